@@ -1,0 +1,44 @@
+"""Range checks that name the argument, the value and the allowed range."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+Real = float | NDArray[np.float64]
+"""A float, or a numpy array of floats that broadcasts with the other arguments."""
+
+
+class DomainError(ValueError):
+    """An argument lies outside the range in which a function is valid.
+
+    >>> raise DomainError("rise", -2.0, 0.0, 1.0)
+    Traceback (most recent call last):
+    calc.domain.DomainError: rise is -2, allowed is 0 to 1
+    """
+
+    def __init__(self, argument: str, value: float, low: float, high: float) -> None:
+        """Keep the parts, so that a page can say the same in its own words and units."""
+        self.argument, self.value, self.low, self.high = argument, value, low, high
+        super().__init__(f"{argument} is {value:.6g}, allowed is {low:.6g} to {high:.6g}")
+
+
+def require(argument: str, value: Real, low: float, high: float) -> None:
+    """Raise unless every element of a value lies in a closed range.
+
+    Args:
+        argument: name of the argument, used in the error.
+        value [SI]: scalar or array; a quantity object is judged by its SI magnitude, so that the
+            tests can send dimensions through the functions.
+        low [SI]: smallest allowed value.
+        high [SI]: largest allowed value.
+
+    Raises:
+        DomainError: naming the first element that is outside, or not a number.
+
+    >>> require("chord", 0.15, 0.0, 1.0)
+    """
+    numbers = np.atleast_1d(np.asarray(getattr(value, "magnitude", value), dtype=np.float64))
+    outside = ~((numbers >= low) & (numbers <= high))
+    if outside.any():
+        raise DomainError(argument, float(numbers[outside].flat[0]), low, high)
