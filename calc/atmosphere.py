@@ -1,0 +1,262 @@
+"""The air that the engine is given: standard atmosphere, humidity, density.
+
+Covers the troposphere of ISO 2533 (geopotential altitude −2 to 11 km) and humid air as a mixture
+of two perfect gases. Stops short of the real-gas and enhancement corrections (below 0.5 % of the
+vapour pressure in weather) and of any weather forecast: the barometer always beats the altitude.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from calc.constants import (
+    EARTH_RADIUS,
+    G0,
+    LAPSE_RATE,
+    P_STANDARD,
+    R_AIR,
+    R_WATER_VAPOUR,
+    T_STANDARD,
+)
+from calc.domain import Real, require
+
+_BAROMETRIC_EXPONENT = G0 / (LAPSE_RATE * R_AIR)
+_LOWEST, _TROPOPAUSE = -2000.0, 11_000.0
+
+_WATER_CRITICAL_TEMPERATURE = 647.096
+_WATER_CRITICAL_PRESSURE = 22.064e6
+_WATER_TRIPLE_TEMPERATURE = 273.16
+_COLDEST_WATER, _HOTTEST_WATER = 233.15, 373.15
+_SATURATION_TERMS = (
+    (-7.85951783, 1.0),
+    (1.84408259, 1.5),
+    (-11.7866497, 3.0),
+    (22.6807411, 3.5),
+    (-15.9618719, 4.0),
+    (1.80122502, 7.5),
+)
+
+
+def geopotential_altitude(geometric_altitude: Real) -> Real:
+    """Geopotential altitude of a place whose height above sea level is known.
+
+    The standard atmosphere is tabulated over geopotential altitude; a map, a survey mark and a
+    satellite receiver give geometric height. They differ by 4 m at 5 km.
+
+    Args:
+        geometric_altitude [m]: height above mean sea level, -2000 to 11000.
+
+    Returns:
+        [m]: geopotential altitude.
+
+    Raises:
+        DomainError: altitude outside its range.
+
+    Source: ISO 2533:1975, geopotential altitude: H = r·h/(r + h).
+
+    >>> float(geopotential_altitude(5000.0))
+    4996.070
+    """
+    require("geometric_altitude", geometric_altitude, _LOWEST, _TROPOPAUSE)
+    return EARTH_RADIUS * geometric_altitude / (EARTH_RADIUS + geometric_altitude)
+
+
+def temperature_at_altitude(altitude: Real) -> Real:
+    """Temperature of the standard atmosphere.
+
+    Args:
+        altitude [m]: geopotential altitude, -2000 to 11000.
+
+    Returns:
+        [K]: air temperature.
+
+    Raises:
+        DomainError: altitude outside its range.
+
+    Source: ISO 2533:1975, troposphere: T = T₀ + β·H, β = −6.5 K/km.
+
+    >>> temperature_at_altitude(2000.0)
+    275.15
+    """
+    require("altitude", altitude, _LOWEST, _TROPOPAUSE)
+    return T_STANDARD - LAPSE_RATE * altitude
+
+
+def pressure_at_altitude(altitude: Real) -> Real:
+    """Pressure of the standard atmosphere.
+
+    Args:
+        altitude [m]: geopotential altitude, -2000 to 11000.
+
+    Returns:
+        [Pa]: absolute air pressure.
+
+    Raises:
+        DomainError: altitude outside its range.
+
+    Source: ISO 2533:1975, barometric formula: p = p₀·(1 + β·H/T₀)^(−g/(β·R)), exponent 5.25588.
+
+    >>> float(pressure_at_altitude(1000.0))
+    89874.6
+    """
+    ratio: Real = temperature_at_altitude(altitude) / T_STANDARD
+    return P_STANDARD * ratio**_BAROMETRIC_EXPONENT
+
+
+def altitude_at_pressure(pressure: Real) -> Real:
+    """Pressure altitude: where the standard atmosphere has the given pressure.
+
+    Args:
+        pressure [Pa]: absolute, not reduced to sea level, 22633 to 127774.
+
+    Returns:
+        [m]: geopotential altitude.
+
+    Raises:
+        DomainError: pressure outside its range.
+
+    Source: ISO 2533:1975, barometric formula solved for H.
+
+    >>> float(round(altitude_at_pressure(89874.6), 1))
+    1000.0
+    """
+    require("pressure", pressure, 22_633.0, 127_774.0)
+    ratio: Real = (pressure / P_STANDARD) ** (1.0 / _BAROMETRIC_EXPONENT)
+    return T_STANDARD / LAPSE_RATE * (1.0 - ratio)
+
+
+def dry_air_density(pressure: Real, temperature: Real) -> Real:
+    """Density of dry air as a perfect gas.
+
+    Args:
+        pressure [Pa]: absolute, 1000 to 1000000.
+        temperature [K]: 200 to 600.
+
+    Returns:
+        [kg/m^3]: density; real air at 15 °C and 1 atm is 0.04 % denser.
+
+    Raises:
+        DomainError: pressure or temperature outside its range.
+
+    Source: ISO 2533:1975, perfect gas law: ρ = p/(R·T).
+
+    >>> float(dry_air_density(101325.0, 288.15))
+    1.2250
+    """
+    require("pressure", pressure, 1e3, 1e6)
+    require("temperature", temperature, 200.0, 600.0)
+    return pressure / (R_AIR * temperature)
+
+
+def saturation_pressure(temperature: Real) -> Real:
+    """Vapour pressure of saturated air over liquid water.
+
+    Below the triple point the water is taken as supercooled, not as ice, because weather
+    stations state relative humidity against liquid water at all temperatures (WMO-No. 8).
+
+    Args:
+        temperature [K]: 233.15 to 373.15.
+
+    Returns:
+        [Pa]: saturation pressure; good to 0.01 % above the triple point and 1 % at 233 K.
+
+    Raises:
+        DomainError: temperature outside its range.
+
+    Source: IAPWS SR1-86(1992), Wagner & Pruss, J. Phys. Chem. Ref. Data 22 (1993) 783, eq. (1),
+        above 273.16 K; Murphy & Koop, Q. J. R. Meteorol. Soc. 131 (2005) 1539, eq. (10), below.
+
+    >>> float(saturation_pressure(298.15))
+    3169.9
+    """
+    require("temperature", temperature, _COLDEST_WATER, _HOTTEST_WATER)
+    warm = temperature >= _WATER_TRIPLE_TEMPERATURE
+    result: Real = np.where(warm, _saturation_warm(temperature), _saturation_cold(temperature))[()]
+    return result
+
+
+def _saturation_warm(temperature: Real) -> Real:
+    """Saturation line between the triple and the critical point."""
+    tau: Real = 1.0 - temperature / _WATER_CRITICAL_TEMPERATURE
+    total: Real = sum((a * tau**n for a, n in _SATURATION_TERMS), 0.0 * tau)
+    exponent: Real = _WATER_CRITICAL_TEMPERATURE / temperature * total
+    return _WATER_CRITICAL_PRESSURE * np.exp(exponent)
+
+
+def _saturation_cold(temperature: Real) -> Real:
+    """Saturation over supercooled liquid water."""
+    log_t: Real = np.log(temperature)
+    base: Real = 54.842763 - 6763.22 / temperature - 4.210 * log_t + 0.000367 * temperature
+    step: Real = 53.878 - 1331.22 / temperature - 9.44523 * log_t + 0.014025 * temperature
+    result: Real = np.exp(base + np.tanh(0.0415 * (temperature - 218.8)) * step)
+    return result
+
+
+def vapour_pressure(temperature: Real, relative_humidity: Real) -> Real:
+    """Partial pressure of the water vapour in humid air.
+
+    Args:
+        temperature [K]: 233.15 to 373.15.
+        relative_humidity [1]: against liquid water, 0 to 1.
+
+    Returns:
+        [Pa]: partial pressure of the vapour.
+
+    Raises:
+        DomainError: temperature or humidity outside its range.
+
+    Source: WMO-No. 8 (2018), annex 4.A: definition of relative humidity.
+
+    >>> float(vapour_pressure(298.15, 0.5))
+    1584.9
+    """
+    require("relative_humidity", relative_humidity, 0.0, 1.0)
+    return relative_humidity * saturation_pressure(temperature)
+
+
+def dry_air_pressure(pressure: Real, temperature: Real, relative_humidity: Real) -> Real:
+    """Partial pressure of the dry air in humid air: the part that an engine can burn with.
+
+    Args:
+        pressure [Pa]: barometer, absolute, not reduced to sea level, 20000 to 130000.
+        temperature [K]: 233.15 to 333.15.
+        relative_humidity [1]: against liquid water, 0 to 1.
+
+    Returns:
+        [Pa]: partial pressure of the dry air.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: Dalton's law; the dry barometric pressure of SAE J1349 and ISO 1585.
+
+    >>> float(dry_air_pressure(101325.0, 298.15, 0.5))
+    99740.0
+    """
+    require("pressure", pressure, 2e4, 1.3e5)
+    require("temperature", temperature, _COLDEST_WATER, 333.15)
+    return pressure - vapour_pressure(temperature, relative_humidity)
+
+
+def humid_air_density(pressure: Real, temperature: Real, relative_humidity: Real) -> Real:
+    """Density of humid air as a mixture of two perfect gases.
+
+    Args:
+        pressure [Pa]: absolute, 20000 to 130000.
+        temperature [K]: 233.15 to 333.15.
+        relative_humidity [1]: against liquid water, 0 to 1.
+
+    Returns:
+        [kg/m^3]: density; damp air is lighter than dry air.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: Dalton's law with the gas constants of `calc.constants`.
+
+    >>> float(humid_air_density(101325.0, 298.15, 0.5))
+    1.1769
+    """
+    dry = dry_air_pressure(pressure, temperature, relative_humidity)
+    vapour = vapour_pressure(temperature, relative_humidity)
+    return (dry / R_AIR + vapour / R_WATER_VAPOUR) / temperature
