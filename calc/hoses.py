@@ -1,0 +1,417 @@
+"""Bend of a hose from a straightedge and a rule, what the hose stands, and the length to cut.
+
+A straightedge across a bend gives a chord, the largest gap under it the rise. Together they fix the
+circle through three points, so the model holds where the bend is one even arc: measure over the
+tightest part, on a chord short enough to lie within it. A bend in two planes, or a flattened one,
+is not a circle, and the figure is then only as good as that part of it.
+
+The minimum radius belongs to the inside face of the bend (EN 853:2015, 6.2); lengths belong to the
+centreline. `radius_at_face` carries one to the other. Flattening, pressure, heat and ageing are in
+the hose maker's figure, not here.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from calc.domain import DomainError, Real, require
+
+INSIDE_FACE = 0.0
+"""Offset of the face on the inside of the bend, in outside diameters from that face."""
+
+CENTRELINE = 0.5
+"""Offset of the hose's centreline, in outside diameters from the inside face."""
+
+OUTSIDE_FACE = 1.0
+"""Offset of the face on the outside of the bend, in outside diameters from the inside face."""
+
+LONGEST_UNDER_PRESSURE = 0.02
+"""Growth that pressure may cause (FAA AC 43.13-1B, figure 9-9)."""
+
+SHORTEST_UNDER_PRESSURE = -0.04
+"""Shrinkage that pressure may cause (FAA AC 43.13-1B, figure 9-9)."""
+
+LEAST_SLACK = 0.05
+"""Slack to leave between fittings, lower figure (NAVEDTRA 14105, chapter 5)."""
+
+MOST_SLACK = 0.08
+"""Slack to leave between fittings, upper figure (NAVEDTRA 14105, chapter 5)."""
+
+_CHORD = (0.01, 2.0)
+_RISE = (1e-4, 1.0)
+_RADIUS = (1e-3, 10_000.0)
+_READING_ERROR = (0.0, 0.02)
+# A half chord typed in inches can miss its own half by the last bit.
+_LAST_BITS = 1e-12
+
+
+def _number(value: Real) -> NDArray[np.float64]:
+    """Bare numbers of a value, which in the tests may be a quantity object."""
+    return np.asarray(getattr(value, "magnitude", value), dtype=np.float64)
+
+
+def _require_between(argument: str, value: Real, low: Real, high: Real) -> None:
+    """Raise unless every element lies between limits that may differ from element to element."""
+    values, lows, highs = np.broadcast_arrays(_number(value), _number(low), _number(high))
+    outside = ~((values >= lows) & (values <= highs * (1 + _LAST_BITS)))
+    if outside.any():
+        first = np.argmax(outside)
+        raise DomainError(argument, *(float(part.flat[first]) for part in (values, lows, highs)))
+
+
+def _require_reading(chord: Real, rise: Real) -> None:
+    """Raise unless the rise is one that an arc of at most half a turn shows on that chord."""
+    require("chord", chord, *_CHORD)
+    require("rise", rise, *_RISE)
+    _require_between("rise", rise, _RISE[0], chord / 2)
+
+
+def _radius(chord: Real, rise: Real) -> Real:
+    """Radius of the circle through the ends of a chord and the foot of its rise."""
+    return chord**2 / (8 * rise) + rise / 2
+
+
+def bend_radius(chord: Real, rise: Real) -> Real:
+    """Radius of the face that a straightedge and the gap under it measure.
+
+    Args:
+        chord [m]: straightedge length between the points where it touches, 0.01 to 2.
+        rise [m]: largest gap under it, 0.0001 to half the chord.
+
+    Returns:
+        [m]: radius of the face that was measured.
+
+    Raises:
+        DomainError: chord or rise outside its range. More than half a turn cannot be read from a
+            rise: measure over a shorter chord.
+
+    Source: Machinery's Handbook, segments of circles: R = c²/(8h) + h/2.
+
+    >>> bend_radius(0.150, 0.030)
+    0.10875
+    """
+    _require_reading(chord, rise)
+    return _radius(chord, rise)
+
+
+def bend_radius_uncertainty(chord: Real, rise: Real, chord_error: Real, rise_error: Real) -> Real:
+    """Root-sum-square uncertainty of the radius from the reading errors of chord and rise.
+
+    First-order propagation: good while the errors are small beside the readings. The exact ends are
+    `bend_radius_low` and `bend_radius_high`.
+
+    Args:
+        chord [m]: straightedge length between the points where it touches, 0.01 to 2.
+        rise [m]: largest gap under it, 0.0001 to half the chord.
+        chord_error [m]: reading error of the chord either way, 0 to 0.02.
+        rise_error [m]: reading error of the rise either way, 0 to 0.02.
+
+    Returns:
+        [m]: uncertainty of the radius, either way, of the same coverage as the reading errors.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: ISO/IEC Guide 98-3 (GUM), 5.1.2, with ∂R/∂c = c/(4h) and ∂R/∂h = ½ − c²/(8h²).
+
+    >>> round(float(bend_radius_uncertainty(0.150, 0.030, 0.001, 0.0005)), 6)
+    0.001813
+    """
+    _require_reading(chord, rise)
+    require("chord_error", chord_error, *_READING_ERROR)
+    require("rise_error", rise_error, *_READING_ERROR)
+    from_chord = chord / (4 * rise) * chord_error
+    from_rise = (0.5 - chord**2 / (8 * rise**2)) * rise_error
+    total: Real = np.sqrt(from_chord**2 + from_rise**2)
+    return total
+
+
+def bend_radius_low(chord: Real, rise: Real, chord_error: Real, rise_error: Real) -> Real:
+    """Smallest radius that the readings allow: chord read too long and rise too short.
+
+    The radius falls with the rise only up to half the chord, where the arc is half a turn; a rise
+    that its error would carry beyond stands there, which is the smallest radius of all.
+
+    Args:
+        chord [m]: straightedge length between the points where it touches, 0.01 to 2.
+        rise [m]: largest gap under it, 0.0001 to half the chord.
+        chord_error [m]: reading error of the chord either way, 0 to 0.02, and at
+            most half the chord.
+        rise_error [m]: reading error of the rise either way, 0 to 0.02.
+
+    Returns:
+        [m]: smallest radius within the reading errors.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: exact least value of R = c²/(8h) + h/2 over the readings.
+
+    >>> round(float(bend_radius_low(0.150, 0.030, 0.001, 0.0005)), 6)
+    0.106238
+    """
+    _require_reading(chord, rise)
+    require("rise_error", rise_error, *_READING_ERROR)
+    shortest = _shortest_chord(chord, chord_error)
+    return _radius(shortest, np.minimum(rise + rise_error, shortest / 2))
+
+
+def _shortest_chord(chord: Real, chord_error: Real) -> Real:
+    """Shortest chord within its reading error, which may take at most half of it."""
+    require("chord_error", chord_error, *_READING_ERROR)
+    _require_between("chord_error", chord_error, 0.0, chord / 2)
+    return chord - chord_error
+
+
+def bend_radius_high(chord: Real, rise: Real, chord_error: Real, rise_error: Real) -> Real:
+    """Largest radius that the readings allow: chord read too short and rise too long.
+
+    Args:
+        chord [m]: straightedge length between the points where it touches, 0.01 to 2.
+        rise [m]: largest gap under it, 0.0001 to half the chord.
+        chord_error [m]: reading error of the chord either way, 0 to 0.02.
+        rise_error [m]: reading error of the rise either way, 0 to 0.02, and at least 0.0001 less
+            than the rise: a gap as small as its error does not tell a bend from a straight.
+
+    Returns:
+        [m]: largest radius within the reading errors.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: exact greatest value of R = c²/(8h) + h/2 over the readings.
+
+    >>> round(float(bend_radius_high(0.150, 0.030, 0.001, 0.0005)), 6)
+    0.111364
+    """
+    _require_reading(chord, rise)
+    require("chord_error", chord_error, *_READING_ERROR)
+    require("rise_error", rise_error, *_READING_ERROR)
+    _require_between("rise_error", rise_error, 0.0, _number(rise) - _RISE[0])
+    return _radius(chord + chord_error, rise - rise_error)
+
+
+def included_angle(chord: Real, rise: Real) -> Real:
+    """Angle that the hose turns through between the ends of the straightedge.
+
+    Args:
+        chord [m]: straightedge length between the points where it touches, 0.01 to 2.
+        rise [m]: largest gap under it, 0.0001 to half the chord.
+
+    Returns:
+        [rad]: angle at the centre of the bend, at most half a turn.
+
+    Raises:
+        DomainError: chord or rise outside its range.
+
+    Source: Machinery's Handbook, segments of circles: tan(θ/4) = 2h/c.
+
+    >>> round(float(included_angle(0.150, 0.075)), 6)
+    3.141593
+    """
+    _require_reading(chord, rise)
+    angle: Real = 4 * np.arctan(2 * rise / chord)
+    return angle
+
+
+def radius_at_face(
+    radius: Real, measured_face: Real, wanted_face: Real, outside_diameter: Real
+) -> Real:
+    """Radius of one face of a bent hose from that of another: all share one centre.
+
+    Args:
+        radius [m]: radius of the measured face, 0.001 to 10000.
+        measured_face [1]: where it was measured, in outside diameters from the inside of the bend:
+            0 inside face, 0.5 centreline, 1 outside face.
+        wanted_face [1]: where it is wanted, likewise, 0 to 1.
+        outside_diameter [m]: outside diameter of the hose, 0 to 0.2.
+
+    Returns:
+        [m]: radius of the wanted face.
+
+    Raises:
+        DomainError: an argument outside its range, or a radius too small to be on that face of a
+            hose of that diameter.
+
+    Source: concentric circles; EN 853:2015, 6.2, measures the minimum on the inside face.
+
+    >>> round(radius_at_face(0.120, OUTSIDE_FACE, INSIDE_FACE, 0.025), 6)
+    0.095
+    """
+    require("radius", radius, *_RADIUS)
+    require("measured_face", measured_face, INSIDE_FACE, OUTSIDE_FACE)
+    require("wanted_face", wanted_face, INSIDE_FACE, OUTSIDE_FACE)
+    require("outside_diameter", outside_diameter, 0.0, 0.2)
+    offset = (wanted_face - measured_face) * outside_diameter
+    _require_between("radius", radius, -_number(offset), _RADIUS[1])
+    return radius + offset
+
+
+def rise_that_passes(chord: Real, needed_radius: Real) -> Real:
+    """Largest rise on a chord with which the radius is still the one needed.
+
+    A chord longer than twice the needed radius passes whatever its rise, up to half the chord,
+    where the straightedge spans half a turn.
+
+    Args:
+        chord [m]: straightedge length between the points where it touches, 0.01 to 2.
+        needed_radius [m]: radius needed on the face that is measured, 0.001 to 10000.
+
+    Returns:
+        [m]: largest rise that passes, at most half the chord.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: Machinery's Handbook, segments of circles: h = R − √(R² − c²/4), in the form
+        h = (c²/4)/(R + √(R² − c²/4)), which loses no digits on a flat arc.
+
+    >>> round(float(rise_that_passes(0.150, 0.10875)), 6)
+    0.03
+    """
+    require("chord", chord, *_CHORD)
+    require("needed_radius", needed_radius, *_RADIUS)
+    return _rise(chord, needed_radius)
+
+
+def _rise(chord: Real, radius: Real) -> Real:
+    """Rise of a chord on a radius; half the chord where the chord is longer than a diameter."""
+    half = chord / 2
+    standing = np.maximum(radius, half)
+    rise: Real = half**2 / (standing + np.sqrt(standing**2 - half**2))
+    return rise
+
+
+def rise_that_passes_surely(
+    chord: Real, needed_radius: Real, chord_error: Real, rise_error: Real
+) -> Real:
+    """Largest rise read on a chord with which even the lowest radius is the one needed.
+
+    Args:
+        chord [m]: straightedge length between the points where it touches, 0.01 to 2.
+        needed_radius [m]: radius needed on the face that is measured, 0.001 to 10000.
+        chord_error [m]: reading error of the chord either way, 0 to 0.02, and at
+            most half the chord.
+        rise_error [m]: reading error of the rise either way, 0 to 0.02.
+
+    Returns:
+        [m]: largest rise that passes for certain, at most half the chord; NaN where no reading on
+            so short a chord can show it, and the remedy is a longer chord.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: inverse of `bend_radius_low` along the rise.
+
+    >>> round(float(rise_that_passes_surely(0.150, 0.106238, 0.001, 0.0005)), 5)
+    0.03
+    """
+    require("chord", chord, *_CHORD)
+    require("needed_radius", needed_radius, *_RADIUS)
+    require("rise_error", rise_error, *_READING_ERROR)
+    shortest = _shortest_chord(chord, chord_error)
+    rise = _rise(shortest, needed_radius) - rise_error
+    readable = np.where(_number(rise) > 0, rise, np.nan)
+    passing: Real = np.where(_number(shortest) >= 2 * _number(needed_radius), chord / 2, readable)
+    return passing
+
+
+def arc_length(centreline_radius: Real, angle: Real) -> Real:
+    """Length of hose in a bend, on its centreline.
+
+    Args:
+        centreline_radius [m]: radius of the centreline, 0.001 to 10000.
+        angle [rad]: angle that the hose turns through, 0 to a full turn.
+
+    Returns:
+        [m]: length of the arc.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: length of a circular arc, L = 2πR·A/360 with A in degrees.
+
+    >>> round(arc_length(0.100, 1.5707963), 6)
+    0.15708
+    """
+    require("centreline_radius", centreline_radius, *_RADIUS)
+    require("angle", angle, 0.0, 2 * np.pi * (1 + _LAST_BITS))
+    return centreline_radius * angle
+
+
+def length_to_cut(arc: Real, straights: Real, slack: Real, insertion: Real) -> Real:
+    """Length of hose to cut for a bend, its straights, slack and both ends.
+
+    Metal end fittings are no part of the flexible length: straights run from the end of one fitting
+    to the end of the other. Slack is taken on that flexible length alone.
+
+    Args:
+        arc [m]: arc on the centreline, 0 to 20.
+        straights [m]: straight hose on both sides of the bend together, 0 to 20.
+        slack [1]: share of the flexible length to add, 0 to 0.2; 0.05 to 0.08 is usual.
+        insertion [m]: hose pushed over, or into, the fitting at each end, 0 to 0.2.
+
+    Returns:
+        [m]: length to cut.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: slack of 5 to 8 %, NAVEDTRA 14105, chapter 5; fittings outside the flexible length, FAA
+        AC 43.13-1B, figure 9-9.
+
+    >>> round(length_to_cut(0.157, 0.343, 0.06, 0.030), 6)
+    0.59
+    """
+    require("arc", arc, 0.0, 20.0)
+    require("straights", straights, 0.0, 20.0)
+    require("slack", slack, 0.0, 0.2)
+    require("insertion", insertion, 0.0, 0.2)
+    return (arc + straights) * (1 + slack) + 2 * insertion
+
+
+def minimum_radius_by_bore(bore: Real, multiple: Real) -> Real:
+    """Minimum bend radius by a rule of so many bores, for a hose without a published figure.
+
+    Args:
+        bore [m]: inside diameter, 0.001 to 0.2.
+        multiple [1]: radius over bore, 1 to 30.
+
+    Returns:
+        [m]: minimum radius on the inside of the bend.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: common practice; the hose maker's figure overrides it.
+
+    >>> round(minimum_radius_by_bore(0.019, 6.0), 6)
+    0.114
+    """
+    require("bore", bore, 1e-3, 0.2)
+    require("multiple", multiple, 1.0, 30.0)
+    return bore * multiple
+
+
+def pressurised_length(length: Real, change: Real) -> Real:
+    """Length that a hose takes up when pressure comes on.
+
+    Args:
+        length [m]: flexible length without pressure, 0 to 50.
+        change [1]: relative change, -0.04 (shorter) to 0.02 (longer).
+
+    Returns:
+        [m]: flexible length under pressure.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: FAA AC 43.13-1B, figure 9-9: +2 % to −4 %.
+
+    >>> round(pressurised_length(1.0, SHORTEST_UNDER_PRESSURE), 6)
+    0.96
+    """
+    require("length", length, 0.0, 50.0)
+    require("change", change, SHORTEST_UNDER_PRESSURE, LONGEST_UNDER_PRESSURE)
+    return length * (1 + change)

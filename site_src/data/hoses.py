@@ -1,0 +1,152 @@
+"""Hose kinds from `hoses.toml`, in SI, and the minimum radius that each gives for a bore."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from calc.hoses import minimum_radius_by_bore
+
+INCH = 0.0254
+SAME_BORE = 0.0003
+"""Bores that differ by less than this are the same hose, measured in other units."""
+
+
+@dataclass(frozen=True)
+class HoseRow:
+    """One bore of a kind: inside and outside diameter and minimum inside radius, in metres."""
+
+    bore: float
+    outside_diameter: float
+    minimum_radius: float
+    mark: str
+
+
+@dataclass(frozen=True)
+class HoseKind:
+    """A kind of hose: the bores it is made in, and how far its figures may be trusted."""
+
+    key: str
+    label: str
+    source: str
+    mark: str
+    note: str
+    multiple: float | None
+    rows: tuple[HoseRow, ...]
+
+
+@dataclass(frozen=True)
+class MinimumRadius:
+    """What a kind gives for a bore: the figure, or None, and in plain words where it is from."""
+
+    radius: float | None
+    row: HoseRow | None
+    basis: str
+
+
+@cache
+def hose_kinds() -> tuple[HoseKind, ...]:
+    """Every hose kind, published tables first.
+
+    >>> hose_kinds()[0].key
+    'wire_braid'
+    """
+    text = Path(__file__).with_suffix(".toml").read_text(encoding="utf-8")
+    return tuple(_kind(entry) for entry in tomllib.loads(text)["kind"])
+
+
+def hose_kind(key: str) -> HoseKind:
+    """The hose kind of that key.
+
+    >>> hose_kind("mandrel_built").multiple
+    6.0
+    """
+    known = {kind.key: kind for kind in hose_kinds()}
+    if key not in known:
+        raise KeyError(f"hose kind {key!r} is not one of {', '.join(known)}")
+    return known[key]
+
+
+def minimum_radius(
+    kind: HoseKind, bore: float, makers_figure: float | None = None
+) -> MinimumRadius:
+    """Smallest radius of the inside of the bend for a kind and a bore in metres.
+
+    The maker's figure always wins. A published table knows only its listed bores, so a bore between
+    two of them takes the larger. A kind not made in that bore gives no figure.
+
+    >>> minimum_radius(hose_kind("wire_braid"), 0.625 * INCH).radius
+    0.1651
+    """
+    if makers_figure is not None:
+        return MinimumRadius(makers_figure, _row_for(kind, bore), "The hose maker's own figure.")
+    if not kind.rows:
+        return MinimumRadius(None, None, f"No figure yet. {kind.note}")
+    row = _row_for(kind, bore)
+    if row is None:
+        return MinimumRadius(None, None, _not_made(kind, bore))
+    if kind.multiple is not None:
+        radius = float(minimum_radius_by_bore(bore, kind.multiple))
+        return MinimumRadius(radius, row, f"{kind.multiple:g} × bore, {kind.mark}.")
+    return MinimumRadius(row.minimum_radius, row, _from_table(kind, bore, row))
+
+
+def _row_for(kind: HoseKind, bore: float) -> HoseRow | None:
+    """Listed row of a bore, or the next larger; None outside the bores that are made."""
+    if not kind.rows or bore < kind.rows[0].bore - SAME_BORE:
+        return None
+    return next((row for row in kind.rows if bore <= row.bore + SAME_BORE), None)
+
+
+def _from_table(kind: HoseKind, bore: float, row: HoseRow) -> str:
+    """Where a table's figure is from, and whether it is for the very bore."""
+    trust = "" if row.mark == "published" else f", {row.mark}"
+    if abs(bore - row.bore) <= SAME_BORE:
+        return f"{kind.source}{trust}."
+    return (
+        f"Not made in {_in_both(bore)}: the figure is for the next listed bore up, "
+        f"{_in_both(row.bore)}. {kind.source}{trust}."
+    )
+
+
+def _not_made(kind: HoseKind, bore: float) -> str:
+    """Why there is no figure for a bore, and the way out."""
+    first, last = kind.rows[0].bore, kind.rows[-1].bore
+    return (
+        f"No figure: this kind is listed from {_in_both(first)} to {_in_both(last)} bore, not in "
+        f"{_in_both(bore)}. Check the bore, or use the hose maker's figure."
+    )
+
+
+def _in_both(length: float) -> str:
+    """A length in millimetres and in inches."""
+    return f"{length * 1000:.1f} mm ({length / INCH:.4g} in)"
+
+
+def _kind(entry: dict[str, Any]) -> HoseKind:
+    """A kind from its entry in the file."""
+    multiple = float(entry["multiple"]) if "multiple" in entry else None
+    mark = entry["mark"]
+    if multiple is None:
+        rows = tuple(_listed(row, mark) for row in entry.get("rows", []))
+    else:
+        rows = tuple(_ruled(bore, wall, multiple, mark) for bore, wall in entry["walls"])
+    return HoseKind(
+        entry["key"], entry["label"], entry["source"], mark, entry["note"], multiple, rows
+    )
+
+
+def _listed(row: Sequence[Any], mark: str) -> HoseRow:
+    """A row of a published table, with its own mark if it has one."""
+    bore, outside, radius, *own_mark = row
+    return HoseRow(bore * INCH, outside * INCH, radius * INCH, own_mark[0] if own_mark else mark)
+
+
+def _ruled(bore: float, wall: float, multiple: float, mark: str) -> HoseRow:
+    """A row of a rule: the outside diameter from the usual wall, the radius from the bore."""
+    radius = float(minimum_radius_by_bore(bore * INCH, multiple))
+    return HoseRow(bore * INCH, (bore + 2 * wall) * INCH, radius, mark)
