@@ -1,0 +1,891 @@
+"""V-ribbed belt drives: diameters, speed, grip, tension, tone, alignment.
+
+The model is the flexible, inextensible belt of the textbooks: Euler–Eytelwein grip with the
+centrifugal tension taken off both spans. `friction` is everywhere the exponent that works on the
+wrap angle; for a belt in grooves it is the surface friction over the sine of the half angle
+(`groove_friction`), or the figure that a rating practice states.
+
+Tensions are what a span carries, its centrifugal part included. Where the model stops: no bending
+stiffness (short spans sound sharper than `span_frequency` says), no creep, no heat, no water or
+oil on the ribs, no shock loads. A belt maker's rating always wins over these numbers.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from calc.domain import Real, require
+
+# Widest inputs for which the relations are meant; the pages use narrower ones.
+_DIAMETER = (0.005, 2.0)
+_SPEED = (0.01, 150.0)
+_TENSION = (0.0, 100e3)
+_POWER = (0.0, 1e6)
+_MASS = (0.001, 10.0)
+_SPAN = (0.02, 15.0)
+_ANGLE = (0.0, np.radians(10.0))
+
+
+def _require_grip(friction: Real, wrap: Real, mass_per_length: Real, speed: Real) -> None:
+    """Check the four inputs that every grip relation shares."""
+    require("friction", friction, 0.05, 3.0)
+    require("wrap", wrap, np.radians(1.0), 20.0)
+    require("mass_per_length", mass_per_length, *_MASS)
+    require("speed", speed, *_SPEED)
+
+
+def _if_room(room: Real, value: Real) -> Real:
+    """Keep a value where the tension left for it is positive, NaN elsewhere."""
+    kept: Real = np.where(room > 0.0, value, np.nan)[()]
+    return kept
+
+
+# Diameters and speed ------------------------------------------------------------------------
+
+
+def pitch_diameter_from_effective(effective_diameter: Real, line_differential: Real) -> Real:
+    """Diameter on which the belt's cord runs, from the effective diameter.
+
+    Args:
+        effective_diameter [m]: the diameter that belt lengths refer to, 0.005 to 2.
+        line_differential [m]: b_e, radial distance from effective line to cord, 0 to 0.01.
+
+    Returns:
+        [m]: pitch diameter, the one that speed ratios need.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: ISO 9981, clause 5.4: d_p = d_e + 2 b_e, with a nominal b_e of 2 mm for PK.
+
+    >>> pitch_diameter_from_effective(0.200, 0.002)
+    0.204
+    """
+    require("effective_diameter", effective_diameter, *_DIAMETER)
+    require("line_differential", line_differential, 0.0, 0.010)
+    return effective_diameter + 2.0 * line_differential
+
+
+def effective_diameter_from_outside(outside_diameter: Real, tip_height: Real) -> Real:
+    """Effective diameter from a caliper reading over the rib tips.
+
+    The standard fixes neither diameter by the other: the tips may be turned, ground or worn.
+    Taking them to lie on the effective circle (`tip_height` 0) is common practice; a reading
+    over balls settles it.
+
+    Args:
+        outside_diameter [m]: diameter over the rib tips, 0.005 to 2.
+        tip_height [m]: radial height of the tips over the effective circle, -0.002 to 0.002.
+
+    Returns:
+        [m]: effective diameter.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: common practice.
+
+    >>> effective_diameter_from_outside(0.090, 0.0)
+    0.09
+    """
+    require("outside_diameter", outside_diameter, *_DIAMETER)
+    require("tip_height", tip_height, -0.002, 0.002)
+    return outside_diameter - 2.0 * tip_height
+
+
+def effective_diameter_from_balls(diameter_over_balls: Real, ball_excess: Real) -> Real:
+    """Effective diameter from a micrometer reading over two balls in opposite grooves.
+
+    Args:
+        diameter_over_balls [m]: K, 0.005 to 2.
+        ball_excess [m]: K less the effective diameter, 0 to 0.01; 0.99 mm for PK, 2.5 mm balls.
+
+    Returns:
+        [m]: effective diameter.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: SAE J1459 as commonly restated: d_e = K - 0.990 mm with 2.50 mm balls.
+
+    >>> effective_diameter_from_balls(0.09099, 0.00099)
+    0.09
+    """
+    require("diameter_over_balls", diameter_over_balls, *_DIAMETER)
+    require("ball_excess", ball_excess, 0.0, 0.010)
+    return diameter_over_balls - ball_excess
+
+
+def pitch_diameter_of_back_idler(surface_diameter: Real, back_height: Real) -> Real:
+    """Diameter on which the cord runs round a smooth idler that touches the belt's back.
+
+    Args:
+        surface_diameter [m]: diameter of the smooth idler, 0.005 to 2.
+        back_height [m]: from the belt's back to the middle of its cord, 0 to 0.01.
+
+    Returns:
+        [m]: pitch diameter of the idler.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: geometry.
+
+    >>> pitch_diameter_of_back_idler(0.076, 0.001)
+    0.078
+    """
+    require("surface_diameter", surface_diameter, *_DIAMETER)
+    require("back_height", back_height, 0.0, 0.010)
+    return surface_diameter + 2.0 * back_height
+
+
+def speed_ratio(driver_pitch_diameter: Real, driven_pitch_diameter: Real) -> Real:
+    """Turns of the driven pulley for one turn of the driver, without slip.
+
+    Args:
+        driver_pitch_diameter [m]: 0.005 to 2.
+        driven_pitch_diameter [m]: 0.005 to 2.
+
+    Returns:
+        [1]: speed ratio.
+
+    Raises:
+        DomainError: a diameter outside its range.
+
+    Source: ISO 9981, clause 5.4: the pitch diameters make the ratio, not the effective ones.
+
+    >>> speed_ratio(0.204, 0.084)
+    2.428571
+    """
+    require("driver_pitch_diameter", driver_pitch_diameter, *_DIAMETER)
+    require("driven_pitch_diameter", driven_pitch_diameter, *_DIAMETER)
+    return driver_pitch_diameter / driven_pitch_diameter
+
+
+def slip_from_ratio(measured_ratio: Real, expected_ratio: Real) -> Real:
+    """Slip as the share of the expected speed that is missing.
+
+    Args:
+        measured_ratio [1]: driven speed over driver speed as measured, 0.05 to 20.
+        expected_ratio [1]: the same from the pitch diameters, 0.05 to 20.
+
+    Returns:
+        [1]: slip; a negative one means that a diameter or a reading is wrong.
+
+    Raises:
+        DomainError: a ratio outside its range.
+
+    Source: definition.
+
+    >>> slip_from_ratio(1.96, 2.0)
+    0.02
+    """
+    require("measured_ratio", measured_ratio, 0.05, 20.0)
+    require("expected_ratio", expected_ratio, 0.05, 20.0)
+    return 1.0 - measured_ratio / expected_ratio
+
+
+def belt_speed(pitch_diameter: Real, rev_per_s: Real) -> Real:
+    """Speed of the belt from a pulley that does not slip.
+
+    Args:
+        pitch_diameter [m]: 0.005 to 2.
+        rev_per_s [1/s]: speed of that pulley, 0 to 1000.
+
+    Returns:
+        [m/s]: belt speed.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: kinematics, v = π d n.
+
+    >>> float(belt_speed(0.204, 100.0))
+    64.0885
+    """
+    require("pitch_diameter", pitch_diameter, *_DIAMETER)
+    require("rev_per_s", rev_per_s, 0.0, 1000.0)
+    return np.pi * pitch_diameter * rev_per_s
+
+
+def bend_margin(diameter: Real, minimum_diameter: Real) -> Real:
+    """How far a pulley is above the smallest that the belt section allows.
+
+    Args:
+        diameter [m]: diameter of the pulley, of the kind that the minimum refers to, 0.005 to 2.
+        minimum_diameter [m]: 0.005 to 2.
+
+    Returns:
+        [1]: share above the minimum; negative is too small.
+
+    Raises:
+        DomainError: a diameter outside its range.
+
+    Source: ISO 9981, clause 5.2: at least 45 mm effective diameter for PK.
+
+    >>> bend_margin(0.090, 0.045)
+    1.0
+    """
+    require("diameter", diameter, *_DIAMETER)
+    require("minimum_diameter", minimum_diameter, *_DIAMETER)
+    return diameter / minimum_diameter - 1.0
+
+
+# Grip ---------------------------------------------------------------------------------------
+
+
+def groove_friction(surface_friction: Real, groove_angle: Real) -> Real:
+    """Friction that acts along the wrap when the belt is wedged in grooves.
+
+    Args:
+        surface_friction [1]: friction between belt and flank, 0.01 to 2.
+        groove_angle [rad]: whole angle of the groove, 0.3 to 3.15; π is a flat pulley.
+
+    Returns:
+        [1]: effective friction.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: Khurmi & Gupta, Theory of Machines, ch. 11: μ / sin(β/2).
+
+    >>> float(groove_friction(0.15, np.radians(40.0)))
+    0.43857
+    """
+    require("surface_friction", surface_friction, 0.01, 2.0)
+    require("groove_angle", groove_angle, 0.3, 3.15)
+    return surface_friction / np.sin(groove_angle / 2.0)
+
+
+def grip_ratio(friction: Real, wrap: Real) -> Real:
+    """Largest ratio of tight to slack tension before the belt slides, at rest.
+
+    Args:
+        friction [1]: effective friction, 0.05 to 3.
+        wrap [rad]: angle of contact, 0.0175 to 20.
+
+    Returns:
+        [1]: tension ratio.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: Euler–Eytelwein: e^(μθ).
+
+    >>> float(grip_ratio(0.25, 5.0 * np.pi))
+    50.754
+    """
+    require("friction", friction, 0.05, 3.0)
+    require("wrap", wrap, np.radians(1.0), 20.0)
+    ratio: Real = np.exp(friction * wrap)
+    return ratio
+
+
+def centrifugal_tension(mass_per_length: Real, speed: Real) -> Real:
+    """Tension that only bends the belt's path round the pulleys, and does not grip.
+
+    Args:
+        mass_per_length [kg/m]: 0.001 to 10.
+        speed [m/s]: 0 to 150.
+
+    Returns:
+        [N]: centrifugal tension.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: Khurmi & Gupta, Theory of Machines, ch. 11: T_c = m v².
+
+    >>> centrifugal_tension(0.16, 50.0)
+    400.0
+    """
+    require("mass_per_length", mass_per_length, *_MASS)
+    require("speed", speed, 0.0, _SPEED[1])
+    return mass_per_length * speed * speed
+
+
+def power_from_tight(
+    tight: Real, friction: Real, wrap: Real, mass_per_length: Real, speed: Real
+) -> Real:
+    """Most power that a drive passes when the tight span is at a stated tension.
+
+    Args:
+        tight [N]: tension of the tight span, 0 to 100e3.
+        friction [1]: effective friction, 0.05 to 3.
+        wrap [rad]: contact angle of the pulley that slides first, 0.0175 to 20.
+        mass_per_length [kg/m]: mass of the belt, 0.001 to 10.
+        speed [m/s]: belt speed, 0.01 to 150.
+
+    Returns:
+        [W]: power; 0 where the centrifugal tension has used up the tension.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: Khurmi & Gupta, Theory of Machines, ch. 11: P = (T_1 - T_c)(1 - e^(-μθ)) v.
+
+    >>> float(power_from_tight(1200.0, 0.3, np.radians(120.0), 0.6, 25.8199))
+    9636.228
+    """
+    require("tight", tight, *_TENSION)
+    _require_grip(friction, wrap, mass_per_length, speed)
+    grip = tight - centrifugal_tension(mass_per_length, speed)
+    power: Real = np.maximum(grip, 0.0 * grip) * (1.0 - np.exp(-friction * wrap)) * speed
+    return power
+
+
+def power_from_slack(
+    slack: Real, friction: Real, wrap: Real, mass_per_length: Real, speed: Real
+) -> Real:
+    """Most power that a drive passes when a tensioner holds the slack span at a tension.
+
+    Args:
+        slack [N]: tension of the slack span, 0 to 100e3.
+        friction [1]: effective friction, 0.05 to 3.
+        wrap [rad]: contact angle of the pulley that slides first, 0.0175 to 20.
+        mass_per_length [kg/m]: mass of the belt, 0.001 to 10.
+        speed [m/s]: belt speed, 0.01 to 150.
+
+    Returns:
+        [W]: power; 0 where the centrifugal tension has used up the tension.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: Euler–Eytelwein with centrifugal tension: P = (T_2 - T_c)(e^(μθ) - 1) v.
+
+    >>> float(power_from_slack(600.0, 0.45, np.pi, 0.16, 50.0))
+    31112.07
+    """
+    require("slack", slack, *_TENSION)
+    _require_grip(friction, wrap, mass_per_length, speed)
+    grip = slack - centrifugal_tension(mass_per_length, speed)
+    power: Real = np.maximum(grip, 0.0 * grip) * (np.exp(friction * wrap) - 1.0) * speed
+    return power
+
+
+def power_from_static(
+    static: Real, friction: Real, wrap: Real, mass_per_length: Real, speed: Real
+) -> Real:
+    """Most power that a drive with locked centres passes from its tension at rest.
+
+    With the tensioner locked the belt's stretch stays what it was at rest, so the tight span
+    gains what the slack span loses: T_1 + T_2 = 2 T_0. That takes the tight and the slack run to
+    be about equally long.
+
+    Args:
+        static [N]: tension of every span at rest, 0 to 100e3.
+        friction [1]: effective friction, 0.05 to 3.
+        wrap [rad]: contact angle of the pulley that slides first, 0.0175 to 20.
+        mass_per_length [kg/m]: mass of the belt, 0.001 to 10.
+        speed [m/s]: belt speed, 0.01 to 150.
+
+    Returns:
+        [W]: power; 0 where the centrifugal tension has used up the tension.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: Khurmi & Gupta, Theory of Machines, ch. 11 (T_0 as the mean of the two whole
+    tensions): P = 2 (T_0 - T_c) tanh(μθ/2) v. Shigley writes F_i for T_0 - T_c instead.
+
+    >>> float(power_from_static(1000.0, 0.25, np.radians(150.0), 0.001, 25.0 / 3.0))
+    5267.083
+    """
+    require("static", static, *_TENSION)
+    _require_grip(friction, wrap, mass_per_length, speed)
+    grip = static - centrifugal_tension(mass_per_length, speed)
+    power: Real = 2.0 * np.maximum(grip, 0.0 * grip) * np.tanh(friction * wrap / 2.0) * speed
+    return power
+
+
+def slack_for_power(
+    power: Real, friction: Real, wrap: Real, mass_per_length: Real, speed: Real
+) -> Real:
+    """Least slack-span tension that passes a power: what an automatic tensioner must hold.
+
+    Args:
+        power [W]: power to pass, margin included, 0 to 1e6.
+        friction [1]: effective friction, 0.05 to 3.
+        wrap [rad]: contact angle of the pulley that slides first, 0.0175 to 20.
+        mass_per_length [kg/m]: mass of the belt, 0.001 to 10.
+        speed [m/s]: belt speed, 0.01 to 150.
+
+    Returns:
+        [N]: tension of the slack span.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: inverse of `power_from_slack`.
+
+    >>> float(slack_for_power(31112.07, 0.45, np.pi, 0.16, 50.0))
+    600.00
+    """
+    require("power", power, *_POWER)
+    _require_grip(friction, wrap, mass_per_length, speed)
+    pull = power / speed
+    return centrifugal_tension(mass_per_length, speed) + pull / (np.exp(friction * wrap) - 1.0)
+
+
+def tight_for_power(
+    power: Real, friction: Real, wrap: Real, mass_per_length: Real, speed: Real
+) -> Real:
+    """Tight-span tension when the slack span has just enough to pass a power.
+
+    Args:
+        power [W]: power to pass, margin included, 0 to 1e6.
+        friction [1]: effective friction, 0.05 to 3.
+        wrap [rad]: contact angle of the pulley that slides first, 0.0175 to 20.
+        mass_per_length [kg/m]: mass of the belt, 0.001 to 10.
+        speed [m/s]: belt speed, 0.01 to 150.
+
+    Returns:
+        [N]: tension of the tight span.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: inverse of `power_from_tight`.
+
+    >>> float(tight_for_power(9636.228, 0.3, np.radians(120.0), 0.6, 25.8199))
+    1200.0
+    """
+    require("power", power, *_POWER)
+    _require_grip(friction, wrap, mass_per_length, speed)
+    pull = power / speed
+    return centrifugal_tension(mass_per_length, speed) + pull / (1.0 - np.exp(-friction * wrap))
+
+
+def static_for_power(
+    power: Real, friction: Real, wrap: Real, mass_per_length: Real, speed: Real
+) -> Real:
+    """Least tension at rest with which a drive with locked centres passes a power.
+
+    Args:
+        power [W]: power to pass, margin included, 0 to 1e6.
+        friction [1]: effective friction, 0.05 to 3.
+        wrap [rad]: contact angle of the pulley that slides first, 0.0175 to 20.
+        mass_per_length [kg/m]: mass of the belt, 0.001 to 10.
+        speed [m/s]: belt speed, 0.01 to 150.
+
+    Returns:
+        [N]: tension of every span at rest.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: inverse of `power_from_static`.
+
+    >>> float(static_for_power(5267.083, 0.25, np.radians(150.0), 0.001, 25.0 / 3.0))
+    1000.0
+    """
+    require("power", power, *_POWER)
+    _require_grip(friction, wrap, mass_per_length, speed)
+    pull = power / speed
+    half = 2.0 * np.tanh(friction * wrap / 2.0)
+    return centrifugal_tension(mass_per_length, speed) + pull / half
+
+
+def wrap_for_slack(
+    power: Real, slack: Real, friction: Real, mass_per_length: Real, speed: Real
+) -> Real:
+    """Wrap that a pulley needs to pass a power while a tensioner holds the slack span.
+
+    Args:
+        power [W]: power to pass, margin included, 0 to 1e6.
+        slack [N]: tension of the slack span, 0 to 100e3.
+        friction [1]: effective friction, 0.05 to 3.
+        mass_per_length [kg/m]: mass of the belt, 0.001 to 10.
+        speed [m/s]: belt speed, 0.01 to 150.
+
+    Returns:
+        [rad]: contact angle; NaN where the slack span carries no more than the centrifugal
+        tension, so that no wrap grips.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: inverse of `power_from_slack` for the wrap.
+
+    >>> float(wrap_for_slack(31112.07, 600.0, 0.45, 0.16, 50.0))
+    3.1416
+    """
+    require("power", power, *_POWER)
+    require("slack", slack, *_TENSION)
+    _require_grip(friction, 1.0, mass_per_length, speed)
+    grip = slack - centrifugal_tension(mass_per_length, speed)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        wrap = np.log(1.0 + np.divide(power / speed, grip)) / friction
+    return _if_room(grip, wrap)
+
+
+def wrap_for_tight(
+    power: Real, tight: Real, friction: Real, mass_per_length: Real, speed: Real
+) -> Real:
+    """Wrap that a pulley needs to pass a power without the tight span exceeding a tension.
+
+    Args:
+        power [W]: power to pass, margin included, 0 to 1e6.
+        tight [N]: tension allowed in the tight span, 0 to 100e3.
+        friction [1]: effective friction, 0.05 to 3.
+        mass_per_length [kg/m]: mass of the belt, 0.001 to 10.
+        speed [m/s]: belt speed, 0.01 to 150.
+
+    Returns:
+        [rad]: contact angle; NaN where the pull alone exceeds what the tight span may carry.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: inverse of `power_from_tight` for the wrap.
+
+    >>> float(wrap_for_tight(9636.228, 1200.0, 0.3, 0.6, 25.8199))
+    2.0944
+    """
+    require("power", power, *_POWER)
+    require("tight", tight, *_TENSION)
+    _require_grip(friction, 1.0, mass_per_length, speed)
+    pull = power / speed
+    slack = tight - pull - centrifugal_tension(mass_per_length, speed)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        wrap = np.log(np.divide(slack + pull, slack)) / friction
+    return _if_room(slack, wrap)
+
+
+def wrap_for_static(
+    power: Real, static: Real, friction: Real, mass_per_length: Real, speed: Real
+) -> Real:
+    """Wrap that a pulley needs to pass a power from a tension at rest, centres locked.
+
+    Args:
+        power [W]: power to pass, margin included, 0 to 1e6.
+        static [N]: tension of every span at rest, 0 to 100e3.
+        friction [1]: effective friction, 0.05 to 3.
+        mass_per_length [kg/m]: mass of the belt, 0.001 to 10.
+        speed [m/s]: belt speed, 0.01 to 150.
+
+    Returns:
+        [rad]: contact angle; NaN where no wrap is enough, because the pull would take the slack
+        span below the centrifugal tension.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: inverse of `power_from_static` for the wrap.
+
+    >>> float(wrap_for_static(5267.083, 1000.0, 0.25, 0.001, 25.0 / 3.0))
+    2.618
+    """
+    require("power", power, *_POWER)
+    require("static", static, *_TENSION)
+    _require_grip(friction, 1.0, mass_per_length, speed)
+    half_pull = power / speed / 2.0
+    slack = static - half_pull - centrifugal_tension(mass_per_length, speed)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        wrap = np.log(np.divide(slack + 2.0 * half_pull, slack)) / friction
+    return _if_room(slack, wrap)
+
+
+def ribs_needed(
+    power: Real,
+    friction: Real,
+    wrap: Real,
+    mass_per_rib: Real,
+    speed: Real,
+    tension_per_rib: Real,
+) -> Real:
+    """Ribs that carry a power within the tension allowed to each; round up.
+
+    Each rib brings its own mass, so the centrifugal tension takes its share of every rib and
+    adding ribs does not help a belt that is too fast.
+
+    Args:
+        power [W]: power to pass, margin included, 0 to 1e6.
+        friction [1]: effective friction, 0.05 to 3.
+        wrap [rad]: contact angle of the pulley that slides first, 0.0175 to 20.
+        mass_per_rib [kg/m]: mass of one rib, 0.001 to 10.
+        speed [m/s]: belt speed, 0.01 to 150.
+        tension_per_rib [N]: allowed tight-span tension of one rib, 1 to 10e3.
+
+    Returns:
+        [1]: ribs, not rounded; NaN where the centrifugal tension alone reaches what a rib may
+        carry, so that no number of ribs is enough.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: `tight_for_power` divided among the ribs.
+
+    >>> float(ribs_needed(40e3, 0.44, np.pi, 0.02, 50.0, 200.0))
+    7.12061
+    """
+    require("power", power, *_POWER)
+    require("tension_per_rib", tension_per_rib, 1.0, 10e3)
+    _require_grip(friction, wrap, mass_per_rib, speed)
+    left = tension_per_rib - centrifugal_tension(mass_per_rib, speed)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        ribs = np.divide(power / speed / (1.0 - np.exp(-friction * wrap)), left)
+    return _if_room(left, ribs)
+
+
+def max_power_speed(tight: Real, mass_per_length: Real) -> Real:
+    """Belt speed at which a tight-span tension passes the most power.
+
+    Above it, more speed passes less power, because the belt spends its tension on itself.
+
+    Args:
+        tight [N]: tension allowed in the tight span, 0 to 100e3.
+        mass_per_length [kg/m]: 0.001 to 10.
+
+    Returns:
+        [m/s]: belt speed.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: Khurmi & Gupta, Theory of Machines, ch. 11: v = √(T / 3m).
+
+    >>> float(max_power_speed(1200.0, 0.6))
+    25.820
+    """
+    require("tight", tight, *_TENSION)
+    require("mass_per_length", mass_per_length, *_MASS)
+    speed: Real = np.sqrt(tight / (3.0 * mass_per_length))
+    return speed
+
+
+def hub_load(tight: Real, slack: Real, centrifugal: Real, wrap: Real) -> Real:
+    """Force with which the belt pulls on a pulley's bearing.
+
+    The centrifugal tension turns the belt's own mass and never reaches the bearing.
+
+    Args:
+        tight [N]: tension of the tighter span, 0 to 100e3.
+        slack [N]: tension of the other span, 0 to 100e3.
+        centrifugal [N]: centrifugal tension, 0 at rest, 0 to 100e3.
+        wrap [rad]: contact angle, 0 to 6.284.
+
+    Returns:
+        [N]: magnitude of the load; `calc.belt_route.hub_load_vector` gives its direction.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: cosine rule on the two span forces.
+
+    >>> float(hub_load(1000.0, 250.0, 0.0, np.pi))
+    1250.0
+    """
+    for name, value in (("tight", tight), ("slack", slack), ("centrifugal", centrifugal)):
+        require(name, value, *_TENSION)
+    require("wrap", wrap, 0.0, 6.284)
+    a, b = tight - centrifugal, slack - centrifugal
+    load: Real = np.sqrt(a * a + b * b - 2.0 * a * b * np.cos(wrap))
+    return load
+
+
+# Tone ---------------------------------------------------------------------------------------
+
+
+def weighed_mass_per_length(belt_mass: Real, belt_length: Real) -> Real:
+    """Mass of a metre of belt, from the kitchen scales.
+
+    Args:
+        belt_mass [kg]: mass of the whole belt or of a cut piece, 0.001 to 50.
+        belt_length [m]: length of the same, 0.02 to 15.
+
+    Returns:
+        [kg/m]: mass per length.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: definition.
+
+    >>> weighed_mass_per_length(0.30, 1.5)
+    0.2
+    """
+    require("belt_mass", belt_mass, 0.001, 50.0)
+    require("belt_length", belt_length, *_SPAN)
+    return belt_mass / belt_length
+
+
+def span_frequency(tension: Real, span: Real, mass_per_length: Real) -> Real:
+    """Lowest tone of a plucked span at rest.
+
+    The span is taken as a string. A belt's bending stiffness raises the tone of a short span, so
+    a tension read from the tone errs to the high side there: use the longest free span.
+
+    Args:
+        tension [N]: 0 to 100e3.
+        span [m]: free length between the points of contact, 0.02 to 15.
+        mass_per_length [kg/m]: 0.001 to 10.
+
+    Returns:
+        [Hz]: frequency.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: standard string equation: f = √(T/m) / 2L.
+
+    >>> float(span_frequency(400.0, 0.250, 0.100))
+    126.491
+    """
+    require("tension", tension, *_TENSION)
+    require("span", span, *_SPAN)
+    require("mass_per_length", mass_per_length, *_MASS)
+    return np.sqrt(tension / mass_per_length) / (2.0 * span)
+
+
+def span_tension(frequency: Real, span: Real, mass_per_length: Real) -> Real:
+    """Tension of a span at rest from the tone it gives when plucked.
+
+    Args:
+        frequency [Hz]: lowest tone, 1 to 2000.
+        span [m]: free length between the points of contact, 0.02 to 15.
+        mass_per_length [kg/m]: 0.001 to 10.
+
+    Returns:
+        [N]: tension.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: standard string equation: T = 4 m L² f².
+
+    >>> span_tension(126.4911, 0.250, 0.100)
+    400.000
+    """
+    require("frequency", frequency, 1.0, 2000.0)
+    require("span", span, *_SPAN)
+    require("mass_per_length", mass_per_length, *_MASS)
+    wave_speed = 2.0 * span * frequency
+    return mass_per_length * wave_speed * wave_speed
+
+
+# Alignment ----------------------------------------------------------------------------------
+
+
+def offset_from_gaps(gap_near: Real, gap_far: Real, rim_difference: Real) -> Real:
+    """How far one pulley's grooves lie behind the other's, from a straightedge on the other.
+
+    Args:
+        gap_near [m]: gap at the rim's nearer edge, -0.05 to 0.05; negative if it stands proud.
+        gap_far [m]: gap at the rim's farther edge, -0.05 to 0.05.
+        rim_difference [m]: rim to first groove on the reference pulley less the same on the
+            measured one, -0.05 to 0.05; 0 for rims alike.
+
+    Returns:
+        [m]: parallel offset of the grooves at the middle of the pulley, positive set back.
+
+    Raises:
+        DomainError: a reading outside its range.
+
+    Source: geometry.
+
+    >>> offset_from_gaps(0.0010, 0.0016, 0.0005)
+    0.0008
+    """
+    for name, value in (("gap_near", gap_near), ("gap_far", gap_far)):
+        require(name, value, -0.05, 0.05)
+    require("rim_difference", rim_difference, -0.05, 0.05)
+    return (gap_near + gap_far) / 2.0 - rim_difference
+
+
+def tilt_from_gaps(gap_near: Real, gap_far: Real, face: Real) -> Real:
+    """How far a pulley is turned out of the straightedge's plane.
+
+    Args:
+        gap_near [m]: gap at the rim's nearer edge, -0.05 to 0.05.
+        gap_far [m]: gap at the rim's farther edge, -0.05 to 0.05.
+        face [m]: distance between the two readings, 0.02 to 1.
+
+    Returns:
+        [rad]: angle, positive when the far edge falls back.
+
+    Raises:
+        DomainError: a reading outside its range.
+
+    Source: geometry.
+
+    >>> float(tilt_from_gaps(0.0, 0.001, 0.100))
+    0.0099997
+    """
+    for name, value in (("gap_near", gap_near), ("gap_far", gap_far)):
+        require(name, value, -0.05, 0.05)
+    require("face", face, 0.02, 1.0)
+    angle: Real = np.arctan((gap_far - gap_near) / face)
+    return angle
+
+
+def misalignment_angle(offset: Real, span: Real) -> Real:
+    """Angle at which the belt leaves the pulley's plane because of a parallel offset.
+
+    Args:
+        offset [m]: parallel offset, -0.05 to 0.05.
+        span [m]: free length between the two pulleys, 0.02 to 15.
+
+    Returns:
+        [rad]: angle with the sign of the offset.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: geometry.
+
+    >>> float(np.degrees(misalignment_angle(0.005, 0.500)))
+    0.5729
+    """
+    require("offset", offset, -0.05, 0.05)
+    require("span", span, *_SPAN)
+    angle: Real = np.arctan(offset / span)
+    return angle
+
+
+def offset_for_angle(angle: Real, span: Real) -> Real:
+    """Parallel offset that makes a stated misalignment over a span: the allowed gap.
+
+    Args:
+        angle [rad]: misalignment, 0 to 0.1745 (10°).
+        span [m]: free length between the two pulleys, 0.02 to 15.
+
+    Returns:
+        [m]: offset.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: geometry.
+
+    >>> float(offset_for_angle(np.radians(0.5), 0.500))
+    0.0043634
+    """
+    require("angle", angle, *_ANGLE)
+    require("span", span, *_SPAN)
+    return np.tan(angle) * span
+
+
+def combined_misalignment(offset: Real, span: Real, tilt: Real) -> Real:
+    """Misalignment to hold against a limit: offset and tilt together, at their worst.
+
+    Args:
+        offset [m]: parallel offset, -0.05 to 0.05.
+        span [m]: free length between the two pulleys, 0.02 to 15.
+        tilt [rad]: tilt of the pulley, -0.1745 to 0.1745.
+
+    Returns:
+        [rad]: sum of the two magnitudes.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: common practice: the limits of belt makers count both together.
+
+    >>> float(np.degrees(combined_misalignment(0.001, 0.300, np.radians(-0.1))))
+    0.29098
+    """
+    require("tilt", tilt, -_ANGLE[1], _ANGLE[1])
+    total: Real = np.abs(misalignment_angle(offset, span)) + np.abs(tilt)
+    return total
