@@ -1,0 +1,429 @@
+"""Engine power from air, weather correction, and how hard the charge is squeezed.
+
+Power from air flow is an estimate: it holds as well as the mixture and the specific fuel
+consumption are known, so it is worked out at both ends of `MIXTURE_BAND` and `BSFC_BAND`.
+Weather correction follows the standards' own formulas, rounding of the absolute temperature scale
+included. The compression figures compare one set-up with another; they are no prediction of knock
+and no basis for a spark curve.
+"""
+
+from __future__ import annotations
+
+from typing import Final
+
+import numpy as np
+
+from calc.constants import GAMMA_AIR
+from calc.domain import Real, require
+
+MIXTURE_BAND: Final = (11.3, 12.2)
+"""Air-fuel ratio at full load on gasoline, rich and lean end. Common practice."""
+
+BSFC_BAND: Final = (335e-3 / 3.6e6, 395e-3 / 3.6e6)
+"""Specific fuel consumption at full load on gasoline, blower drive included, kg/J; 335 to
+395 g/kWh or 0.55 to 0.65 lb/(hp·h). Common practice."""
+
+FACTOR_LIMITS: Final = (0.93, 1.07)
+"""A corrected power counts as a rating only if the factor lies between these.
+ISO 1585, UN Regulation No. 85 and SAE J1349, from memory."""
+
+TEST_TEMPERATURE_LIMITS: Final = (288.15, 308.15)
+"""Intake air temperature of a rating test, K. SAE J1349 and ISO 1585, from memory."""
+
+_REFERENCE_PRESSURE: Final = 99_000.0
+_REFERENCE_TEMPERATURE: Final = 298.0
+_STANDARDS_OFFSET: Final = 0.15
+
+
+def brake_power(air_flow: Real, air_fuel_ratio: Real, bsfc: Real) -> Real:
+    """Power that an engine makes of the air it is given.
+
+    Args:
+        air_flow [kg/s]: mass of air per second, 0 to 5.
+        air_fuel_ratio [1]: by mass, 5 to 25.
+        bsfc [kg/J]: fuel per unit of brake work, 5e-8 to 2.5e-7.
+
+    Returns:
+        [W]: brake power, at the site, uncorrected.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: Heywood, Internal Combustion Engine Fundamentals, ch. 2: definitions of air-fuel ratio
+        and specific fuel consumption, P = ṁ_air/(AFR·BSFC).
+
+    >>> round(brake_power(0.55, 11.7, 365e-3 / 3.6e6))
+    463646
+    """
+    require("air_flow", air_flow, 0.0, 5.0)
+    _require_mixture(air_fuel_ratio, bsfc)
+    return air_flow / (air_fuel_ratio * bsfc)
+
+
+def air_flow_for_power(power: Real, air_fuel_ratio: Real, bsfc: Real) -> Real:
+    """Air that an engine needs for a wanted power.
+
+    Args:
+        power [W]: brake power, 0 to 2e6.
+        air_fuel_ratio [1]: by mass, 5 to 25.
+        bsfc [kg/J]: fuel per unit of brake work, 5e-8 to 2.5e-7.
+
+    Returns:
+        [kg/s]: mass of air per second.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: `brake_power` solved for the air.
+
+    >>> round(air_flow_for_power(463646.0, 11.7, 365e-3 / 3.6e6), 3)
+    0.55
+    """
+    require("power", power, 0.0, 2e6)
+    _require_mixture(air_fuel_ratio, bsfc)
+    return power * (air_fuel_ratio * bsfc)
+
+
+def _require_mixture(air_fuel_ratio: Real, bsfc: Real) -> None:
+    """Check what both directions of the power estimate share."""
+    require("air_fuel_ratio", air_fuel_ratio, 5.0, 25.0)
+    require("bsfc", bsfc, 5e-8, 2.5e-7)
+
+
+def brake_efficiency(bsfc: Real, lower_heating_value: Real) -> Real:
+    """Share of the fuel's heat that comes out as work.
+
+    Args:
+        bsfc [kg/J]: fuel per unit of brake work, 5e-8 to 2.5e-7.
+        lower_heating_value [J/kg]: 1.5e7 to 5e7.
+
+    Returns:
+        [1]: brake thermal efficiency.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: Heywood, ch. 2: η = 1/(BSFC·Q_LHV).
+
+    >>> round(brake_efficiency(335e-3 / 3.6e6, 43.4e6), 3)
+    0.248
+    """
+    require("bsfc", bsfc, 5e-8, 2.5e-7)
+    require("lower_heating_value", lower_heating_value, 1.5e7, 5e7)
+    return 1.0 / (bsfc * lower_heating_value)
+
+
+def torque_from_power(power: Real, rev_per_s: Real) -> Real:
+    """Crankshaft torque at a power and speed.
+
+    Args:
+        power [W]: 0 to 2e6.
+        rev_per_s [1/s]: crankshaft speed, 1 to 200.
+
+    Returns:
+        [N*m]: torque.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: definition of mechanical power, M = P/(2π·n).
+
+    >>> round(float(torque_from_power(450e3, 100.0)), 1)
+    716.2
+    """
+    require("power", power, 0.0, 2e6)
+    require("rev_per_s", rev_per_s, 1.0, 200.0)
+    return power / (2.0 * np.pi * rev_per_s)
+
+
+def power_from_torque(torque: Real, rev_per_s: Real) -> Real:
+    """Power at a crankshaft torque and speed.
+
+    Args:
+        torque [N*m]: 0 to 5000.
+        rev_per_s [1/s]: crankshaft speed, 1 to 200.
+
+    Returns:
+        [W]: power.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: definition of mechanical power, P = 2π·n·M.
+
+    >>> round(float(power_from_torque(716.2, 100.0)), -3)
+    450000.0
+    """
+    require("torque", torque, 0.0, 5e3)
+    require("rev_per_s", rev_per_s, 1.0, 200.0)
+    return torque * (2.0 * np.pi * rev_per_s)
+
+
+def mean_effective_pressure(power: Real, displacement: Real, rev_per_s: Real) -> Real:
+    """Brake mean effective pressure of a four-stroke engine: torque per size, to compare engines.
+
+    Args:
+        power [W]: 0 to 2e6.
+        displacement [m^3]: all cylinders, 5e-4 to 0.02.
+        rev_per_s [1/s]: crankshaft speed, 1 to 200.
+
+    Returns:
+        [Pa]: mean effective pressure.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: Heywood, ch. 2: bmep = 2·P/(V_d·n) for four strokes.
+
+    >>> mean_effective_pressure(450e3, 5.0e-3, 100.0)
+    1800000.0
+    """
+    require("power", power, 0.0, 2e6)
+    require("displacement", displacement, 5e-4, 0.02)
+    require("rev_per_s", rev_per_s, 1.0, 200.0)
+    return 2.0 * power / (displacement * rev_per_s)
+
+
+def j1349_factor(dry_pressure: Real, temperature: Real) -> Real:
+    """Factor from measured to rated power, North American net power rating.
+
+    Applies where a power is stated or compared as SAE net, from an engine or chassis
+    dynamometer. Friction, taken as 15 % of the indicated power, is left uncorrected. Beyond
+    `FACTOR_LIMITS` and `TEST_TEMPERATURE_LIMITS` the result is a comparison, not a rating.
+
+    Args:
+        dry_pressure [Pa]: barometer less vapour pressure, 60000 to 110000.
+        temperature [K]: intake air, 263.15 to 323.15.
+
+    Returns:
+        [1]: multiply the measured power by it.
+
+    Raises:
+        DomainError: pressure or temperature outside its range.
+
+    Source: SAE J1349 (June 1990), as commonly restated:
+        1.18·(990/p_d)·√((t + 273)/298) − 0.18, p_d in mbar and t in °C. A widely copied form in
+        inHg and °F divides by 505; 25 °C is 537 °R, so that form is wrong.
+
+    >>> round(float(j1349_factor(95000.0, 303.15)), 4)
+    1.0599
+    """
+    _require_weather(dry_pressure, temperature)
+    density_part: Real = _REFERENCE_PRESSURE / dry_pressure * np.sqrt(_kelvin_ratio(temperature))
+    return 1.18 * density_part - 0.18
+
+
+def iso1585_factor(dry_pressure: Real, temperature: Real) -> Real:
+    """Factor from measured to rated power, international net power rating, spark ignition.
+
+    Applies where a power is declared to ISO 1585 or to UN Regulation No. 85, as outside North
+    America. Beyond `FACTOR_LIMITS` and `TEST_TEMPERATURE_LIMITS` the result is a comparison, not
+    a rating.
+
+    Args:
+        dry_pressure [Pa]: barometer less vapour pressure, 60000 to 110000.
+        temperature [K]: intake air, 263.15 to 323.15.
+
+    Returns:
+        [1]: multiply the measured power by it.
+
+    Raises:
+        DomainError: pressure or temperature outside its range.
+
+    Source: ISO 1585 and UN Regulation No. 85, as commonly restated:
+        (99/p_s)^1.2·(T/298)^0.6, p_s in kPa, T = t + 273.
+
+    >>> round(float(iso1585_factor(95000.0, 303.15)), 5)
+    1.06128
+    """
+    _require_weather(dry_pressure, temperature)
+    return (_REFERENCE_PRESSURE / dry_pressure) ** 1.2 * _kelvin_ratio(temperature) ** 0.6
+
+
+def din70020_factor(pressure: Real, temperature: Real) -> Real:
+    """Factor of the withdrawn German rating, to read an old sheet with, not to rate by.
+
+    Args:
+        pressure [Pa]: barometer, 60000 to 110000.
+        temperature [K]: intake air, 263.15 to 323.15.
+
+    Returns:
+        [1]: measured power was multiplied by it.
+
+    Raises:
+        DomainError: pressure or temperature outside its range.
+
+    Source: DIN 70020, formula from memory: (101.3/p)·√((t + 273)/293), p in kPa and t in °C.
+
+    >>> round(float(din70020_factor(95000.0, 303.15)), 5)
+    1.08436
+    """
+    require("pressure", pressure, 6e4, 1.1e5)
+    require("temperature", temperature, 263.15, 323.15)
+    ratio: Real = (temperature - _STANDARDS_OFFSET) / 293.0
+    return 101_300.0 / pressure * np.sqrt(ratio)
+
+
+def std_factor(dry_pressure: Real, temperature: Real) -> Real:
+    """Factor that chassis dynamometers print as STD: some 4 % kinder than SAE J1349.
+
+    Args:
+        dry_pressure [Pa]: barometer less vapour pressure, 60000 to 110000.
+        temperature [K]: intake air, 263.15 to 323.15.
+
+    Returns:
+        [1]: measured power was multiplied by it.
+
+    Raises:
+        DomainError: pressure or temperature outside its range.
+
+    Source: informal restatement: (29.92 inHg/p_d)·√((459.7 + t)/519.7), t in °F.
+
+    >>> round(float(std_factor(99000.0, 298.15)), 4)
+    1.0401
+    """
+    _require_weather(dry_pressure, temperature)
+    fahrenheit: Real = 9.0 / 5.0 * (temperature - 273.15) + 32.0
+    return 29.92 * 3386.388 / dry_pressure * np.sqrt((459.7 + fahrenheit) / 519.7)
+
+
+def _require_weather(dry_pressure: Real, temperature: Real) -> None:
+    """Check what the weather factors share."""
+    require("dry_pressure", dry_pressure, 6e4, 1.1e5)
+    require("temperature", temperature, 263.15, 323.15)
+
+
+def _kelvin_ratio(temperature: Real) -> Real:
+    """Temperature over reference on the standards' scale, where 25 °C is written 298 K."""
+    return (temperature - _STANDARDS_OFFSET) / _REFERENCE_TEMPERATURE
+
+
+def corrected_power(measured_power: Real, factor: Real, compensated: Real) -> Real:
+    """Power referred to the standard's weather, unless the engine has already done it.
+
+    An engine whose control holds boost or air flow against the weather must not be corrected a
+    second time. A blower on a fixed pulley does not compensate: it is corrected once. A power
+    that was predicted for standard weather is not corrected at all.
+
+    Args:
+        measured_power [W]: 0 to 2e6.
+        factor [1]: from `j1349_factor` or `iso1585_factor`, 0.5 to 2.
+        compensated [1]: 1 if the control compensates for the weather, 0 for a fixed pulley.
+
+    Returns:
+        [W]: corrected power.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: UN Regulation No. 85, as summarised in GRPE-70-02: no correction of a supercharged
+        engine that compensates for ambient conditions.
+
+    >>> corrected_power(400e3, 1.05, 0.0), corrected_power(400e3, 1.05, 1.0)
+    (420000.0, 400000.0)
+    """
+    require("measured_power", measured_power, 0.0, 2e6)
+    require("factor", factor, 0.5, 2.0)
+    require("compensated", compensated, 0.0, 1.0)
+    return measured_power * (factor + (1.0 - factor) * compensated)
+
+
+def charge_density_ratio(pressure_ratio: Real, temperature_ratio: Real) -> Real:
+    """Density of the charge in the manifold over that of the outside air.
+
+    Args:
+        pressure_ratio [1]: manifold over ambient, absolute, 0.5 to 5.
+        temperature_ratio [1]: charge over ambient, absolute, 0.7 to 2.
+
+    Returns:
+        [1]: density ratio; what power follows, first of all.
+
+    Raises:
+        DomainError: a ratio outside its range.
+
+    Source: perfect gas law.
+
+    >>> charge_density_ratio(1.8, 1.2)
+    1.5
+    """
+    require("pressure_ratio", pressure_ratio, 0.5, 5.0)
+    require("temperature_ratio", temperature_ratio, 0.7, 2.0)
+    return pressure_ratio / temperature_ratio
+
+
+def effective_compression_ratio(compression_ratio: Real, pressure_ratio: Real) -> Real:
+    """Compression ratio that would reach the same end pressure without boost.
+
+    Args:
+        compression_ratio [1]: geometric, 5 to 20.
+        pressure_ratio [1]: manifold over ambient, absolute, 0.5 to 5.
+
+    Returns:
+        [1]: equivalent compression ratio, for comparing set-ups only.
+
+    Raises:
+        DomainError: a ratio outside its range.
+
+    Source: isentropic compression, p·r^γ = p₀·r_e^γ, so r_e = r·(p/p₀)^(1/γ). The common short
+        form r·p/p₀ overstates it.
+
+    >>> round(float(effective_compression_ratio(10.0, 1.8)), 2)
+    15.22
+    """
+    require("compression_ratio", compression_ratio, 5.0, 20.0)
+    require("pressure_ratio", pressure_ratio, 0.5, 5.0)
+    return compression_ratio * pressure_ratio ** (1.0 / GAMMA_AIR)
+
+
+def end_of_compression_temperature(
+    charge_temperature: Real, compression_ratio: Real, exponent: Real
+) -> Real:
+    """Temperature of the unburned charge at top dead centre, for comparing set-ups.
+
+    Args:
+        charge_temperature [K]: at the start of compression, 233.15 to 473.15.
+        compression_ratio [1]: geometric, 5 to 20.
+        exponent [1]: polytropic exponent, 1.2 to 1.4; about 1.3 for gasoline mixture.
+
+    Returns:
+        [K]: temperature without combustion, residual gas or heat from the walls.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: Heywood, ch. 9: polytropic compression, T₂ = T₁·r^(n − 1), n = 1.3 ± 0.05.
+
+    >>> round(float(end_of_compression_temperature(320.0, 10.0, 1.3)), 1)
+    638.5
+    """
+    require("charge_temperature", charge_temperature, 233.15, 473.15)
+    require("compression_ratio", compression_ratio, 5.0, 20.0)
+    require("exponent", exponent, 1.2, 1.4)
+    return charge_temperature * compression_ratio ** (exponent - 1.0)
+
+
+def end_of_compression_pressure(
+    manifold_pressure: Real, compression_ratio: Real, exponent: Real
+) -> Real:
+    """Pressure of the unburned charge at top dead centre, for comparing set-ups.
+
+    Args:
+        manifold_pressure [Pa]: absolute, 20000 to 500000.
+        compression_ratio [1]: geometric, 5 to 20.
+        exponent [1]: polytropic exponent, 1.2 to 1.4; about 1.3 for gasoline mixture.
+
+    Returns:
+        [Pa]: absolute pressure without combustion.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: Heywood, ch. 9: polytropic compression, p₂ = p₁·rⁿ.
+
+    >>> round(float(end_of_compression_pressure(180e3, 10.0, 1.3)) / 1e5, 2)
+    35.91
+    """
+    require("manifold_pressure", manifold_pressure, 2e4, 5e5)
+    require("compression_ratio", compression_ratio, 5.0, 20.0)
+    require("exponent", exponent, 1.2, 1.4)
+    return manifold_pressure * compression_ratio**exponent

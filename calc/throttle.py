@@ -1,0 +1,395 @@
+"""What the throttle, the filter and the pipe cost on the suction side of the blower.
+
+The throttle is an isentropic nozzle with a discharge coefficient: steady flow, perfect gas, inlet
+velocity neglected, no pressure recovered behind the plate. Filter and pipe follow one measured
+point. Stops short of pulsation, of plates that throw a jet into the blower's inlet, and of the
+discharge coefficient itself, which only a flow bench can give.
+
+Everything about the nozzle is one dimensionless curve: `flow_parameter` is a product of powers of
+the entered values, and `flow_function` ties it to the pressure ratio.
+"""
+
+from __future__ import annotations
+
+from typing import Final
+
+import numpy as np
+from numpy.typing import NDArray
+
+from calc.constants import GAMMA_AIR, R_AIR
+from calc.domain import Real, require
+
+DISCHARGE_BAND: Final = (0.80, 0.95)
+"""Discharge coefficient of a plate throttle near wide open. Common practice."""
+
+_BISECTIONS: Final = 60
+
+
+def critical_pressure_ratio(gamma: Real = GAMMA_AIR) -> Real:
+    """Pressure ratio below which the flow no longer answers to the downstream pressure.
+
+    Args:
+        gamma [1]: ratio of specific heats, 1.05 to 1.7.
+
+    Returns:
+        [1]: downstream over upstream absolute pressure.
+
+    Raises:
+        DomainError: gamma outside its range.
+
+    Source: ISO 9300, ideal critical flow: (2/(γ + 1))^(γ/(γ − 1)).
+
+    >>> round(critical_pressure_ratio(), 5)
+    0.52828
+    """
+    require("gamma", gamma, 1.05, 1.7)
+    return (2.0 / (gamma + 1.0)) ** (gamma / (gamma - 1.0))
+
+
+def flow_function(pressure_ratio: Real, gamma: Real = GAMMA_AIR) -> Real:
+    """Dimensionless mass flow Φ = ṁ·√(R·T)/(A·p) of a nozzle.
+
+    Falls from the choked value to zero as the pressure ratio rises from critical to 1, and is
+    constant below critical.
+
+    Args:
+        pressure_ratio [1]: downstream over upstream absolute pressure, 0 to 1.
+        gamma [1]: ratio of specific heats, 1.05 to 1.7.
+
+    Returns:
+        [1]: flow function; at most 0.684731 for air.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: Heywood, app. C, and ISO 9300: Φ = r^(1/γ)·√(2γ/(γ − 1)·(1 − r^((γ − 1)/γ))).
+
+    >>> round(float(flow_function(0.5)), 6)
+    0.684731
+    """
+    require("pressure_ratio", pressure_ratio, 0.0, 1.0)
+    ratio: Real = np.maximum(pressure_ratio, critical_pressure_ratio(gamma))
+    return _flow_function(1.0 - ratio, gamma)
+
+
+def _flow_function(depression: Real, gamma: Real) -> Real:
+    """Subsonic flow function of the relative depression, exact down to the smallest one."""
+    log_ratio: Real = np.log1p(-depression)
+    drop: Real = -np.expm1((gamma - 1.0) / gamma * log_ratio)
+    result: Real = np.exp(log_ratio / gamma) * np.sqrt(2.0 * gamma / (gamma - 1.0) * drop)
+    return result
+
+
+def relative_depression(flow: Real, gamma: Real = GAMMA_AIR) -> Real:
+    """Share of the upstream pressure that a nozzle takes away at a dimensionless flow.
+
+    The inverse of `flow_function` on its subsonic branch. For small flows it is near Φ²/2, so it
+    is best tabulated over the square of the flow.
+
+    Args:
+        flow [1]: dimensionless flow Φ from `flow_parameter`, 0 to 10.
+        gamma [1]: ratio of specific heats, 1.05 to 1.7.
+
+    Returns:
+        [1]: 1 − pressure ratio; NaN where no pressure ratio passes that much, because the
+            opening is choked.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: Heywood, app. C, solved for the pressure ratio by bisection.
+
+    >>> round(float(relative_depression(0.2)), 6)
+    0.020448
+    """
+    require("flow", flow, 0.0, 10.0)
+    limit: Real = 1.0 - critical_pressure_ratio(gamma)
+    wanted, low, high = np.broadcast_arrays(*np.asarray((flow, 0.0 * flow, limit + 0.0 * flow)))
+    for _ in range(_BISECTIONS):
+        middle: NDArray[np.float64] = 0.5 * (low + high)
+        short = _flow_function(middle, gamma) < wanted
+        low, high = np.where(short, middle, low), np.where(short, high, middle)
+    passes = wanted <= _flow_function(limit, gamma)
+    result: Real = np.where(passes, np.where(wanted > 0.0, high, 0.0), np.nan)[()]
+    return result
+
+
+def flow_parameter(mass_flow: Real, area: Real, pressure: Real, temperature: Real) -> Real:
+    """Dimensionless flow that an opening is asked to pass: a product of powers.
+
+    Args:
+        mass_flow [kg/s]: 0 to 5.
+        area [m^2]: effective area, 1e-6 to 0.1.
+        pressure [Pa]: upstream, absolute, 20000 to 500000.
+        temperature [K]: upstream, 200 to 600.
+
+    Returns:
+        [1]: Φ = ṁ·√(R·T)/(A·p).
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: Heywood, app. C, made dimensionless.
+
+    >>> round(float(flow_parameter(0.5, 0.005, 101325.0, 298.15)), 4)
+    0.2887
+    """
+    require("mass_flow", mass_flow, 0.0, 5.0)
+    _require_upstream(area, pressure, temperature)
+    return mass_flow * np.sqrt(R_AIR * temperature) / (area * pressure)
+
+
+def _require_upstream(area: Real, pressure: Real, temperature: Real) -> None:
+    """Check what describes the opening and the air before it."""
+    require("area", area, 1e-6, 0.1)
+    require("pressure", pressure, 2e4, 5e5)
+    require("temperature", temperature, 200.0, 600.0)
+
+
+def throttle_mass_flow(
+    area: Real, pressure: Real, temperature: Real, downstream_pressure: Real
+) -> Real:
+    """Air that an opening passes between two pressures.
+
+    Args:
+        area [m^2]: effective area, 1e-6 to 0.1.
+        pressure [Pa]: upstream, absolute, 20000 to 500000.
+        temperature [K]: upstream, 200 to 600.
+        downstream_pressure [Pa]: absolute, 0 to the upstream pressure.
+
+    Returns:
+        [kg/s]: mass flow; choked below the critical pressure ratio.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: Heywood, app. C: ṁ = C_d·A·p/√(R·T)·Φ(p_d/p).
+
+    >>> round(float(throttle_mass_flow(0.0057256, 101325.0, 298.15, 98325.0)), 4)
+    0.4748
+    """
+    _require_upstream(area, pressure, temperature)
+    ratio: Real = downstream_pressure / pressure
+    return area * pressure / np.sqrt(R_AIR * temperature) * flow_function(ratio)
+
+
+def choked_mass_flow(area: Real, pressure: Real, temperature: Real) -> Real:
+    """The most air that an opening passes, however strong the suction behind it.
+
+    Args:
+        area [m^2]: effective area, 1e-6 to 0.1.
+        pressure [Pa]: upstream, absolute, 20000 to 500000.
+        temperature [K]: upstream, 200 to 600.
+
+    Returns:
+        [kg/s]: choked mass flow.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: Heywood, app. C; ISO 9300, ideal critical flow.
+
+    >>> round(float(choked_mass_flow(0.0057256, 101325.0, 298.15)), 4)
+    1.3579
+    """
+    return throttle_mass_flow(area, pressure, temperature, 0.0 * pressure)
+
+
+def throttle_depression(mass_flow: Real, area: Real, pressure: Real, temperature: Real) -> Real:
+    """Pressure that an opening takes away at an air flow.
+
+    Args:
+        mass_flow [kg/s]: 0 to 5.
+        area [m^2]: effective area, 1e-6 to 0.1.
+        pressure [Pa]: upstream, absolute, 20000 to 500000.
+        temperature [K]: upstream, 200 to 600.
+
+    Returns:
+        [Pa]: upstream less downstream pressure; NaN where the opening is choked below that flow.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: Heywood, app. C, solved for the downstream pressure.
+
+    >>> round(float(throttle_depression(0.4748, 0.0057256, 101325.0, 298.15)), -1)
+    3000.0
+    """
+    flow = flow_parameter(mass_flow, area, pressure, temperature)
+    return pressure * relative_depression(flow)
+
+
+def wide_open_fraction(shaft_ratio: Real) -> Real:
+    """Share of the bore that the shaft and plate leave free when the plate stands edge-on.
+
+    Args:
+        shaft_ratio [1]: diameter of the shaft, or thickness of the plate if more, over the bore,
+            0 to 0.5.
+
+    Returns:
+        [1]: free area over bore area.
+
+    Raises:
+        DomainError: ratio outside its range.
+
+    Source: area of a strip across a circle, 1 − (2/π)·(a·√(1 − a²) + asin a): the limit of
+        Heywood, eq. (7.18).
+
+    >>> round(float(wide_open_fraction(10.0 / 90.0)), 5)
+    0.85882
+    """
+    require("shaft_ratio", shaft_ratio, 0.0, 0.5)
+    return 1.0 - _strip(shaft_ratio)
+
+
+def _strip(half_width: Real) -> Real:
+    """Share of a unit circle that a centred strip of a relative width covers."""
+    result: Real = half_width * np.sqrt(1.0 - half_width**2) + np.arcsin(half_width)
+    return 2.0 / np.pi * result
+
+
+def open_area_fraction(angle: Real, closed_angle: Real, shaft_ratio: Real) -> Real:
+    """Share of the bore that a tilted round plate on a shaft leaves free, seen along the bore.
+
+    Args:
+        angle [rad]: plate from square across the bore, closed_angle to pi/2.
+        closed_angle [rad]: the same with the throttle shut, 0 to 0.5.
+        shaft_ratio [1]: shaft diameter over bore, 0 to 0.5.
+
+    Returns:
+        [1]: free area over bore area, without leakage past the edge of the shut plate.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: plane geometry: circle less the plate's ellipse and the shaft's strip, the overlap of
+        the two counted once. Heywood, eq. (7.18), as remembered, has the two arcsine terms with
+        the opposite sign: we believe that to be a misprint, because it then ends below
+        `wide_open_fraction` (0.778 for the case here, not 0.859). Up to 60° the two agree to
+        0.001.
+
+    >>> round(float(open_area_fraction(np.radians(45.0), np.radians(5.0), 10.0 / 90.0)), 5)
+    0.28990
+    """
+    require("closed_angle", closed_angle, 0.0, 0.5)
+    require("shaft_ratio", shaft_ratio, 0.0, 0.5)
+    require("angle", angle, float(np.max(closed_angle)), np.pi / 2.0)
+    tilt: Real = np.cos(angle) / np.cos(closed_angle)
+    tilt = np.maximum(tilt, shaft_ratio)
+    visible: Real = np.where(shaft_ratio > 0.0, shaft_ratio / np.maximum(tilt, 1e-300), 0.0)
+    return 1.0 - tilt * (1.0 - _strip(visible)) - _strip(shaft_ratio)
+
+
+def effective_area(
+    bore: Real, open_fraction: Real, discharge_coefficient: Real, number: Real
+) -> Real:
+    """Area that the nozzle formulas work with, for equal bores side by side.
+
+    Args:
+        bore [m]: diameter at the plate, 0.02 to 0.2.
+        open_fraction [1]: from `wide_open_fraction` or `open_area_fraction`, 0.001 to 1.
+        discharge_coefficient [1]: 0.3 to 1.
+        number [1]: equal bores in parallel, 1 to 8.
+
+    Returns:
+        [m^2]: effective area of all bores together.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: definition, n·C_d·φ·π·D²/4.
+
+    >>> round(float(effective_area(0.090, 1.0, 0.9, 1.0)), 7)
+    0.0057256
+    """
+    require("bore", bore, 0.02, 0.2)
+    require("open_fraction", open_fraction, 1e-3, 1.0)
+    require("discharge_coefficient", discharge_coefficient, 0.3, 1.0)
+    require("number", number, 1.0, 8.0)
+    return number * discharge_coefficient * open_fraction * (np.pi / 4.0) * bore**2
+
+
+def scaled_depression(
+    mass_flow: Real,
+    density: Real,
+    measured_mass_flow: Real,
+    measured_density: Real,
+    measured_depression: Real,
+) -> Real:
+    """Loss of a filter or pipe at another air flow, from one measured point.
+
+    Args:
+        mass_flow [kg/s]: 0 to 5.
+        density [kg/m^3]: air before the part, 0.2 to 5.
+        measured_mass_flow [kg/s]: at the measured point, 0.001 to 5.
+        measured_density [kg/m^3]: at the measured point, 0.2 to 5.
+        measured_depression [Pa]: at the measured point, 0 to 50000.
+
+    Returns:
+        [Pa]: pressure loss. Turbulent losses follow the law; a clean paper element is partly
+            laminar and loses a little more below, a little less above the measured point.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: Darcy-Weisbach with a constant loss coefficient: Δp ∝ ṁ²/ρ.
+
+    >>> scaled_depression(0.6, 1.2, 0.3, 1.2, 500.0)
+    2000.0
+    """
+    require("mass_flow", mass_flow, 0.0, 5.0)
+    require("density", density, 0.2, 5.0)
+    require("measured_mass_flow", measured_mass_flow, 1e-3, 5.0)
+    require("measured_density", measured_density, 0.2, 5.0)
+    require("measured_depression", measured_depression, 0.0, 5e4)
+    flow_ratio: Real = mass_flow / measured_mass_flow
+    return measured_depression * flow_ratio**2 * (measured_density / density)
+
+
+def manifold_pressure_lost(pressure_ratio: Real, depression: Real) -> Real:
+    """Boost that an inlet depression costs behind a blower on a fixed pulley.
+
+    Pressure ratio is set by swept volumes and temperatures, so what is missing before the blower
+    is missing behind it, multiplied.
+
+    Args:
+        pressure_ratio [1]: blower outlet over inlet, 1 to 5.
+        depression [Pa]: ambient less blower inlet pressure, 0 to 60000.
+
+    Returns:
+        [Pa]: boost lost.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: conservation of mass at constant pressure ratio: Δp₂ = PR·Δp₁.
+
+    >>> manifold_pressure_lost(1.8, 3000.0)
+    5400.0
+    """
+    require("pressure_ratio", pressure_ratio, 1.0, 5.0)
+    require("depression", depression, 0.0, 6e4)
+    return pressure_ratio * depression
+
+
+def power_fraction_lost(depression: Real, ambient_pressure: Real) -> Real:
+    """Share of the power that an inlet depression costs at constant pressure ratio.
+
+    Args:
+        depression [Pa]: ambient less blower inlet pressure, 0 to 60000.
+        ambient_pressure [Pa]: absolute, 50000 to 110000.
+
+    Returns:
+        [1]: share of air, and so of power, that is missing.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: air mass is proportional to blower inlet density; mixture and efficiency unchanged.
+
+    >>> power_fraction_lost(5000.0, 100000.0)
+    0.05
+    """
+    require("depression", depression, 0.0, 6e4)
+    require("ambient_pressure", ambient_pressure, 5e4, 1.1e5)
+    return depression / ambient_pressure
