@@ -1,0 +1,1 @@
+"""Everything that turns the engineering into pages a phone can keep."""

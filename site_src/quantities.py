@@ -1,0 +1,167 @@
+"""Physical quantities and the units a person may pick for them.
+
+pint turns every unit into a factor and an offset at build time; the phone only applies them:
+`SI = value × factor + offset`. Quantities that share a dimension but must never be mixed up
+(gauge and absolute pressure, torque and energy, temperature and temperature difference) are
+separate entries, so a unit list can't offer the wrong one.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from functools import cache
+
+import pint
+
+# Decimal arithmetic, so that a factor such as 0.3048 reaches the phone correctly rounded.
+_REGISTRY: pint.UnitRegistry[Decimal] = pint.UnitRegistry(non_int_type=Decimal)
+
+
+@dataclass(frozen=True)
+class Unit:
+    """One unit of a quantity: `SI = value × factor + offset`."""
+
+    key: str
+    label: str
+    factor: float
+    offset: float
+
+    def to_si(self, value: float) -> float:
+        """Convert a value in this unit to SI, with the phone's own order of operations."""
+        return value * self.factor + self.offset
+
+    def from_si(self, value: float) -> float:
+        """Convert an SI value to this unit, with the phone's own order of operations."""
+        return (value - self.offset) / self.factor
+
+
+@dataclass(frozen=True)
+class Quantity:
+    """A kind of measurement and its units, the most usual first."""
+
+    key: str
+    units: tuple[Unit, ...]
+
+    def unit(self, key: str) -> Unit:
+        """Return one unit by its key, or raise a KeyError that lists those there are."""
+        for unit in self.units:
+            if unit.key == key:
+                return unit
+        known = ", ".join(unit.key for unit in self.units)
+        raise KeyError(f"{self.key} has no unit {key!r}; it has {known}")
+
+
+# quantity: (SI unit, then (key in links, label on screen, pint's name)).
+_DECLARED: dict[str, tuple[str, tuple[tuple[str, str, str], ...]]] = {
+    "length": ("m", (("mm", "mm", "mm"), ("in", "in", "inch"))),
+    "run": ("m", (("m", "m", "m"), ("ft", "ft", "foot"), ("mm", "mm", "mm"), ("in", "in", "inch"))),
+    "small_length": ("m", (("um", "µm", "um"), ("mm", "mm", "mm"), ("thou", "thou", "thou"))),
+    "altitude": ("m", (("m", "m", "m"), ("ft", "ft", "foot"))),
+    "area": ("m^2", (("mm2", "mm²", "mm^2"), ("in2", "in²", "inch^2"))),
+    "displacement": (
+        "m^3",
+        (("L", "L", "liter"), ("ci", "cu in", "inch^3"), ("cc", "cm³", "cm^3")),
+    ),
+    "volume": ("m^3", (("L", "L", "liter"), ("gal", "US gal", "gallon"), ("cc", "cm³", "cm^3"))),
+    # Revolutions per second are the calculations' own unit: 1 rpm is 1/60 of it, with no 2π.
+    "rotation": ("1/s", (("rpm", "rpm", "1/minute"),)),
+    "frequency": ("1/s", (("Hz", "Hz", "1/s"),)),
+    "speed": (
+        "m/s",
+        (("mps", "m/s", "m/s"), ("fps", "ft/s", "foot/s"), ("fpm", "ft/min", "foot/minute")),
+    ),
+    "vehicle_speed": ("m/s", (("kmh", "km/h", "km/hour"), ("mph", "mph", "mile/hour"))),
+    "gauge_pressure": (
+        "Pa",
+        (("kPa", "kPa", "kPa"), ("psi", "psi", "psi"), ("bar", "bar", "bar")),
+    ),
+    "small_pressure": (
+        "Pa",
+        (
+            ("kPa", "kPa", "kPa"),
+            ("inH2O", "inH₂O", "inch_H2O"),
+            ("psi", "psi", "psi"),
+            ("mbar", "mbar", "mbar"),
+        ),
+    ),
+    "absolute_pressure": (
+        "Pa",
+        (
+            ("kPa", "kPa abs", "kPa"),
+            ("inHg", "inHg", "inch_Hg"),
+            ("mbar", "mbar abs", "mbar"),
+            ("psia", "psi abs", "psi"),
+        ),
+    ),
+    "temperature": ("K", (("C", "°C", "degC"), ("F", "°F", "degF"))),
+    "temperature_difference": ("K", (("dC", "°C", "delta_degC"), ("dF", "°F", "delta_degF"))),
+    "ratio": ("", (("", "", ""),)),
+    "percent": ("", (("pct", "%", "percent"),)),
+    "mass_flow": (
+        "kg/s",
+        (("gps", "g/s", "g/s"), ("lbmin", "lb/min", "lb/minute"), ("kgh", "kg/h", "kg/hour")),
+    ),
+    "fuel_flow": (
+        "kg/s",
+        (("kgh", "kg/h", "kg/hour"), ("lbh", "lb/h", "lb/hour"), ("gps", "g/s", "g/s")),
+    ),
+    "volume_flow": (
+        "m^3/s",
+        (
+            ("lpm", "L/min", "liter/minute"),
+            ("lph", "L/h", "liter/hour"),
+            ("gpm", "US gal/min", "gallon/minute"),
+            ("gph", "US gal/h", "gallon/hour"),
+            ("ccmin", "cm³/min", "cm^3/minute"),
+        ),
+    ),
+    "fuel_use": (
+        "kg/J",
+        (("gkwh", "g/kWh", "g/(kW*hour)"), ("lbhph", "lb/hp·h", "lb/(hp*hour)")),
+    ),
+    "power": ("W", (("kW", "kW", "kW"), ("hp", "hp", "hp"))),
+    "torque": (
+        "N*m",
+        (
+            ("Nm", "N·m", "N*m"),
+            ("lbft", "lb·ft", "lbf*foot"),
+            ("lbin", "lb·in", "lbf*inch"),
+        ),
+    ),
+    "force": ("N", (("kN", "kN", "kN"), ("lbf", "lbf", "lbf"), ("N", "N", "N"))),
+    "stress": ("Pa", (("MPa", "MPa", "MPa"), ("ksi", "ksi", "ksi"))),
+    "angle": ("rad", (("deg", "°", "degree"),)),
+    "mass_per_length": (
+        "kg/m",
+        (("gpm", "g/m", "g/m"), ("kgpm", "kg/m", "kg/m"), ("lbft", "lb/ft", "lb/foot")),
+    ),
+    "density": ("kg/m^3", (("kgm3", "kg/m³", "kg/m^3"), ("lbgal", "lb/US gal", "lb/gallon"))),
+    "time": ("s", (("ms", "ms", "ms"), ("s", "s", "s"))),
+    "voltage": ("V", (("V", "V", "V"),)),
+    "current": ("A", (("A", "A", "A"),)),
+}
+
+
+def _unit(si: str, key: str, label: str, name: str) -> Unit:
+    """Ask pint for the factor and offset of one unit against its SI unit."""
+    zero = _REGISTRY.Quantity(Decimal(0), name).to(si).magnitude
+    difference = name if zero == 0 else f"delta_{name}"
+    factor = _REGISTRY.Quantity(Decimal(1), difference).to(si).magnitude
+    return Unit(key, label, float(factor), float(zero))
+
+
+@cache
+def quantity(key: str) -> Quantity:
+    """Return a quantity by its key.
+
+    >>> quantity("length").unit("in").to_si(1.0)
+    0.0254
+    """
+    si, units = _DECLARED[key]
+    return Quantity(key, tuple(_unit(si, *unit) for unit in units))
+
+
+def all_quantities() -> tuple[Quantity, ...]:
+    """Return every quantity, in the order they are declared."""
+    return tuple(quantity(key) for key in _DECLARED)

@@ -1,0 +1,443 @@
+/**
+ * The recipe evaluator: runs a lookup's steps on one set-up. No DOM, no engineering formula.
+ *
+ * Only + − × ÷ √ and comparisons, in the order that site_src/tables/recipe.py and grid.py state,
+ * so that the bits are the same as Python's. Runs in a browser and in Node alike.
+ *
+ * @typedef {{kind: string, symbol: string, say: string}} Fault  why a value can't be had
+ * @typedef {number | Fault} Value
+ * @typedef {string | number} Source  a symbol or a number
+ * @typedef {{key: string, kind: "linear" | "cubic" | "list", knots: number[]}} Axis
+ * @typedef {{name: string, axes: Axis[], numbers: ArrayLike<number>}} Grid
+ * @typedef {Object<string, number | string | null | Array<Object<string, any>>>} Inputs
+ * @typedef {{side: string, limit: Source, near: Source, words: Object<string, string>}} Band
+ * @typedef {{key: string, symbol: string, si: [number, number], band: Band | null}} Answer
+ * @typedef {{fields: any[], steps: any[], answers: any[], key: string}} Lookup
+ * @typedef {{answers: Object<string, number>, faults: Object<string, Fault>,
+ *   status: Object<string, string>, symbols: Object<string, Value>}} Outcome
+ */
+
+const HALVINGS = 52;
+
+/** An entry can't be used. `faults` holds the reasons by answer. */
+export class InputError extends Error {
+  /** @param {string} message @param {Object<string, Fault>} faults */
+  constructor(message, faults) {
+    super(message);
+    this.faults = faults;
+  }
+}
+
+/**
+ * Evaluate one set-up. Inputs and answers are in declared units; a missing key means the default,
+ * null means left blank. An answer that this set-up does not have is left out.
+ * @param {Lookup} lookup an entry of lookups.json
+ * @param {Inputs} inputs
+ * @param {Object<string, Grid>} tables decoded grids by name
+ * @returns {Object<string, number>}
+ * @throws {InputError} an entry is not usable
+ */
+export function evaluate(lookup, inputs, tables) {
+  const outcome = explain(lookup, inputs, tables);
+  const unusable = Object.entries(outcome.faults).filter(
+    ([, fault]) => fault.kind === "range" || fault.kind === "choice",
+  );
+  if (unusable.length) {
+    const said = unusable.map(([, fault]) => `${fault.symbol}: ${fault.say || fault.kind}`);
+    throw new InputError([...new Set(said)].join(" "), Object.fromEntries(unusable));
+  }
+  return outcome.answers;
+}
+
+/**
+ * Evaluate one set-up and keep the reasons, the statuses and every symbol.
+ * @param {Lookup} lookup
+ * @param {Inputs} inputs
+ * @param {Object<string, Grid>} tables
+ * @returns {Outcome}
+ */
+export function explain(lookup, inputs, tables) {
+  const run = new Run(tables);
+  for (const field of lookup.fields) run.read(field, given(field, inputs));
+  for (const field of lookup.fields) if (field.match) run.mismatch(lookup.fields, field);
+  for (const step of lookup.steps) run.symbols[step.as] = run.step(step);
+  /** @type {Outcome} */
+  const outcome = { answers: {}, faults: {}, status: {}, symbols: run.symbols };
+  for (const answer of lookup.answers) {
+    const value = run.symbols[answer.symbol];
+    if (isFault(value)) {
+      outcome.faults[answer.key] = value;
+      continue;
+    }
+    outcome.answers[answer.key] = (value - answer.si[1]) / answer.si[0];
+    const status = answer.band ? judge(answer.band, value, run) : "";
+    if (status) outcome.status[answer.key] = status;
+  }
+  return outcome;
+}
+
+/**
+ * Turn a table's file into a grid.
+ * @param {{name: string, axes: Axis[], numbers: string}} meta its entry in lookups.json
+ * @param {ArrayBuffer} buffer little-endian numbers, the last axis running fastest
+ * @returns {Grid}
+ */
+export function decodeTable(meta, buffer) {
+  const single = meta.numbers === "f4";
+  const view = new DataView(buffer);
+  const numbers = new Float64Array(buffer.byteLength / (single ? 4 : 8));
+  for (let n = 0; n < numbers.length; n += 1) {
+    numbers[n] = single ? view.getFloat32(4 * n, true) : view.getFloat64(8 * n, true);
+  }
+  const wanted = meta.axes.reduce((product, axis) => product * width(axis), 1);
+  if (numbers.length !== wanted) {
+    throw new Error(`table ${meta.name} holds ${numbers.length} numbers, not ${wanted}`);
+  }
+  return { name: meta.name, axes: meta.axes, numbers };
+}
+
+/** @param {any} value @returns {value is Fault} */
+export function isFault(value) {
+  return typeof value === "object" && value !== null;
+}
+
+/** @param {any} field @param {Inputs} inputs */
+function given(field, inputs) {
+  return field.key in inputs ? inputs[field.key] : field.default;
+}
+
+/** @param {string} kind @param {string} symbol @param {string} [say] @returns {Fault} */
+function fault(kind, symbol, say = "") {
+  return { kind, symbol, say };
+}
+
+/** @param {Band} band @param {number} value @param {Run} run */
+function judge(band, value, run) {
+  const limit = run.value(band.limit);
+  const near = run.value(band.near);
+  if (isFault(limit) || isFault(near)) return "";
+  const sign = band.side === "max" ? 1 : -1;
+  if (sign * value > sign * limit) return "beyond";
+  return sign * value > sign * near ? "near" : "within";
+}
+
+/** One evaluation: every symbol known so far. */
+class Run {
+  /** @param {Object<string, Grid>} tables */
+  constructor(tables) {
+    this.tables = tables;
+    /** @type {Object<string, Value>} */
+    this.symbols = {};
+    /** @type {Object<string, string | Fault>} */
+    this.choices = {};
+    /** @type {Object<string, Array<{symbols: Object<string, Value>, choices: Object<string, any>}>>} */
+    this.parts = {};
+  }
+
+  /** @param {any} field @param {any} entry */
+  read(field, entry) {
+    if (field.kind === "number") this.symbols[field.key] = readNumber(field, entry);
+    else if (field.kind === "choice") this.choices[field.key] = readChoice(field, entry);
+    else this.parts[field.key] = entry.map((/** @type {any} */ row) => readPart(field, row));
+  }
+
+  /** Two choices that don't go together. @param {any[]} fields @param {any} field */
+  mismatch(fields, field) {
+    const master = fields.find((other) => other.key === field.match);
+    const mine = tag(field, this.choices[field.key]);
+    const theirs = tag(master, this.choices[master.key]);
+    if (mine && theirs && mine !== theirs) {
+      const say = `${field.label} and ${master.label} don't go together.`;
+      this.choices[field.key] = fault("choice", field.key, say);
+    }
+  }
+
+  /** @param {Source} source @returns {Value} */
+  value(source) {
+    return typeof source === "number" ? source : this.symbols[source];
+  }
+
+  /** @param {any} step @returns {Value} */
+  step(step) {
+    switch (step.op) {
+      case "product": return this.product(step);
+      case "sum": return this.sum(step);
+      case "look": return this.look(step);
+      case "inverse": return this.inverse(step);
+      case "least": return this.extreme(step, (a, b) => a < b);
+      case "greatest": return this.extreme(step, (a, b) => a > b);
+      case "pick": return this.pick(step);
+      case "first": return this.first(step);
+      case "over": return this.over(step);
+      default: throw new Error(`unknown step ${step.op}`);
+    }
+  }
+
+  /** @param {any} step @returns {Value} */
+  product(step) {
+    let result = step.times;
+    for (const [symbol, power] of step.of) {
+      const base = this.value(symbol);
+      if (isFault(base)) return base;
+      const size = Math.abs(power);
+      const whole = Math.floor(size);
+      for (let n = 0; n < whole; n += 1) result = power > 0 ? result * base : result / base;
+      if (size !== whole) {
+        const root = Math.sqrt(base);
+        result = power > 0 ? result * root : result / root;
+      }
+    }
+    return finite(result, step);
+  }
+
+  /** @param {any} step @returns {Value} */
+  sum(step) {
+    let result = step.plus;
+    for (const [symbol, coefficient] of step.of) {
+      const term = this.value(symbol);
+      if (isFault(term)) return term;
+      result = result + coefficient * term;
+    }
+    return finite(result, step);
+  }
+
+  /** @param {any} step @returns {Value} */
+  look(step) {
+    const grid = this.tables[step.table];
+    const places = this.places(step.at);
+    if (isFault(places)) return places;
+    const out = outside(grid.axes, places, step);
+    return out ?? finite(contract(grid, places), step);
+  }
+
+  /** @param {any} step @returns {Value} */
+  inverse(step) {
+    const grid = this.tables[step.table];
+    const places = this.places(step.at);
+    if (isFault(places)) return places;
+    const others = grid.axes.filter((axis) => axis.key !== step.along);
+    const out = outside(others, places, { as: step.as });
+    if (out) return out;
+    const target = this.value(step.value);
+    if (isFault(target)) return target;
+    return invert(grid, step, places, target);
+  }
+
+  /** @param {Source[]} sources @returns {number[] | Fault} */
+  places(sources) {
+    const places = [];
+    for (const source of sources) {
+      const value = this.value(source);
+      if (isFault(value)) return value;
+      places.push(value);
+    }
+    return places;
+  }
+
+  /** @param {any} step @param {(a: number, b: number) => boolean} better @returns {Value} */
+  extreme(step, better) {
+    const values = this.places(step.of);
+    if (isFault(values)) return values;
+    return finite(values.reduce((best, value) => (better(value, best) ? value : best)), step);
+  }
+
+  /** @param {any} step @returns {Value} */
+  pick(step) {
+    const chosen = this.choices[step.by];
+    if (isFault(chosen)) return chosen;
+    const found = step.from.find((/** @type {[string, Source]} */ [option]) => option === chosen);
+    return found ? this.value(found[1]) : fault("choice", step.by);
+  }
+
+  /** @param {any} step @returns {Value} */
+  first(step) {
+    let result = this.value(step.of[0]);
+    for (const source of step.of.slice(1)) {
+      if (isFault(result) && result.kind === "blank") result = this.value(source);
+    }
+    return result;
+  }
+
+  /** @param {any} step @returns {Value} */
+  over(step) {
+    let total = 0;
+    for (const part of this.parts[step.parts]) {
+      const inner = new Run(this.tables);
+      inner.symbols = { ...this.symbols, ...part.symbols };
+      inner.choices = { ...this.choices, ...part.choices };
+      inner.parts = this.parts;
+      for (const each of step.steps) inner.symbols[each.as] = inner.step(each);
+      const term = inner.value(step.of);
+      if (isFault(term)) return term;
+      total = total + term;
+    }
+    return finite(total, step);
+  }
+}
+
+/** @param {any} field @param {any} entry @returns {Value} */
+function readNumber(field, entry) {
+  if (entry === null || entry === undefined) return fault("blank", field.key);
+  if (!(entry >= field.low && entry <= field.high)) {
+    return fault("range", field.key, field.way_out);
+  }
+  return entry * field.si[0] + field.si[1];
+}
+
+/** @param {any} field @param {any} entry @returns {string | Fault} */
+function readChoice(field, entry) {
+  const known = field.options.some((/** @type {any} */ option) => option.key === entry);
+  return known ? entry : fault("choice", field.key, `${field.label}: pick one from the list.`);
+}
+
+/** @param {any} field @param {any} row */
+function readPart(field, row) {
+  /** @type {Object<string, Value>} */
+  const symbols = {};
+  /** @type {Object<string, string | Fault>} */
+  const choices = {};
+  for (const entry of field.fields) {
+    if (entry.kind === "number") symbols[entry.key] = readNumber(entry, given(entry, row));
+    else choices[entry.key] = readChoice(entry, given(entry, row));
+  }
+  return { symbols, choices };
+}
+
+/** @param {any} field @param {any} chosen @returns {string} */
+function tag(field, chosen) {
+  return field.options.find((/** @type {any} */ option) => option.key === chosen)?.tag ?? "";
+}
+
+/** @param {number} value @param {any} step @returns {Value} */
+function finite(value, step) {
+  return Number.isFinite(value) ? value : fault("undefined", step.as, step.say ?? "");
+}
+
+/** @param {Axis[]} axes @param {number[]} places @param {any} step @returns {Fault | undefined} */
+function outside(axes, places, step) {
+  for (let n = 0; n < axes.length; n += 1) {
+    const { key, knots } = axes[n];
+    const symbol = `${step.as}:${key}`;
+    if (places[n] < knots[0]) return fault("below", symbol, step.below?.[key] ?? "");
+    if (places[n] > knots[knots.length - 1]) {
+      return fault("above", symbol, step.above?.[key] ?? "");
+    }
+  }
+  return undefined;
+}
+
+/** @param {Axis} axis */
+function width(axis) {
+  return axis.kind === "cubic" ? 2 * axis.knots.length : axis.knots.length;
+}
+
+/** @param {Axis[]} axes @param {number} number */
+function strideOf(axes, number) {
+  let stride = 1;
+  for (let n = number + 1; n < axes.length; n += 1) stride *= width(axes[n]);
+  return stride;
+}
+
+/** The last interval whose left knot is at or before a place. @param {number[]} knots @param {number} place */
+function interval(knots, place) {
+  let low = 0;
+  let high = knots.length - 1;
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if (knots[middle] <= place) low = middle;
+    else high = middle;
+  }
+  return low;
+}
+
+/**
+ * The table's value: axes contracted from the last to the first.
+ * @param {Grid} grid @param {number[]} places @param {number} [number] @param {number} [offset]
+ * @param {number} [skip] an axis whose place is an entry's number
+ * @returns {number}
+ */
+function contract(grid, places, number = 0, offset = 0, skip = -1) {
+  if (number === grid.axes.length) return grid.numbers[offset];
+  const axis = grid.axes[number];
+  const stride = strideOf(grid.axes, number);
+  const place = places[number];
+  /** @param {number} entry */
+  const at = (entry) => contract(grid, places, number + 1, offset + entry * stride, skip);
+  if (axis.kind === "list" || number === skip) return at(Math.trunc(place));
+  const { knots } = axis;
+  const left = interval(knots, place);
+  const step = knots[left + 1] - knots[left];
+  const t = (place - knots[left]) / step;
+  if (axis.kind === "linear") {
+    const a = at(left);
+    const b = at(left + 1);
+    return a + (b - a) * t;
+  }
+  return hermite(t, step, at(2 * left), at(2 * left + 1), at(2 * left + 2), at(2 * left + 3));
+}
+
+/**
+ * The cubic through two values and two slopes, at a share t of the interval.
+ * @param {number} t @param {number} step
+ * @param {number} p0 @param {number} s0 @param {number} p1 @param {number} s1
+ */
+function hermite(t, step, p0, s0, p1, s1) {
+  const m0 = s0 * step;
+  const m1 = s1 * step;
+  const d = p1 - p0;
+  const bend = 3 * d - 2 * m0 - m1;
+  const twist = m0 + m1 - 2 * d;
+  return p0 + t * (m0 + t * (bend + t * twist));
+}
+
+/**
+ * Where along a monotone axis the table takes a value.
+ * @param {Grid} grid @param {any} step @param {number[]} places @param {number} target
+ * @returns {Value}
+ */
+function invert(grid, step, places, target) {
+  const number = grid.axes.findIndex((axis) => axis.key === step.along);
+  const axis = grid.axes[number];
+  const parts = axis.kind === "cubic" ? 2 : 1;
+  const spots = [...places.slice(0, number), 0, ...places.slice(number)];
+  /** @param {number} entry */
+  const at = (entry) => {
+    spots[number] = entry;
+    return contract(grid, spots, 0, 0, number);
+  };
+  let low = 0;
+  let high = axis.knots.length - 1;
+  const first = at(0);
+  const last = at(high * parts);
+  const rising = last > first;
+  const symbol = `${step.as}:${step.along}`;
+  if (rising ? target < first : target > first) return fault("below", symbol, step.below);
+  if (rising ? target > last : target < last) return fault("above", symbol, step.above);
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    const value = at(middle * parts);
+    if (rising ? value <= target : value >= target) low = middle;
+    else high = middle;
+  }
+  const left = axis.knots[low];
+  const size = axis.knots[low + 1] - left;
+  const ends = Array.from({ length: 2 * parts }, (_, part) => at(low * parts + part));
+  const t =
+    parts === 1
+      ? (target - ends[0]) / (ends[1] - ends[0])
+      : halve(size, ends, rising, target);
+  return finite(left + size * t, step);
+}
+
+/** @param {number} step @param {number[]} ends @param {boolean} rising @param {number} target */
+function halve(step, ends, rising, target) {
+  let low = 0;
+  let high = 1;
+  for (let n = 0; n < HALVINGS; n += 1) {
+    const middle = (low + high) * 0.5;
+    const value = hermite(middle, step, ends[0], ends[1], ends[2], ends[3]);
+    if (rising ? value <= target : value >= target) low = middle;
+    else high = middle;
+  }
+  return (low + high) * 0.5;
+}
