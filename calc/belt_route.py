@@ -1,0 +1,546 @@
+"""Geometry of a belt route: spans, wraps, length, faults, and the loads that follow from it.
+
+Every pulley is a circle that the belt's cord runs on, so radii are pitch radii. A pulley that the
+belt turns counter-clockwise counts its radius positive, one that it turns clockwise negative. Then
+inside and back-side pulleys, open and crossed belts, are one case: the belt leaves pulley i for
+pulley j at the heading
+
+    heading of the line of centres - arcsin((signed radius j - signed radius i) / distance)
+
+x points right, y up. The belt is taken as a line in one plane: its thickness enters through the
+radii and through the clearance that `find_faults` is asked to keep.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import combinations
+from typing import Literal
+
+import numpy as np
+
+from calc.domain import DomainError, Real, require
+
+Point = tuple[float, float]
+"""A point or a vector in the plane of the belt."""
+
+Turn = Literal[1, -1]
+"""Way a pulley turns: 1 counter-clockwise, -1 clockwise."""
+
+# A wrap this close to a whole turn is a belt that just touches, spoilt by rounding.
+_ROUNDING = 1e-9
+
+
+class RouteError(ValueError):
+    """A route or a tensioner that can't exist as given; the message names the pulleys."""
+
+
+@dataclass(frozen=True)
+class Pulley:
+    """A pulley: centre and pitch radius in metres, and which way the belt turns it."""
+
+    name: str
+    x: float
+    y: float
+    radius: float
+    turn: Turn
+
+    def __post_init__(self) -> None:
+        """Refuse what is no pulley."""
+        require(f"x of {self.name}", self.x, -10.0, 10.0)
+        require(f"y of {self.name}", self.y, -10.0, 10.0)
+        require(f"radius of {self.name}", self.radius, 0.001, 5.0)
+        if self.turn not in (1, -1):
+            raise RouteError(f"turn of {self.name} is {self.turn}, allowed is 1 or -1")
+
+    @property
+    def signed_radius(self) -> float:
+        """Radius, positive for a pulley that turns counter-clockwise."""
+        return self.turn * self.radius
+
+
+@dataclass(frozen=True)
+class Span:
+    """A straight run of belt: where it starts and ends, its unit direction, its length."""
+
+    start: Point
+    end: Point
+    direction: Point
+    length: float
+
+
+@dataclass(frozen=True)
+class Wrap:
+    """Contact of the belt with a pulley: where it starts and ends, its angle, its length."""
+
+    start: Point
+    end: Point
+    angle: float
+    length: float
+
+
+@dataclass(frozen=True)
+class Route:
+    """A closed belt: span i leaves pulley i, wrap i is the contact with pulley i."""
+
+    pulleys: tuple[Pulley, ...]
+    spans: tuple[Span, ...]
+    wraps: tuple[Wrap, ...]
+
+    @property
+    def length(self) -> float:
+        """Length of the belt along its cord: the pitch length, in metres."""
+        straight = math.fsum(span.length for span in self.spans)
+        return straight + math.fsum(wrap.length for wrap in self.wraps)
+
+    def index(self, name: str) -> int:
+        """Place of a pulley in the order of travel."""
+        names = [pulley.name for pulley in self.pulleys]
+        if name not in names:
+            raise RouteError(f"no pulley {name}, the route has {', '.join(names)}")
+        return names.index(name)
+
+
+@dataclass(frozen=True)
+class Fault:
+    """Why a route would not work: what kind of fault, which pulleys, and the reason in words."""
+
+    kind: Literal["crossing", "cut", "wrap"]
+    pulleys: tuple[str, ...]
+    message: str
+
+
+def trace_route(pulleys: Sequence[Pulley]) -> Route:
+    """Lay a belt round pulleys in the order in which it meets them.
+
+    Args:
+        pulleys [m]: two or more, in the order of travel.
+
+    Returns:
+        [m]: the route; it may still have faults that `find_faults` tells.
+
+    Raises:
+        RouteError: fewer than two pulleys, two of one name, or two that overlap.
+
+    Source: geometry of common tangents.
+
+    >>> pair = Pulley("crank", 0, 0, 0.1, 1), Pulley("blower", 0.4, 0, 0.1, 1)
+    >>> trace_route(pair).length
+    1.42832
+    """
+    _require_apart(pulleys)
+    followers = (*pulleys[1:], pulleys[0])
+    spans = tuple(_tangent(a, b) for a, b in zip(pulleys, followers, strict=True))
+    wraps = tuple(
+        _wrap(pulley, spans[place - 1], spans[place]) for place, pulley in enumerate(pulleys)
+    )
+    return Route(tuple(pulleys), spans, wraps)
+
+
+def _require_apart(pulleys: Sequence[Pulley]) -> None:
+    """Refuse pulleys that share a name or the same space."""
+    if len(pulleys) < 2:
+        raise RouteError(f"a route of {len(pulleys)} pulleys, allowed is 2 or more")
+    for a, b in combinations(pulleys, 2):
+        if a.name == b.name:
+            raise RouteError(f"two pulleys are named {a.name}")
+        gap = math.hypot(b.x - a.x, b.y - a.y) - a.radius - b.radius
+        if gap <= 0.0:
+            raise RouteError(f"{a.name} and {b.name} overlap by {-gap * 1e3:.1f} mm")
+
+
+def _tangent(a: Pulley, b: Pulley) -> Span:
+    """Straight run from one pulley to the next."""
+    dx, dy = b.x - a.x, b.y - a.y
+    distance = math.hypot(dx, dy)
+    heading = math.atan2(dy, dx) - math.asin((b.signed_radius - a.signed_radius) / distance)
+    direction = math.cos(heading), math.sin(heading)
+    start, end = (
+        (p.x + p.signed_radius * direction[1], p.y - p.signed_radius * direction[0]) for p in (a, b)
+    )
+    return Span(start, end, direction, math.hypot(end[0] - start[0], end[1] - start[1]))
+
+
+def _wrap(pulley: Pulley, before: Span, after: Span) -> Wrap:
+    """Contact with a pulley between two runs, as an angle from 0 to a whole turn."""
+    (ux, uy), (vx, vy) = before.direction, after.direction
+    turned = pulley.turn * math.atan2(ux * vy - uy * vx, ux * vx + uy * vy)
+    angle = turned % math.tau
+    if angle > math.tau - _ROUNDING:
+        angle = 0.0
+    return Wrap(before.end, after.start, angle, angle * pulley.radius)
+
+
+# Faults -------------------------------------------------------------------------------------
+
+
+def find_faults(
+    route: Route, minimum_wraps: Sequence[float], clearance: float = 0.0
+) -> tuple[Fault, ...]:
+    """Everything that keeps a belt from running on a route.
+
+    Args:
+        route [m]: as traced.
+        minimum_wraps [rad]: least contact angle of each pulley, 0 for none.
+        clearance [m]: space to keep between a span and what it passes, 0 to 0.1.
+
+    Returns:
+        [m]: the faults: spans that cross, spans that cut a pulley, wraps that are too small.
+
+    Raises:
+        DomainError: clearance outside its range.
+
+    Source: geometry.
+
+    >>> pair = Pulley("crank", 0, 0, 0.1, 1), Pulley("blower", 0.4, 0, 0.1, -1)
+    >>> [fault.kind for fault in find_faults(trace_route(pair), (0.0, 0.0))]
+    ['crossing']
+    """
+    require("clearance", clearance, 0.0, 0.1)
+    return (
+        *_crossings(route, clearance),
+        *_cuts(route, clearance),
+        *_small_wraps(route, minimum_wraps),
+    )
+
+
+def _crossings(route: Route, clearance: float) -> list[Fault]:
+    """Spans that cross each other, or that are not adjacent and pass too close."""
+    count = len(route.spans)
+    faults = []
+    for i, j in combinations(range(count), 2):
+        a, b = route.spans[i], route.spans[j]
+        names = (*_ends(route, i), *_ends(route, j))
+        between = f"{names[0]}-{names[1]} and {names[2]}-{names[3]}"
+        adjacent = j - i == 1 or (i == 0 and j == count - 1)
+        if _cross(a, b):
+            text = f"the runs {between} cross: a pulley is on the wrong side, or misses the belt"
+            faults.append(Fault("crossing", names, text))
+        elif not adjacent and (gap := _gap(a, b)) <= clearance:
+            text = f"the runs {between} pass within {gap * 1e3:.1f} mm of each other"
+            faults.append(Fault("crossing", names, text))
+    return faults
+
+
+def _cuts(route: Route, clearance: float) -> list[Fault]:
+    """Spans that run into a pulley on their way to another."""
+    count = len(route.pulleys)
+    faults = []
+    for i, span in enumerate(route.spans):
+        start, end = _ends(route, i)
+        for j in set(range(count)) - {i, (i + 1) % count}:
+            pulley = route.pulleys[j]
+            gap = _distance((pulley.x, pulley.y), span) - pulley.radius
+            if gap <= clearance:
+                how = f"passes {gap * 1e3:.1f} mm from" if gap > 0 else "cuts into"
+                text = f"the run {start}-{end} {how} {pulley.name}"
+                faults.append(Fault("cut", (start, end, pulley.name), text))
+    return faults
+
+
+def _small_wraps(route: Route, minimum_wraps: Sequence[float]) -> list[Fault]:
+    """Pulleys with less contact than they need."""
+    faults = []
+    for pulley, wrap, least in zip(route.pulleys, route.wraps, minimum_wraps, strict=True):
+        if wrap.angle < least:
+            there, needed = math.degrees(wrap.angle), math.degrees(least)
+            text = f"{pulley.name} has {there:.1f}° of wrap, it needs {needed:.1f}°"
+            faults.append(Fault("wrap", (pulley.name,), text))
+    return faults
+
+
+def _ends(route: Route, span: int) -> tuple[str, str]:
+    """Names of the pulleys that a span joins."""
+    return route.pulleys[span].name, route.pulleys[(span + 1) % len(route.pulleys)].name
+
+
+def _side(origin: Point, towards: Point, point: Point) -> float:
+    """Positive if a point lies left of a line, negative if right."""
+    return (towards[0] - origin[0]) * (point[1] - origin[1]) - (towards[1] - origin[1]) * (
+        point[0] - origin[0]
+    )
+
+
+def _cross(a: Span, b: Span) -> bool:
+    """Whether two spans cross at a point inside both."""
+    return (
+        _side(a.start, a.end, b.start) * _side(a.start, a.end, b.end) < 0.0
+        and _side(b.start, b.end, a.start) * _side(b.start, b.end, a.end) < 0.0
+    )
+
+
+def _distance(point: Point, span: Span) -> float:
+    """Shortest distance of a point from a span."""
+    dx, dy = point[0] - span.start[0], point[1] - span.start[1]
+    along = min(max(dx * span.direction[0] + dy * span.direction[1], 0.0), span.length)
+    return math.hypot(dx - along * span.direction[0], dy - along * span.direction[1])
+
+
+def _gap(a: Span, b: Span) -> float:
+    """Shortest distance between two spans that do not cross."""
+    return min(
+        *(_distance(end, b) for end in (a.start, a.end)),
+        *(_distance(end, a) for end in (b.start, b.end)),
+    )
+
+
+# Loads and sensitivity ----------------------------------------------------------------------
+
+
+def span_tensions(
+    route: Route, driver: int, driven: int, tight: float, slack: float
+) -> tuple[float, ...]:
+    """Tension of every span where one pulley drives and one takes the power.
+
+    The driver hauls the belt in, so the runs that come to it from the driven pulley are tight
+    and those that leave it are slack. Idlers pass the tension on.
+
+    Args:
+        route [m]: as traced.
+        driver [1]: place of the driving pulley in the route.
+        driven [1]: place of the pulley that takes the power.
+        tight [N]: tension of the tight runs.
+        slack [N]: tension of the slack runs.
+
+    Returns:
+        [N]: one tension for each span.
+
+    Raises:
+        RouteError: driver and driven are the same pulley.
+
+    Source: statics.
+
+    >>> pair = Pulley("crank", 0, 0, 0.1, 1), Pulley("blower", 0.4, 0, 0.1, 1)
+    >>> span_tensions(trace_route(pair), 0, 1, 900.0, 300.0)
+    (300.0, 900.0)
+    """
+    if driver == driven:
+        raise RouteError(f"{route.pulleys[driver].name} can't both drive and take the power")
+    count = len(route.spans)
+    to_driven = (driven - driver) % count
+    return tuple(slack if (i - driver) % count < to_driven else tight for i in range(count))
+
+
+def hub_load_vector(
+    route: Route, pulley: int, tension_in: float, tension_out: float, centrifugal: float
+) -> Point:
+    """Force of the belt on the bearing of one pulley.
+
+    Args:
+        route [m]: as traced.
+        pulley [1]: place of the pulley in the route.
+        tension_in [N]: tension of the span that comes to it, 0 to 100e3.
+        tension_out [N]: tension of the span that leaves it, 0 to 100e3.
+        centrifugal [N]: centrifugal tension, 0 at rest, 0 to 100e3.
+
+    Returns:
+        [N]: components to the right and up.
+
+    Raises:
+        DomainError: a tension outside its range.
+
+    Source: statics; the centrifugal part turns the belt itself and does not reach the bearing.
+
+    >>> pair = Pulley("crank", 0, 0, 0.1, 1), Pulley("blower", 0.4, 0, 0.1, 1)
+    >>> hub_load_vector(trace_route(pair), 1, 300.0, 900.0, 0.0)
+    (-1200.0, 0.0)
+    """
+    require("tension_in", tension_in, 0.0, 100e3)
+    require("tension_out", tension_out, 0.0, 100e3)
+    require("centrifugal", centrifugal, 0.0, 100e3)
+    back, ahead = centrifugal - tension_in, tension_out - centrifugal
+    u, v = route.spans[pulley - 1].direction, route.spans[pulley].direction
+    return back * u[0] + ahead * v[0], back * u[1] + ahead * v[1]
+
+
+def length_gradient(route: Route, pulley: int) -> Point:
+    """Belt length that moving one pulley takes up, per length moved.
+
+    Args:
+        route [m]: as traced.
+        pulley [1]: place of the pulley in the route.
+
+    Returns:
+        [1]: belt taken up per distance moved to the right and up.
+
+    Source: the wrap adjusts at no first-order cost, so only the two spans count.
+
+    >>> pair = Pulley("crank", 0, 0, 0.1, 1), Pulley("blower", 0.4, 0, 0.1, 1)
+    >>> length_gradient(trace_route(pair), 1)
+    (2.0, 0.0)
+    """
+    u, v = route.spans[pulley - 1].direction, route.spans[pulley].direction
+    return u[0] - v[0], u[1] - v[1]
+
+
+# Lengths and two-pulley drives --------------------------------------------------------------
+
+
+def effective_length(pitch_length: Real, line_differential: Real) -> Real:
+    """Length in the belt's name from the length along its cord.
+
+    A belt that closes without crossing turns once round, whatever idlers it meets, so the line
+    that lies b_e inside the cord is shorter by one circle of that radius.
+
+    Args:
+        pitch_length [m]: length along the cord, 0.1 to 20.
+        line_differential [m]: b_e, 0 to 0.01.
+
+    Returns:
+        [m]: effective length.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: geometry of parallel curves.
+
+    >>> float(effective_length(1.512566, 0.002))
+    1.5
+    """
+    require("pitch_length", pitch_length, 0.1, 20.0)
+    require("line_differential", line_differential, 0.0, 0.010)
+    return pitch_length - 2.0 * np.pi * line_differential
+
+
+def pitch_length(effective_length: Real, line_differential: Real) -> Real:
+    """Length along the cord from the effective length in the belt's name.
+
+    Args:
+        effective_length [m]: 0.1 to 20.
+        line_differential [m]: b_e, 0 to 0.01.
+
+    Returns:
+        [m]: pitch length.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: inverse of `effective_length`.
+
+    >>> float(pitch_length(1.5, 0.002))
+    1.512566
+    """
+    require("effective_length", effective_length, 0.1, 20.0)
+    require("line_differential", line_differential, 0.0, 0.010)
+    return effective_length + 2.0 * np.pi * line_differential
+
+
+def open_belt_length(large_diameter: Real, small_diameter: Real, center_distance: Real) -> Real:
+    """Length of an open belt round two pulleys.
+
+    Args:
+        large_diameter [m]: pitch diameter, 0.005 to 2.
+        small_diameter [m]: pitch diameter, 0.005 to 2.
+        center_distance [m]: at least the two radii, at most 20.
+
+    Returns:
+        [m]: pitch length.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: Tayal, Engineering Mechanics, ch. 7, in its exact form.
+
+    >>> float(open_belt_length(0.24, 0.12, 0.30))
+    1.177527
+    """
+    _require_two(large_diameter, small_diameter, center_distance)
+    step = (large_diameter - small_diameter) / 2.0
+    straight = np.sqrt(center_distance * center_distance - step * step)
+    round_both = np.pi * (large_diameter + small_diameter) / 2.0
+    length: Real = 2.0 * straight + round_both + 2.0 * step * np.arcsin(step / center_distance)
+    return length
+
+
+def open_belt_wrap(diameter: Real, other_diameter: Real, center_distance: Real) -> Real:
+    """Contact angle of an open belt on one of two pulleys.
+
+    Args:
+        diameter [m]: pitch diameter of the pulley in question, 0.005 to 2.
+        other_diameter [m]: pitch diameter of the other, 0.005 to 2.
+        center_distance [m]: at least the two radii, at most 20.
+
+    Returns:
+        [rad]: contact angle; below π on the smaller pulley.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: Khurmi & Gupta, Theory of Machines, ch. 11: π ± 2 arcsin((D - d)/2C).
+
+    >>> float(np.degrees(open_belt_wrap(0.12, 0.24, 0.30)))
+    156.9261
+    """
+    _require_two(diameter, other_diameter, center_distance)
+    wrap: Real = np.pi + 2.0 * np.arcsin((diameter - other_diameter) / 2.0 / center_distance)
+    return wrap
+
+
+def crossed_belt_length(diameter: Real, other_diameter: Real, center_distance: Real) -> Real:
+    """Length of a crossed belt round two pulleys; for comparison, a ribbed belt can't cross.
+
+    Args:
+        diameter [m]: pitch diameter, 0.005 to 2.
+        other_diameter [m]: pitch diameter, 0.005 to 2.
+        center_distance [m]: at least the two radii, at most 20.
+
+    Returns:
+        [m]: pitch length.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: Tayal, Engineering Mechanics, ch. 7, in its exact form.
+
+    >>> float(crossed_belt_length(0.6, 0.3, 3.5))
+    8.4716
+    """
+    wrap = crossed_belt_wrap(diameter, other_diameter, center_distance)
+    radii = (diameter + other_diameter) / 2.0
+    straight = np.sqrt(center_distance * center_distance - radii * radii)
+    length: Real = 2.0 * straight + wrap * radii
+    return length
+
+
+def crossed_belt_wrap(diameter: Real, other_diameter: Real, center_distance: Real) -> Real:
+    """Contact angle of a crossed belt, the same on both pulleys.
+
+    Args:
+        diameter [m]: pitch diameter, 0.005 to 2.
+        other_diameter [m]: pitch diameter, 0.005 to 2.
+        center_distance [m]: at least the two radii, at most 20.
+
+    Returns:
+        [rad]: contact angle.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: Khurmi & Gupta, Theory of Machines, ch. 11: π + 2 arcsin((D + d)/2C).
+
+    >>> float(np.degrees(crossed_belt_wrap(0.6, 0.3, 3.5)))
+    194.774
+    """
+    _require_two(diameter, other_diameter, center_distance)
+    wrap: Real = np.pi + 2.0 * np.arcsin((diameter + other_diameter) / 2.0 / center_distance)
+    return wrap
+
+
+def _require_two(diameter: Real, other_diameter: Real, center_distance: Real) -> None:
+    """Refuse two pulleys that overlap."""
+    require("diameter", diameter, 0.005, 2.0)
+    require("other_diameter", other_diameter, 0.005, 2.0)
+    require("center_distance", center_distance, 0.005, 20.0)
+    least, distance = np.broadcast_arrays(
+        *(
+            np.asarray(getattr(value, "magnitude", value), dtype=np.float64)
+            for value in ((diameter + other_diameter) / 2.0, center_distance)
+        )
+    )
+    if (short := distance < least).any():
+        first = int(np.argmax(short))
+        raise DomainError(
+            "center_distance", float(distance.flat[first]), float(least.flat[first]), 20.0
+        )

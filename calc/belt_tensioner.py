@@ -1,0 +1,274 @@
+"""Where a tensioner must stand to take a belt of a given length, and what travel is left.
+
+A tensioner is one pulley of a route whose centre moves along a slot or swings on an arm. Its
+position runs from 0, slack, where the shortest belt lies, to 1, tight, where the longest does. The
+belt's length must grow all the way from 0 to 1; a travel that carries the pulley past its tightest
+point, or that starts where it misses the belt, is refused. Stretch, wear and the length tolerance
+of the belt are what the travel left over is for; they are not computed here.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from calc.belt_route import Point, Pulley, RouteError, pitch_length, trace_route
+from calc.domain import require
+
+_SAMPLES = 64
+_HALVINGS = 50
+
+
+@dataclass(frozen=True)
+class Slot:
+    """A tensioner whose centre slides on a straight line, from slack to tight."""
+
+    slack: Point
+    tight: Point
+
+    @property
+    def travel(self) -> float:
+        """Whole path of the centre, in metres."""
+        return math.dist(self.slack, self.tight)
+
+    def center(self, position: float) -> Point:
+        """Centre at a position from 0, slack, to 1, tight."""
+        (x0, y0), (x1, y1) = self.slack, self.tight
+        return x0 + position * (x1 - x0), y0 + position * (y1 - y0)
+
+
+@dataclass(frozen=True)
+class Arm:
+    """A tensioner on a swinging arm; angles in radians, counter-clockwise from pointing right."""
+
+    pivot: Point
+    radius: float
+    slack_angle: float
+    tight_angle: float
+
+    @property
+    def travel(self) -> float:
+        """Whole path of the centre, in metres."""
+        return self.radius * abs(self.tight_angle - self.slack_angle)
+
+    def center(self, position: float) -> Point:
+        """Centre at a position from 0, slack, to 1, tight."""
+        angle = self.slack_angle + position * (self.tight_angle - self.slack_angle)
+        return (
+            self.pivot[0] + self.radius * math.cos(angle),
+            self.pivot[1] + self.radius * math.sin(angle),
+        )
+
+
+@dataclass(frozen=True)
+class TensionerFit:
+    """A tensioner that takes a belt: its position and centre, and what is left both ways.
+
+    `travel_*` is path of the pulley's centre, `length_*` the belt length it stands for, in metres.
+    """
+
+    position: float
+    center: Point
+    travel_to_slack: float
+    travel_to_tight: float
+    length_to_slack: float
+    length_to_tight: float
+
+
+@dataclass(frozen=True)
+class StockFit:
+    """A belt from stock on a route: how it fits, or how far it misses.
+
+    `miss` is in metres, negative for a belt that is too short, positive for one too long.
+    """
+
+    effective_length: float
+    fit: TensionerFit | None
+    miss: float
+
+
+def move_tensioner(
+    pulleys: Sequence[Pulley], index: int, tensioner: Slot | Arm, position: float
+) -> tuple[Pulley, ...]:
+    """The same pulleys with the tensioner at a position of its travel.
+
+    Args:
+        pulleys [m]: in the order of travel.
+        index [1]: place of the tensioner among them.
+        tensioner [m]: its slot or arm.
+        position [1]: 0, slack, to 1, tight.
+
+    Returns:
+        [m]: the pulleys.
+
+    Raises:
+        DomainError: position outside its range.
+
+    Source: definition.
+
+    >>> pair = Pulley("crank", 0, 0, 0.1, 1), Pulley("blower", 0.4, 0, 0.1, 1)
+    >>> move_tensioner(pair, 1, Slot((0.3, 0), (0.5, 0)), 0.25)[1].x
+    0.35
+    """
+    require("position", position, 0.0, 1.0)
+    x, y = tensioner.center(position)
+    moved = replace(pulleys[index], x=x, y=y)
+    return (*pulleys[:index], moved, *pulleys[index + 1 :])
+
+
+def fit_length(
+    pulleys: Sequence[Pulley], index: int, tensioner: Slot | Arm, length: float
+) -> TensionerFit:
+    """Position of the tensioner that takes up a belt of a given pitch length.
+
+    Args:
+        pulleys [m]: in the order of travel.
+        index [1]: place of the tensioner among them.
+        tensioner [m]: its slot or arm.
+        length [m]: pitch length of the belt.
+
+    Returns:
+        [1]: the position, and the travel left both ways.
+
+    Raises:
+        RouteError: the length is beyond the travel, or does not grow along it.
+
+    Source: bisection on the traced length.
+
+    >>> pair = Pulley("crank", 0, 0, 0.1, 1), Pulley("blower", 0.4, 0, 0.1, 1)
+    >>> fit_length(pair, 1, Slot((0.3, 0), (0.5, 0)), 1.42832).position
+    0.50000
+    """
+    shortest, longest = length_range(pulleys, index, tensioner)
+    if not shortest <= length <= longest:
+        raise RouteError(
+            f"a belt of {length * 1e3:.1f} mm pitch length does not fit: "
+            f"the tensioner takes {shortest * 1e3:.1f} to {longest * 1e3:.1f} mm"
+        )
+    low, high = 0.0, 1.0
+    for _ in range(_HALVINGS):
+        middle = (low + high) / 2.0
+        if _length_at(pulleys, index, tensioner, middle) < length:
+            low = middle
+        else:
+            high = middle
+    position = (low + high) / 2.0
+    return TensionerFit(
+        position,
+        tensioner.center(position),
+        travel_to_slack=tensioner.travel * position,
+        travel_to_tight=tensioner.travel * (1.0 - position),
+        length_to_slack=length - shortest,
+        length_to_tight=longest - length,
+    )
+
+
+def length_range(
+    pulleys: Sequence[Pulley], index: int, tensioner: Slot | Arm
+) -> tuple[float, float]:
+    """Pitch lengths that a tensioner can take, from slack to tight.
+
+    Args:
+        pulleys [m]: in the order of travel.
+        index [1]: place of the tensioner among them.
+        tensioner [m]: its slot or arm.
+
+    Returns:
+        [m]: shortest and longest pitch length.
+
+    Raises:
+        RouteError: the length does not grow all the way from slack to tight.
+
+    Source: the traced length, sampled along the travel.
+
+    >>> pair = Pulley("crank", 0, 0, 0.1, 1), Pulley("blower", 0.4, 0, 0.1, 1)
+    >>> length_range(pair, 1, Slot((0.3, 0), (0.5, 0)))
+    (1.228319, 1.628319)
+    """
+    steps = [i / _SAMPLES for i in range(_SAMPLES + 1)]
+    lengths = [_length_at(pulleys, index, tensioner, step) for step in steps]
+    for i in range(_SAMPLES):
+        if lengths[i + 1] <= lengths[i]:
+            raise RouteError(
+                f"{pulleys[index].name} takes up no belt at {100 * steps[i]:.0f} % of its travel "
+                "from slack to tight: its ends are swapped, it passes its tightest point, "
+                "or it misses the belt there"
+            )
+    return lengths[0], lengths[-1]
+
+
+def _length_at(
+    pulleys: Sequence[Pulley], index: int, tensioner: Slot | Arm, position: float
+) -> float:
+    """Pitch length of the route with the tensioner at a position."""
+    return trace_route(move_tensioner(pulleys, index, tensioner, position)).length
+
+
+def stock_fits(
+    pulleys: Sequence[Pulley],
+    index: int,
+    tensioner: Slot | Arm,
+    effective_lengths: Sequence[float],
+    line_differential: float,
+) -> tuple[StockFit, ...]:
+    """How each belt in stock fits a route.
+
+    Args:
+        pulleys [m]: in the order of travel.
+        index [1]: place of the tensioner among them.
+        tensioner [m]: its slot or arm.
+        effective_lengths [m]: lengths in stock, as in the belts' names.
+        line_differential [m]: b_e of the section, 0 to 0.01.
+
+    Returns:
+        [m]: one fit for each length, shortest belt first.
+
+    Raises:
+        RouteError: the length does not grow all the way from slack to tight.
+
+    Source: `fit_length` for each.
+
+    >>> pair = Pulley("crank", 0, 0, 0.1, 1), Pulley("blower", 0.4, 0, 0.1, 1)
+    >>> slot = Slot((0.3, 0), (0.5, 0))
+    >>> [belt.fit is not None for belt in stock_fits(pair, 1, slot, [1.2, 1.4], 0.002)]
+    [False, True]
+    """
+    shortest, longest = length_range(pulleys, index, tensioner)
+    fits = []
+    for effective in sorted(effective_lengths):
+        length = float(pitch_length(effective, line_differential))
+        miss = min(length - shortest, 0.0) + max(length - longest, 0.0)
+        fit = None if miss else fit_length(pulleys, index, tensioner, length)
+        fits.append(StockFit(effective, fit, miss))
+    return tuple(fits)
+
+
+def best_stock(fits: Sequence[StockFit], wanted_position: float = 0.5) -> StockFit:
+    """The belt in stock that puts the tensioner nearest to a wanted position.
+
+    Args:
+        fits [m]: as `stock_fits` gives them.
+        wanted_position [1]: 0, slack, to 1, tight.
+
+    Returns:
+        [m]: the best of those that fit; if none fits, the one that misses by least.
+
+    Raises:
+        DomainError: wanted_position outside its range.
+        RouteError: there are no belts to choose from.
+
+    Source: definition.
+
+    >>> pair = Pulley("crank", 0, 0, 0.1, 1), Pulley("blower", 0.4, 0, 0.1, 1)
+    >>> fits = stock_fits(pair, 1, Slot((0.3, 0), (0.5, 0)), [1.2, 1.4], 0.002)
+    >>> best_stock(fits).effective_length
+    1.4
+    """
+    require("wanted_position", wanted_position, 0.0, 1.0)
+    if not fits:
+        raise RouteError("no belts in stock to choose from")
+    fitting = [(abs(f.fit.position - wanted_position), f) for f in fits if f.fit is not None]
+    if fitting:
+        return min(fitting, key=lambda pair: pair[0])[1]
+    return min(fits, key=lambda f: abs(f.miss))
