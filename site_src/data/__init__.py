@@ -1,0 +1,1 @@
+"""Standard tables as data, each row with its source."""
