@@ -107,7 +107,7 @@ def altitude_at_pressure(pressure: Real) -> Real:
     """Pressure altitude: where the standard atmosphere has the given pressure.
 
     Args:
-        pressure [Pa]: absolute, not reduced to sea level, 22633 to 127774.
+        pressure [Pa]: absolute, not reduced to sea level, 22632 to 127775.
 
     Returns:
         [m]: geopotential altitude.
@@ -120,7 +120,7 @@ def altitude_at_pressure(pressure: Real) -> Real:
     >>> float(round(altitude_at_pressure(89874.6), 1))
     1000.0
     """
-    require("pressure", pressure, 22_633.0, 127_774.0)
+    require("pressure", pressure, 22_632.0, 127_775.0)
     ratio: Real = (pressure / P_STANDARD) ** (1.0 / _BAROMETRIC_EXPONENT)
     return T_STANDARD / LAPSE_RATE * (1.0 - ratio)
 
