@@ -25,8 +25,9 @@ PUMP_MARGIN: Final = 0.20
 LINE_VELOCITY_LIMITS: Final = (1.5, 3.0)
 """Fuel velocity at full flow, m/s: suction side, pressure side. Common practice."""
 
-AIR_PER_OXYGEN: Final = 138.2
-"""Mass of dry air that holds one mole of O₂, g/mol. Heywood, ch. 3: 34.56·4, to four figures."""
+AIR_PER_OXYGEN: Final = 4.0 * 34.56
+"""Mass of dry air that holds one mole of O₂, g/mol. Heywood, eq. (3.6), which counts by the quarter
+mole that one hydrogen atom takes."""
 
 _CARBON, _HYDROGEN, _OXYGEN = 12.011, 1.008, 15.999
 

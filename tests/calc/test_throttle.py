@@ -1,5 +1,7 @@
 """Throttle, filter and pipe against textbooks, ISO 9300, reference libraries and laws."""
 
+from itertools import pairwise
+
 import fluids
 import numpy as np
 import pint
@@ -192,9 +194,7 @@ def seen_along_the_bore(angle, closed_angle, shaft_ratio):
         return 4.0 * (np.sqrt(1.0 - x * x) - plate)
 
     edges = sorted({shaft_ratio, min(max(tilt, shaft_ratio), 1.0), 1.0})
-    parts = [
-        integrate.quad(chord, a, b, limit=200)[0] for a, b in zip(edges, edges[1:], strict=False)
-    ]
+    parts = [integrate.quad(chord, a, b, limit=200)[0] for a, b in pairwise(edges)]
     return sum(parts) / np.pi
 
 
