@@ -190,6 +190,9 @@ class Views:
         }
 
 
+NO_VIEWS = Views()
+
+
 def shown(value: float, decimals: int) -> str:
     """Round for the screen: half away from zero on the exact value, as the phone's toFixed does.
 

@@ -10,17 +10,17 @@ from typing import TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-from site_src.answers import Answer, Views, Working
+from site_src.answers import NO_VIEWS, Answer, Views, Working
 from site_src.fields import Choice, Field, Number, Parts
 from site_src.tables.compiler import Table, TableSpec, compile_table
 from site_src.tables.grid import Grid
 from site_src.tables.recipe import Column, Fault, Faults, Part, Run, Step
 
 Floats: TypeAlias = NDArray[np.float64]
-Given: TypeAlias = Mapping[str, "Floats | NDArray[np.str_] | list[dict[str, float | str]]"]
+Given: TypeAlias = Mapping[str, Floats | NDArray[np.str_] | list[dict[str, float | str]]]
 """What a direct calculation gets: SI numbers (NaN where left blank), options, lists of parts."""
 
-Inputs: TypeAlias = Mapping[str, "float | str | None | Sequence[Mapping[str, float | str]]"]
+Inputs: TypeAlias = Mapping[str, float | str | None | Sequence[Mapping[str, float | str]]]
 """What a person entered: declared units; a missing key means the default, None means blank."""
 
 STAGES = (
@@ -78,7 +78,7 @@ class Lookup:
     sources: tuple[str, ...]
     leaves_out: tuple[str, ...]
     workings: tuple[Working, ...] = ()
-    views: Views = Views()
+    views: Views = NO_VIEWS
     quick: bool = False
     needs: tuple[str, ...] = ()
     """Ready-made pieces of the page that need a script of their own, by name."""

@@ -14,6 +14,7 @@ import sys
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
+from itertools import pairwise
 from pathlib import Path
 from types import ModuleType
 from typing import Any
@@ -148,7 +149,7 @@ def _laid(spec: TableSpec, number: int) -> Axis:
         return Axis(axis.key, axis.kind, axis.knots)
     edges = (axis.knots[0], *axis.kinks, axis.knots[1])
     knots: list[float] = []
-    for low, high in zip(edges[:-1], edges[1:], strict=True):
+    for low, high in pairwise(edges):
         # A kink ends one piece and begins the next: it stands twice.
         knots.extend(_greedy(_Slice(spec, number, low, high), low, high))
     return Axis(axis.key, "cubic", tuple(knots))

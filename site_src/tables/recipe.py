@@ -161,7 +161,8 @@ class Inverse:
     """An inverse look-up: where along one monotone axis the table takes a value.
 
     `at` names the symbols of the other axes in order (skipping `along`); `below` and `above` say
-    what it means when the wanted place lies before the axis begins or after it ends.
+    what it means when the wanted place lies before the axis begins or after it ends, `below_at`
+    and `above_at` what it means when one of the other axes is left.
     """
 
     name: str
@@ -171,6 +172,8 @@ class Inverse:
     at: tuple[str | float, ...] = ()
     below: str = ""
     above: str = ""
+    below_at: tuple[tuple[str, str], ...] = ()
+    above_at: tuple[tuple[str, str], ...] = ()
 
     def spec(self) -> dict[str, object]:
         """Return the step as plain data."""
@@ -183,6 +186,7 @@ class Inverse:
             "at": list(self.at),
             "below": self.below,
             "above": self.above,
+            "at_sides": _sides(self.below_at, self.above_at),
         }
 
     def run(self, run: Run) -> Column:
@@ -191,7 +195,7 @@ class Inverse:
         others = [axis for axis in grid.axes if axis.key != self.along]
         columns = [run.column(symbol) for symbol in self.at]
         columns = [
-            run.inside(column, axis, self.name, {}, {})
+            run.inside(column, axis, self.name, dict(self.below_at), dict(self.above_at))
             for column, axis in zip(columns, others, strict=True)
         ]
         target = run.column(self.value)

@@ -216,7 +216,7 @@ class Run {
     const places = this.places(step.at);
     if (isFault(places)) return places;
     const others = grid.axes.filter((axis) => axis.key !== step.along);
-    const out = outside(others, places, { as: step.as });
+    const out = outside(others, places, { as: step.as, ...step.at_sides });
     if (out) return out;
     const target = this.value(step.value);
     if (isFault(target)) return target;

@@ -1,0 +1,22 @@
+"""The lookup pages, one file each, in the order of the job."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from site_src.lookup import Lookup
+from site_src.lookups import boost
+
+
+@cache
+def all_lookups() -> tuple[Lookup, ...]:
+    """Return every lookup, the three quick ones first."""
+    return (boost.LOOKUP,)
+
+
+def lookup(key: str) -> Lookup:
+    """Return one lookup by its key, or raise a KeyError that lists those there are."""
+    for each in all_lookups():
+        if each.key == key:
+            return each
+    raise KeyError(f"no lookup {key!r}; there are {', '.join(e.key for e in all_lookups())}")
