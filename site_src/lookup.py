@@ -20,7 +20,7 @@ Floats: TypeAlias = NDArray[np.float64]
 Given: TypeAlias = Mapping[str, Floats | NDArray[np.str_] | list[dict[str, float | str]]]
 """What a direct calculation gets: SI numbers (NaN where left blank), options, lists of parts."""
 
-Inputs: TypeAlias = Mapping[str, float | str | None | Sequence[Mapping[str, float | str]]]
+Inputs: TypeAlias = Mapping[str, float | str | Sequence[Mapping[str, float | str]] | None]
 """What a person entered: declared units; a missing key means the default, None means blank."""
 
 STAGES = (

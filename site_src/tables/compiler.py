@@ -182,7 +182,8 @@ class _Slice:
         samples = self(np.concatenate(list(stencils.T)))
         parts = samples.reshape(samples.shape[0], 5, len(at))
         weights = _weights(at, self.low, self.high)
-        return np.einsum("mkn,nk->mn", parts, weights) / step
+        slopes: Floats = np.einsum("mkn,nk->mn", parts, weights) / step
+        return slopes
 
     def misses(self, low: float, high: float) -> bool:
         """Say whether one cubic over an interval misses the tolerance to build to."""

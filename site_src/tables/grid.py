@@ -78,7 +78,8 @@ class Grid:
     def _contract(self, number: int, offset: Ints, places: Sequence[Floats]) -> Floats:
         """Contract the axes from this one on, beginning at an offset into the numbers."""
         if number == len(self.axes):
-            return self.numbers[offset]
+            numbers: Floats = self.numbers[offset]
+            return numbers
         axis, stride = self.axes[number], self.strides[number]
         place = places[number]
         if axis.kind == "list":
