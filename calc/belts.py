@@ -30,7 +30,7 @@ def _require_grip(friction: Real, wrap: Real, mass_per_length: Real, speed: Real
     """Check the four inputs that every grip relation shares."""
     require("friction", friction, 0.05, 3.0)
     require("wrap", wrap, np.radians(1.0), 20.0)
-    require("mass_per_length", mass_per_length, *_MASS)
+    require("mass_per_length", mass_per_length, 0.0, _MASS[1])
     require("speed", speed, *_SPEED)
 
 
@@ -285,7 +285,7 @@ def centrifugal_tension(mass_per_length: Real, speed: Real) -> Real:
     """Tension that only bends the belt's path round the pulleys, and does not grip.
 
     Args:
-        mass_per_length [kg/m]: 0.001 to 10.
+        mass_per_length [kg/m]: 0 to 10.
         speed [m/s]: 0 to 150.
 
     Returns:
@@ -299,7 +299,7 @@ def centrifugal_tension(mass_per_length: Real, speed: Real) -> Real:
     >>> centrifugal_tension(0.16, 50.0)
     400.0
     """
-    require("mass_per_length", mass_per_length, *_MASS)
+    require("mass_per_length", mass_per_length, 0.0, _MASS[1])
     require("speed", speed, 0.0, _SPEED[1])
     return mass_per_length * speed * speed
 
@@ -313,7 +313,7 @@ def power_from_tight(
         tight [N]: tension of the tight span, 0 to 100e3.
         friction [1]: effective friction, 0.05 to 3.
         wrap [rad]: contact angle of the pulley that slides first, 0.0175 to 20.
-        mass_per_length [kg/m]: mass of the belt, 0.001 to 10.
+        mass_per_length [kg/m]: mass of the belt, 0 to 10.
         speed [m/s]: belt speed, 0.01 to 150.
 
     Returns:
@@ -343,7 +343,7 @@ def power_from_slack(
         slack [N]: tension of the slack span, 0 to 100e3.
         friction [1]: effective friction, 0.05 to 3.
         wrap [rad]: contact angle of the pulley that slides first, 0.0175 to 20.
-        mass_per_length [kg/m]: mass of the belt, 0.001 to 10.
+        mass_per_length [kg/m]: mass of the belt, 0 to 10.
         speed [m/s]: belt speed, 0.01 to 150.
 
     Returns:
@@ -377,7 +377,7 @@ def power_from_static(
         static [N]: tension of every span at rest, 0 to 100e3.
         friction [1]: effective friction, 0.05 to 3.
         wrap [rad]: contact angle of the pulley that slides first, 0.0175 to 20.
-        mass_per_length [kg/m]: mass of the belt, 0.001 to 10.
+        mass_per_length [kg/m]: mass of the belt, 0 to 10.
         speed [m/s]: belt speed, 0.01 to 150.
 
     Returns:
@@ -389,8 +389,8 @@ def power_from_static(
     Source: Khurmi & Gupta, Theory of Machines, ch. 11 (T_0 as the mean of the two whole
     tensions): P = 2 (T_0 - T_c) tanh(μθ/2) v. Shigley writes F_i for T_0 - T_c instead.
 
-    >>> float(power_from_static(1000.0, 0.25, np.radians(150.0), 0.001, 25.0 / 3.0))
-    5267.083
+    >>> float(power_from_static(1000.0, 0.25, np.radians(150.0), 0.0, 25.0 / 3.0))
+    5267.449
     """
     require("static", static, *_TENSION)
     _require_grip(friction, wrap, mass_per_length, speed)
@@ -408,7 +408,7 @@ def slack_for_power(
         power [W]: power to pass, margin included, 0 to 1e6.
         friction [1]: effective friction, 0.05 to 3.
         wrap [rad]: contact angle of the pulley that slides first, 0.0175 to 20.
-        mass_per_length [kg/m]: mass of the belt, 0.001 to 10.
+        mass_per_length [kg/m]: mass of the belt, 0 to 10.
         speed [m/s]: belt speed, 0.01 to 150.
 
     Returns:
@@ -437,7 +437,7 @@ def tight_for_power(
         power [W]: power to pass, margin included, 0 to 1e6.
         friction [1]: effective friction, 0.05 to 3.
         wrap [rad]: contact angle of the pulley that slides first, 0.0175 to 20.
-        mass_per_length [kg/m]: mass of the belt, 0.001 to 10.
+        mass_per_length [kg/m]: mass of the belt, 0 to 10.
         speed [m/s]: belt speed, 0.01 to 150.
 
     Returns:
@@ -466,7 +466,7 @@ def static_for_power(
         power [W]: power to pass, margin included, 0 to 1e6.
         friction [1]: effective friction, 0.05 to 3.
         wrap [rad]: contact angle of the pulley that slides first, 0.0175 to 20.
-        mass_per_length [kg/m]: mass of the belt, 0.001 to 10.
+        mass_per_length [kg/m]: mass of the belt, 0 to 10.
         speed [m/s]: belt speed, 0.01 to 150.
 
     Returns:
@@ -477,7 +477,7 @@ def static_for_power(
 
     Source: inverse of `power_from_static`.
 
-    >>> float(static_for_power(5267.083, 0.25, np.radians(150.0), 0.001, 25.0 / 3.0))
+    >>> float(static_for_power(5267.449, 0.25, np.radians(150.0), 0.0, 25.0 / 3.0))
     1000.0
     """
     require("power", power, *_POWER)
@@ -496,7 +496,7 @@ def wrap_for_slack(
         power [W]: power to pass, margin included, 0 to 1e6.
         slack [N]: tension of the slack span, 0 to 100e3.
         friction [1]: effective friction, 0.05 to 3.
-        mass_per_length [kg/m]: mass of the belt, 0.001 to 10.
+        mass_per_length [kg/m]: mass of the belt, 0 to 10.
         speed [m/s]: belt speed, 0.01 to 150.
 
     Returns:
@@ -529,7 +529,7 @@ def wrap_for_tight(
         power [W]: power to pass, margin included, 0 to 1e6.
         tight [N]: tension allowed in the tight span, 0 to 100e3.
         friction [1]: effective friction, 0.05 to 3.
-        mass_per_length [kg/m]: mass of the belt, 0.001 to 10.
+        mass_per_length [kg/m]: mass of the belt, 0 to 10.
         speed [m/s]: belt speed, 0.01 to 150.
 
     Returns:
@@ -562,7 +562,7 @@ def wrap_for_static(
         power [W]: power to pass, margin included, 0 to 1e6.
         static [N]: tension of every span at rest, 0 to 100e3.
         friction [1]: effective friction, 0.05 to 3.
-        mass_per_length [kg/m]: mass of the belt, 0.001 to 10.
+        mass_per_length [kg/m]: mass of the belt, 0 to 10.
         speed [m/s]: belt speed, 0.01 to 150.
 
     Returns:
@@ -574,7 +574,7 @@ def wrap_for_static(
 
     Source: inverse of `power_from_static` for the wrap.
 
-    >>> float(wrap_for_static(5267.083, 1000.0, 0.25, 0.001, 25.0 / 3.0))
+    >>> float(wrap_for_static(5267.449, 1000.0, 0.25, 0.0, 25.0 / 3.0))
     2.618
     """
     require("power", power, *_POWER)
@@ -604,7 +604,7 @@ def ribs_needed(
         power [W]: power to pass, margin included, 0 to 1e6.
         friction [1]: effective friction, 0.05 to 3.
         wrap [rad]: contact angle of the pulley that slides first, 0.0175 to 20.
-        mass_per_rib [kg/m]: mass of one rib, 0.001 to 10.
+        mass_per_rib [kg/m]: mass of one rib, 0 to 10.
         speed [m/s]: belt speed, 0.01 to 150.
         tension_per_rib [N]: allowed tight-span tension of one rib, 1 to 10e3.
 
