@@ -104,7 +104,7 @@ def relative_depression(flow: Real, gamma: Real = GAMMA_AIR) -> Real:
     """
     require("flow", flow, 0.0, 10.0)
     limit: Real = 1.0 - critical_pressure_ratio(gamma)
-    wanted, low, high = np.broadcast_arrays(*np.asarray((flow, 0.0 * flow, limit + 0.0 * flow)))
+    wanted, low, high = np.broadcast_arrays(flow, 0.0, limit)
     for _ in range(_BISECTIONS):
         middle: NDArray[np.float64] = 0.5 * (low + high)
         short = _flow_function(middle, gamma) < wanted

@@ -306,6 +306,12 @@ def test_arrays_broadcast():
     assert (np.diff(result, axis=0) > 0).all()
 
 
+def test_one_flow_for_several_gases():
+    gamma = np.array([1.289, 1.4, 1.667])
+    depression = throttle.relative_depression(0.5, gamma)
+    assert throttle.flow_function(1.0 - depression, gamma) == pytest.approx(0.5, rel=1e-12)
+
+
 @pytest.mark.parametrize(
     ("call", "argument"),
     [
