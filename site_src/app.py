@@ -1,0 +1,78 @@
+"""The Flask application: routes, nothing else."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from typing import Any
+
+from flask import Flask, Response, abort, render_template
+
+from site_src.catalogue import catalogue, table_bytes
+from site_src.icons import icon
+from site_src.links import relative_url_for
+from site_src.lookup import STAGES, Lookup
+from site_src.lookups import all_lookups
+from site_src.offline import manifest
+from site_src.policy import CONTENT_POLICY
+from site_src.proofs import proved
+from site_src.sheets import sheet
+
+UNSTAMPED = "@version-to-be-stamped@"
+"""Stands for the version in everything until the freeze knows the bytes it is a hash of."""
+
+
+def create_app(lookups: Sequence[Lookup] | None = None) -> Flask:
+    """Return the application for these lookups; for all there are, if none are given."""
+    pages = {each.key: each for each in (all_lookups() if lookups is None else lookups)}
+    app = Flask(__name__)
+    app.jinja_env.globals["url_for"] = relative_url_for
+    app.context_processor(lambda: {"version": UNSTAMPED, "content_policy": CONTENT_POLICY})
+
+    @app.get("/")
+    def home() -> str:
+        return render_template("home.html", lookups=list(pages.values()), stages=STAGES)
+
+    @app.get("/<key>/")
+    def lookup(key: str) -> str:
+        page = pages.get(key) or abort(404)
+        return render_template("lookup.html", lookup=page, sheet=sheet(page), measured=proved(page))
+
+    @app.get("/help/")
+    def help_page() -> str:
+        return render_template("help.html")
+
+    @app.get("/404.html")
+    def not_found() -> str:
+        return render_template("404.html")
+
+    @app.get("/lookups.json")
+    def lookups_json() -> Response:
+        return _json(catalogue(list(pages.values()), UNSTAMPED), "application/json")
+
+    @app.get("/manifest.webmanifest")
+    def web_manifest() -> Response:
+        return _json(manifest(list(pages.values())), "application/manifest+json")
+
+    @app.get("/static/js/version.js")
+    def version_js() -> Response:
+        return Response(f'export const VERSION = "{UNSTAMPED}";\n', mimetype="text/javascript")
+
+    @app.get("/static/tables/<name>.bin")
+    def table(name: str) -> Response:
+        known = {t.spec.name: t for page in pages.values() for t in page.compiled}
+        found = known.get(name) or abort(404)
+        return Response(table_bytes(found), mimetype="application/octet-stream")
+
+    @app.get("/static/icons/<name>")
+    def icon_file(name: str) -> Response:
+        drawn = icon(name) or abort(404)
+        return Response(drawn, mimetype="image/svg+xml" if name.endswith(".svg") else "image/png")
+
+    return app
+
+
+def _json(data: dict[str, Any], mimetype: str) -> Response:
+    """Write JSON that every parser reads: no NaN, and the order that the data has."""
+    text = json.dumps(data, allow_nan=False, ensure_ascii=False, separators=(",", ":"))
+    return Response(text + "\n", mimetype=mimetype)

@@ -1,0 +1,94 @@
+"""The test command: finds or installs a browser, then runs every check and says which failed."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import subprocess
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent.parent
+
+BROWSER = "BAY_CHROMIUM"
+"""Environment variable with the path of the Chromium that the browser tests run."""
+
+SOURCES = ("build.py", "calc", "site_src", "tests")
+
+
+def run_all(pytest_arguments: Sequence[str]) -> int:
+    """Run every check, the tests last; return 0 if all of them passed."""
+    os.environ[BROWSER] = chromium()
+    _need_certutil()
+    python = sys.executable
+    checks = [
+        ("ruff check", [python, "-m", "ruff", "check", *SOURCES]),
+        ("ruff format", [python, "-m", "ruff", "format", "--check", *SOURCES]),
+        ("mypy", [python, "-m", "mypy"]),
+        ("pytest", [python, "-m", "pytest", *pytest_arguments]),
+    ]
+    failed = []
+    for name, command in checks:
+        print(f"\n--- {name}", flush=True)
+        if subprocess.run(command, cwd=ROOT, check=False).returncode:
+            failed.append(name)
+    if failed:
+        print(f"\nFailed: {', '.join(failed)}")
+    return 1 if failed else 0
+
+
+def chromium() -> str:
+    """Return the path of a Chromium; install one, if there is none.
+
+    Raises:
+        SystemExit: there is none, and none can be installed here; the message says what to do.
+    """
+    found = os.environ.get(BROWSER) or _playwrights_own() or _on_path()
+    if not found and _can_install():
+        _apt_install("chromium")
+        found = _on_path()
+    if not found:
+        command = [sys.executable, "-m", "playwright", "install", "--with-deps", "chromium"]
+        subprocess.run(command, check=False)
+        found = _playwrights_own()
+    if not found or not Path(found).is_file():
+        raise SystemExit(
+            "The browser tests need a Chromium, and none could be found or installed. Install one "
+            f"by hand and set {BROWSER} to the path of its program."
+        )
+    return found
+
+
+def _playwrights_own() -> str | None:
+    """Return Playwright's own build, if it has been downloaded."""
+    from playwright.sync_api import sync_playwright  # noqa: PLC0415 - belongs to the test extras
+
+    with sync_playwright() as playwright:
+        path = playwright.chromium.executable_path
+    return path if Path(path).is_file() else None
+
+
+def _on_path() -> str | None:
+    """Return the system's Chromium."""
+    return shutil.which("chromium") or shutil.which("chromium-browser")
+
+
+def _need_certutil() -> None:
+    """Install certutil where we may: without it the tests of HTTPS on a network are skipped."""
+    if not shutil.which("certutil") and _can_install():
+        _apt_install("libnss3-tools")
+
+
+def _can_install() -> bool:
+    """Say whether this is a Debian-like system and we are its root."""
+    return bool(shutil.which("apt-get")) and hasattr(os, "geteuid") and os.geteuid() == 0
+
+
+def _apt_install(package: str) -> None:
+    """Install a system package, if it can be had."""
+    print(f"Installing {package}", flush=True)
+    environment = os.environ | {"DEBIAN_FRONTEND": "noninteractive"}
+    install = ["apt-get", "install", "-y", "-qq", "--no-install-recommends", package]
+    for command in (["apt-get", "update", "-qq"], install):
+        subprocess.run(command, env=environment, check=False, stdout=subprocess.DEVNULL)

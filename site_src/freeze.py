@@ -1,0 +1,110 @@
+"""From the application to a folder of files: plan, freeze, stamp the version, seal for offline use.
+
+Deterministic: the same sources give the same bytes, wherever and whenever they are built.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import mimetypes
+import sys
+import warnings
+from collections.abc import Sequence
+from pathlib import Path
+
+from flask import Flask
+from flask_frozen import Freezer, FrozenFlaskWarning
+
+from site_src.app import UNSTAMPED, create_app
+from site_src.icons import icon_names
+from site_src.lookup import Lookup
+from site_src.lookups import all_lookups
+from site_src.offline import WORKER, precache, worker
+from site_src.policy import TYPES, headers_file
+
+GENERATED = ("sw.js", "_headers", ".gitkeep")
+"""Files in the folder that don't come from the application."""
+
+
+class BuildError(Exception):
+    """The site can't be built; the message says what is wrong with which file."""
+
+
+def build(target: Path, lookups: Sequence[Lookup] | None = None) -> str:
+    """Build the whole site into a folder and return its version.
+
+    Call it once in a process: templates keep the links of whatever was rendered first.
+    """
+    pages = all_lookups() if lookups is None else tuple(lookups)
+    freeze(create_app(pages), plan(pages), target)
+    return seal(target)
+
+
+def plan(lookups: Sequence[Lookup]) -> list[tuple[str, dict[str, str]]]:
+    """Return every page and generated file, as endpoints of the application."""
+    tables = sorted({spec.name for lookup in lookups for spec in lookup.tables})
+    return [
+        ("home", {}),
+        *(("lookup", {"key": lookup.key}) for lookup in lookups),
+        ("help_page", {}),
+        ("not_found", {}),
+        ("lookups_json", {}),
+        ("web_manifest", {}),
+        ("version_js", {}),
+        *(("table", {"name": name}) for name in tables),
+        *(("icon_file", {"name": name}) for name in icon_names()),
+    ]
+
+
+def freeze(app: Flask, planned: Sequence[tuple[str, dict[str, str]]], target: Path) -> None:
+    """Write the planned pages and the static files, and delete everything else but .gitkeep.
+
+    Raises:
+        BuildError: a page links to something that wasn't planned.
+        FrozenFlaskWarning: a type doesn't fit its file's name, or an endpoint was left out.
+    """
+    for ending, kind in TYPES.items():
+        mimetypes.add_type(kind, ending)
+    app.config["FREEZER_DESTINATION"] = str(target.resolve())
+    app.config["FREEZER_DESTINATION_IGNORE"] = [".gitkeep"]
+    app.config["FREEZER_STATIC_IGNORE"] = [".*"]
+    app.config["FREEZER_REDIRECT_POLICY"] = "error"
+    freezer = Freezer(app, with_no_argument_rules=False)
+
+    freezer.register_generator(lambda: iter(planned))
+    expected = set(freezer.all_urls())
+    with warnings.catch_warnings():
+        warnings.simplefilter("error", FrozenFlaskWarning)
+        unplanned = sorted(freezer.freeze() - expected)
+    if unplanned:
+        raise BuildError(f"pages link to what wasn't planned: {', '.join(unplanned)}")
+
+
+def seal(site: Path) -> str:
+    """Stamp the version into a frozen folder and write what is made from all of its files."""
+    version = _version(site)
+    for path in _files(site):
+        content = path.read_bytes()
+        if UNSTAMPED.encode() in content:
+            path.write_bytes(content.replace(UNSTAMPED.encode(), version.encode()))
+    (site / "sw.js").write_text(worker(precache(site)), encoding="utf-8", newline="\n")
+    (site / "_headers").write_text(headers_file(), encoding="utf-8", newline="\n")
+    return version
+
+
+def _version(site: Path) -> str:
+    """Return a hash over the name and the content of every file, and over the worker's text."""
+    digest = hashlib.sha256(WORKER.read_bytes())
+    for path in _files(site):
+        content = hashlib.sha256(path.read_bytes()).digest()
+        digest.update(path.relative_to(site).as_posix().encode() + b"\0" + content)
+    return digest.hexdigest()[:12]
+
+
+def _files(site: Path) -> list[Path]:
+    """Return the files that the application wrote, in a fixed order."""
+    return sorted(p for p in site.rglob("*") if p.is_file() and p.name not in GENERATED)
+
+
+if __name__ == "__main__":
+    print(build(Path(sys.argv[1])))

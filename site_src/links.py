@@ -1,0 +1,35 @@
+"""Relative links, so that the frozen site works under any sub-path of any host."""
+
+from __future__ import annotations
+
+import posixpath
+
+from flask import request, url_for
+
+
+def relative(target: str, page: str) -> str:
+    """Return the link that leads from one of the site's pages to a target, both from the root.
+
+    Folders keep their trailing slash: a host that hides `index.html` then has nothing to redirect.
+
+    >>> relative("/boost/?air_from=altitude", "/help/"), relative("/", "/help/")
+    ('../boost/?air_from=altitude', '../')
+    >>> relative("/help/#trust", "/help/"), relative("/static/css/a.css", "/404.html")
+    ('./#trust', 'static/css/a.css')
+    """
+    path, mark, rest = _split(target)
+    link = posixpath.relpath(path, posixpath.dirname(page))
+    return link + ("/" if path.endswith("/") else "") + mark + rest
+
+
+def relative_url_for(endpoint: str, **values: object) -> str:
+    """Do what `url_for` does in a template, relative to the page that is being rendered."""
+    return relative(url_for(endpoint, **values), request.path)  # type: ignore[arg-type]
+
+
+def _split(target: str) -> tuple[str, str, str]:
+    """Cut a target where its query or its fragment begins."""
+    for number, character in enumerate(target):
+        if character in "?#":
+            return target[:number], character, target[number + 1 :]
+    return target, "", ""
