@@ -23,6 +23,7 @@ import numpy as np
 
 from calc.constants import GAMMA_AIR, R_AIR
 from calc.domain import Real, require
+from calc.throttle import critical_pressure_ratio, flow_function
 
 TIGHT_EFFICIENCY = 0.97
 """Volumetric efficiency of the blower with no pressure across it, 1. Common practice."""
@@ -37,9 +38,8 @@ HIGHEST_RATIO = 3.25
 """Highest pressure ratio across the blower that the model is asked for, 1."""
 
 _COMPRESSION = (GAMMA_AIR - 1.0) / GAMMA_AIR
-_CHOKED = (2.0 / (GAMMA_AIR + 1.0)) ** (1.0 / _COMPRESSION)
 
-CRITICAL_RATIO = 1.0 / _CHOKED
+CRITICAL_RATIO = float(1.0 / critical_pressure_ratio(GAMMA_AIR))
 """Pressure ratio at which leakage chokes, 1.893; the leakage function has its kink there."""
 
 
@@ -115,17 +115,13 @@ def orifice_function(pressure_ratio: Real) -> Real:
     Raises:
         DomainError: pressure ratio outside its range.
 
-    Source: ISO 9300 / Heywood, Internal Combustion Engine Fundamentals, app. C.
+    Source: `calc.throttle.flow_function`.
 
     >>> round(float(orifice_function(1.4)), 4)
     0.9199
     """
     require("pressure_ratio", pressure_ratio, 1.0, 10.0)
-    back = np.maximum(1.0 / pressure_ratio, _CHOKED)
-    flow = back ** (2.0 / GAMMA_AIR) - back ** ((GAMMA_AIR + 1.0) / GAMMA_AIR)
-    choked = _CHOKED ** (2.0 / GAMMA_AIR) - _CHOKED ** ((GAMMA_AIR + 1.0) / GAMMA_AIR)
-    share: Real = np.sqrt(np.maximum(flow, 0.0) / choked)
-    return share
+    return flow_function(1.0 / pressure_ratio) / flow_function(0.0)
 
 
 def volumetric_efficiency(pressure_ratio: Real, leak_ratio: Real) -> Real:

@@ -8,6 +8,7 @@ build and names its worst point.
 
 from __future__ import annotations
 
+import ast
 import hashlib
 import inspect
 import sys
@@ -16,7 +17,6 @@ from dataclasses import dataclass, replace
 from functools import cache
 from itertools import pairwise
 from pathlib import Path
-from types import ModuleType
 from typing import Any
 
 import numpy as np
@@ -357,10 +357,10 @@ def _check_points(spec: TableSpec, grid: Grid) -> tuple[tuple[tuple[float, ...],
 def source_hash(spec: TableSpec) -> str:
     """Return a hash of all that made a table: the calculation's sources, data and the spec."""
     digest = hashlib.sha256()
-    modules = sorted(_reach(sys.modules[_origin(spec.of)]), key=lambda module: module.__name__)
-    for module in modules:
+    for name in sorted(_reach(_origin(spec.of), set())):
+        module = sys.modules[name]
         digest.update(inspect.getsource(module).encode())
-        if module.__name__.startswith("site_src.data"):
+        if name.startswith("site_src.data"):
             for path in sorted(Path(inspect.getfile(module)).parent.glob("*.toml")):
                 digest.update(path.read_bytes())
     digest.update(repr(replace(spec, of=len)).encode())
@@ -372,13 +372,18 @@ def _origin(function: Callable[..., Any]) -> str:
     return str(getattr(function, "__module__", "builtins"))
 
 
-def _reach(module: ModuleType, seen: frozenset[str] = frozenset()) -> set[ModuleType]:
-    """Return a module and all the engineering and data modules that it draws on."""
-    found = {module}
-    for value in vars(module).values():
-        name = value.__name__ if inspect.ismodule(value) else getattr(value, "__module__", None)
-        if not isinstance(name, str) or name in seen or name == module.__name__:
-            continue
-        if name.startswith(("calc", "site_src.data")) and name in sys.modules:
-            found |= _reach(sys.modules[name], seen | {m.__name__ for m in found} | {name})
-    return found
+def _reach(name: str, seen: set[str]) -> set[str]:
+    """Return the names of a module and of all engineering and data modules that it imports."""
+    if name in seen or name not in sys.modules:
+        return seen
+    seen = seen | {name}
+    for node in ast.walk(ast.parse(inspect.getsource(sys.modules[name]))):
+        imported: list[str] = []
+        if isinstance(node, ast.Import):
+            imported = [alias.name for alias in node.names]
+        elif isinstance(node, ast.ImportFrom) and node.module:
+            imported = [node.module, *(f"{node.module}.{alias.name}" for alias in node.names)]
+        for each in imported:
+            if each.startswith(("calc", "site_src.data")):
+                seen = _reach(each, seen)
+    return seen

@@ -92,7 +92,8 @@ class Grid:
         if axis.kind == "linear":
             a = self._contract(number + 1, offset + left * stride, places)
             b = self._contract(number + 1, offset + (left + 1) * stride, places)
-            return a + (b - a) * t
+            straight: Floats = a + (b - a) * t
+            return straight
         ends = [
             self._contract(number + 1, offset + (2 * left + part) * stride, places)
             for part in range(4)

@@ -59,7 +59,7 @@ def prove(lookup: Lookup, points: int = POINTS, start: int = 1) -> dict[str, Mea
     """
     found: dict[str, Measured] = {}
     for batch in range(MOST_BATCHES):
-        for entered in _set_ups(lookup, points, start + batch * points, edges=batch == 0):
+        for entered in set_ups(lookup, points, start + batch * points, edges=batch == 0):
             for key, measured in _compare(lookup, entered).items():
                 found[key] = _join(found.get(key), measured)
         if all(measured.points >= points for measured in found.values()):
@@ -88,7 +88,7 @@ def _join(a: Measured | None, b: Measured) -> Measured:
 # --- set-ups ---------------------------------------------------------------------------------
 
 
-def _set_ups(
+def set_ups(
     lookup: Lookup, points: int, start: int, *, edges: bool
 ) -> Iterator[dict[str, Sequence[object]]]:
     """Yield batches of set-ups: spread through the ranges, then every corner."""

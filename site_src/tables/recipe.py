@@ -147,13 +147,8 @@ class Look:
     def run(self, run: Run) -> Column:
         """Evaluate the step."""
         grid = run.grids[self.table]
-        columns = [run.column(symbol) for symbol in self.at]
-        columns = [
-            run.inside(column, axis, self.name, dict(self.below), dict(self.above))
-            for column, axis in zip(columns, grid.axes, strict=True)
-        ]
-        value = grid.value(_safe(columns, grid.axes))
-        return run.checked(value, columns, Fault("undefined", self.name))
+        places, fault = run.places(self.at, grid.axes, self.name, self.below, self.above)
+        return run.checked(grid.value(places), [fault], Fault("undefined", self.name))
 
 
 @dataclass(frozen=True)
@@ -193,14 +188,10 @@ class Inverse:
         """Evaluate the step."""
         grid = run.grids[self.table]
         others = [axis for axis in grid.axes if axis.key != self.along]
-        columns = [run.column(symbol) for symbol in self.at]
-        columns = [
-            run.inside(column, axis, self.name, dict(self.below_at), dict(self.above_at))
-            for column, axis in zip(columns, others, strict=True)
-        ]
+        places, left = run.places(self.at, others, self.name, self.below_at, self.above_at)
         target = run.column(self.value)
-        place, side = grid.inverse(self.along, _safe(columns, others), target.values)
-        found = run.checked(place, [*columns, target], Fault("undefined", self.name))
+        place, side = grid.inverse(self.along, places, target.values)
+        found = run.checked(place, [left, target], Fault("undefined", self.name))
         fault = found.fault.copy()
         for code, kind, say in ((-1, "below", self.below), (1, "above", self.above)):
             out = (fault == 0) & (side == code)
@@ -375,34 +366,35 @@ class Run:
             code = np.where(wild, self.faults.code(fault), code)
         return Column(np.where(code == 0, value, 1.0), code.astype(np.int32))
 
-    def inside(
+    def places(
         self,
-        column: Column,
-        axis: Axis,
+        at: Sequence[str | float],
+        axes: Sequence[Axis],
         step: str,
-        below: Mapping[str, str],
-        above: Mapping[str, str],
-    ) -> Column:
-        """Give a fault to values that lie outside an axis."""
-        fault = column.fault.copy()
-        sides = (
-            ("below", column.values < axis.low, below),
-            ("above", column.values > axis.high, above),
-        )
-        for kind, out, say in sides:
-            fresh = (fault == 0) & out
-            if fresh.any():
-                words = say.get(axis.key, "")
-                fault[fresh] = self.faults.code(Fault(kind, f"{step}:{axis.key}", words))
-        return Column(column.values, fault)
+        below: Sequence[tuple[str, str]],
+        above: Sequence[tuple[str, str]],
+    ) -> tuple[list[Floats], Column]:
+        """Return where to look up, and a column that carries the faults met on the way.
 
-
-def _safe(columns: Sequence[Column], axes: Sequence[Axis]) -> list[Floats]:
-    """Return values that may be looked up: those with a fault are put at their axis's start."""
-    return [
-        np.where(column.fault == 0, column.values, axis.low)
-        for column, axis in zip(columns, axes, strict=True)
-    ]
+        Faults that the symbols bring along come first, then values outside an axis, axis by axis.
+        A place with a fault is put at its axis's start, so that it can be looked up.
+        """
+        columns = [self.column(symbol) for symbol in at]
+        fault = self.checked(np.ones(self.size), columns, Fault("undefined", step)).fault
+        for column, axis in zip(columns, axes, strict=True):
+            for kind, out, say in (
+                ("below", column.values < axis.low, dict(below)),
+                ("above", column.values > axis.high, dict(above)),
+            ):
+                fresh = (fault == 0) & out
+                if fresh.any():
+                    words = say.get(axis.key, "")
+                    fault[fresh] = self.faults.code(Fault(kind, f"{step}:{axis.key}", words))
+        places = [
+            np.where(fault == 0, column.values, axis.low)
+            for column, axis in zip(columns, axes, strict=True)
+        ]
+        return places, Column(np.ones(self.size), fault)
 
 
 def _pairs(pairs: Sequence[tuple[str, str | float]]) -> list[list[str | float]]:

@@ -98,7 +98,7 @@ export function decodeTable(meta, buffer) {
 
 /** @param {any} value @returns {value is Fault} */
 export function isFault(value) {
-  return typeof value === "object" && value !== null;
+  return typeof value === "object" && value !== null && "kind" in value;
 }
 
 /** @param {any} field @param {Inputs} inputs */

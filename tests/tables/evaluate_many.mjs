@@ -1,0 +1,19 @@
+// Evaluate many set-ups with the phone's evaluator, under Node.
+// Usage: node evaluate_many.mjs RECIPE_JS JOB_JSON > results.json
+import { readFileSync } from "node:fs";
+import { pathToFileURL } from "node:url";
+
+const [, , script, jobFile] = process.argv;
+const { decodeTable, explain } = await import(pathToFileURL(script).href);
+const job = JSON.parse(readFileSync(jobFile, "utf8"));
+const tables = {};
+for (const [meta, data] of job.tables) {
+  const bytes = Buffer.from(data, "base64");
+  tables[meta.name] = decodeTable(meta, bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.length));
+}
+const results = job.inputs.map((inputs) => {
+  const { answers, faults, status } = explain(job.lookup, inputs, tables);
+  const said = Object.entries(faults).map(([key, f]) => [key, [f.kind, f.symbol, f.say]]);
+  return { answers, faults: Object.fromEntries(said), status };
+});
+process.stdout.write(JSON.stringify(results));

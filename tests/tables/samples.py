@@ -1,0 +1,67 @@
+"""Set-ups for tests, and what Python's recipe makes of them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import islice
+from typing import Any
+
+from site_src.lookup import Lookup
+from site_src.tables.proof import set_ups
+
+FRESH = 1_000_000
+"""Number of the first test point: the build's own proof starts at 1 and never gets here."""
+
+
+def inputs(lookup: Lookup, count: int, start: int = FRESH) -> list[dict[str, Any]]:
+    """Return set-ups spread through the ranges, as plain dicts in declared units."""
+    return list(islice(_rows(lookup, count, start), count))
+
+
+def _rows(lookup: Lookup, count: int, start: int) -> Iterator[dict[str, Any]]:
+    for batch in set_ups(lookup, count, start, edges=False):
+        keys = list(batch)
+        for values in zip(*batch.values(), strict=True):
+            yield dict(zip(keys, values, strict=True))
+
+
+def python_results(lookup: Lookup, rows: list[dict[str, Any]]) -> list[dict[str, Any]]:
+    """Return answers, faults and statuses of each set-up, as JavaScript states them."""
+    results: list[dict[str, Any]] = []
+    for group in _alike(lookup, rows):
+        run = lookup.run(lookup.filled(group))
+        columns = {answer.key: run.symbols[answer.source] for answer in lookup.answers}
+        bands = {
+            answer.key: (run.column(answer.band.limit), run.column(answer.band.near))
+            for answer in lookup.answers
+            if answer.band
+        }
+        for n in range(len(group)):
+            result: dict[str, Any] = {"answers": {}, "faults": {}, "status": {}}
+            for answer in lookup.answers:
+                column = columns[answer.key]
+                if column.fault[n]:
+                    fault = run.faults.known[column.fault[n] - 1]
+                    result["faults"][answer.key] = [fault.kind, fault.symbol, fault.say]
+                    continue
+                value = float(column.values[n])
+                result["answers"][answer.key] = answer.declared.from_si(value)
+                if answer.band:
+                    limit, near = bands[answer.key]
+                    if not (limit.fault[n] or near.fault[n]):
+                        ends = float(limit.values[n]), float(near.values[n])
+                        result["status"][answer.key] = answer.band.status(value, *ends)
+            results.append(result)
+    return results
+
+
+def _alike(lookup: Lookup, rows: list[dict[str, Any]]) -> Iterator[list[dict[str, Any]]]:
+    """Yield runs of set-ups that share their lists of parts, which a batch must."""
+    lists = [key for key in rows[0] if isinstance(rows[0][key], list)]
+    group: list[dict[str, Any]] = []
+    for row in rows:
+        if group and any(row[key] != group[-1][key] for key in lists):
+            yield group
+            group = []
+        group.append(row)
+    yield group

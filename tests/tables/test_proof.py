@@ -1,0 +1,84 @@
+"""Every answer of every lookup, at points the build never saw; and a proof that can fail."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from site_src.lookup import InputError, Lookup
+from site_src.lookups import all_lookups
+from site_src.tables.proof import ProofError, prove
+from site_src.tables.recipe import Product
+from tests.tables.samples import FRESH
+
+LOOKUPS = pytest.mark.parametrize("lookup", all_lookups(), ids=lambda each: each.key)
+
+
+@LOOKUPS
+def test_every_answer_is_within_tolerance_at_fresh_points(lookup: Lookup) -> None:
+    for key, measured in prove(lookup, points=3_000, start=FRESH).items():
+        assert measured.error <= measured.tolerance, key
+
+
+@LOOKUPS
+def test_tolerances_are_far_below_what_is_shown_and_what_is_known(lookup: Lookup) -> None:
+    for answer in lookup.answers:
+        assert answer.tolerance <= answer.uncertainty / 10.0, answer.key
+        for unit_key, decimals in answer.decimals.items():
+            unit = answer_unit(answer.of, unit_key)
+            shown = answer.tolerance * answer.declared.factor / unit
+            assert shown <= 0.2 * 10.0**-decimals * (1 + 1e-9), (answer.key, unit_key)
+
+
+def answer_unit(quantity_key: str, unit_key: str) -> float:
+    from site_src.quantities import quantity
+
+    return quantity(quantity_key).unit(unit_key).factor
+
+
+@LOOKUPS
+def test_both_ends_of_every_field_are_accepted_and_a_step_outside_is_named(
+    lookup: Lookup,
+) -> None:
+    for field in lookup.numbers.values():
+        for end, out in ((field.low, -field.step), (field.high, field.step)):
+            inside = lookup.explain({field.key: end})
+            assert not [f for f in inside.faults.values() if f.kind == "range"], field.key
+            needed = [
+                f
+                for f in lookup.explain({field.key: end + out}).faults.values()
+                if f.kind == "range"
+            ]
+            for fault in needed:
+                assert fault.symbol == field.key
+                words = lookup.words(fault, {field.key: end + out})
+                assert field.label in words
+                assert f"{field.low:g} to {field.high:g}" in words
+
+
+@LOOKUPS
+def test_the_usual_set_up_has_every_answer_that_is_not_optional(lookup: Lookup) -> None:
+    found = lookup.evaluate({})
+    exact = lookup.exact({})
+    for answer in lookup.answers:
+        if not answer.optional:
+            assert found[answer.key] == pytest.approx(exact[answer.key], abs=answer.tolerance)
+
+
+def test_an_unusable_entry_is_named_with_its_range() -> None:
+    boost = next(each for each in all_lookups() if each.key == "boost")
+    with pytest.raises(InputError, match=r"Blower pulley is 30\.0 mm\. This page covers 40 to 250"):
+        boost.evaluate({"blower_pulley": 30.0})
+    with pytest.raises(InputError, match="no field pully"):
+        boost.evaluate({"pully": 90.0})
+
+
+def test_a_recipe_that_is_off_stops_the_build_and_names_the_set_up() -> None:
+    boost = next(each for each in all_lookups() if each.key == "boost")
+    wrong = tuple(
+        Product("drive_ratio", step.of, times=1.0001) if step.name == "drive_ratio" else step
+        for step in boost.steps
+    )
+    with pytest.raises(ProofError, match=r"boost: \w+ is off by .* at \{'blower_pulley'"):
+        prove(replace(boost, steps=wrong), points=500)

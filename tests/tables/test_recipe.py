@@ -1,0 +1,112 @@
+"""Each step does what it says, and a fault travels to what needs it and no further."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from site_src.tables.grid import Axis, Grid
+from site_src.tables.recipe import (
+    Column,
+    Fault,
+    Faults,
+    First,
+    Inverse,
+    Look,
+    Over,
+    Part,
+    Pick,
+    Product,
+    Run,
+    Step,
+    Sum,
+    greatest,
+    least,
+)
+
+LINE = Grid("line", (Axis("x", "linear", (0.0, 10.0)),), np.array([5.0, 25.0]))
+
+
+def run_of(**symbols: float | Fault) -> Run:
+    """A run of one set-up with the given symbols."""
+    run = Run(1, {"line": LINE}, Faults(), {})
+    for name, value in symbols.items():
+        if isinstance(value, Fault):
+            run.symbols[name] = Column(
+                np.ones(1), np.array([run.faults.code(value)], dtype=np.int32)
+            )
+        else:
+            run.symbols[name] = Column(np.array([value]), np.zeros(1, dtype=np.int32))
+    return run
+
+
+def result(step: Step, run: Run) -> float | Fault:
+    with np.errstate(all="ignore"):
+        column = step.run(run)
+    code = int(column.fault[0])
+    return run.faults.known[code - 1] if code else float(column.values[0])
+
+
+@pytest.mark.parametrize(
+    ("step", "expected"),
+    [
+        (Product("p", (("a", 2.0), ("b", -1.0)), times=3.0), 3.0 * 4.0 * 4.0 / 9.0),
+        (Product("p", (("b", 0.5),)), 3.0),
+        (Product("p", (("a", 1.0), ("b", -1.5))), 4.0 / 27.0),
+        (Sum("s", (("a", 2.0), ("b", -1.0)), plus=0.5), -0.5),
+        (least("l", "a", "b", 7.0), 4.0),
+        (greatest("g", "a", "b", 7.0), 9.0),
+        (Look("k", "line", ("a",)), 13.0),
+        (Inverse("i", "line", "x", "b"), 2.0),
+    ],
+)
+def test_step_arithmetic(step: Step, expected: float) -> None:
+    assert result(step, run_of(a=4.0, b=9.0)) == pytest.approx(expected, rel=1e-15)
+
+
+def test_division_by_zero_and_roots_of_negatives_are_faults_not_numbers() -> None:
+    zero = Product("p", (("a", -1.0),), say="Nothing to divide by.")
+    assert result(zero, run_of(a=0.0)) == Fault("undefined", "p", "Nothing to divide by.")
+    assert result(Product("p", (("a", 0.5),)), run_of(a=-1.0)) == Fault("undefined", "p")
+
+
+def test_outside_a_table_there_is_no_number_but_words() -> None:
+    look = Look("k", "line", ("a",), below=(("x", "too little"),), above=(("x", "too much"),))
+    assert result(look, run_of(a=-1e-9)) == Fault("below", "k:x", "too little")
+    assert result(look, run_of(a=0.0)) == 5.0
+    assert result(look, run_of(a=10.0)) == 25.0
+    assert result(look, run_of(a=10.000001)) == Fault("above", "k:x", "too much")
+    back = Inverse("i", "line", "x", "a", below="before", above="after")
+    assert result(back, run_of(a=4.9)) == Fault("below", "i:x", "before")
+    assert result(back, run_of(a=25.1)) == Fault("above", "i:x", "after")
+
+
+def test_a_fault_travels_only_to_what_needs_it() -> None:
+    lost = Fault("range", "a")
+    run = run_of(a=lost, b=2.0)
+    assert result(Sum("s", (("a", 1.0), ("b", 1.0))), run) == lost
+    assert result(Sum("s", (("b", 1.0),)), run) == 2.0
+
+
+def test_first_steps_over_a_blank_but_not_over_a_mistake() -> None:
+    assert result(First("f", ("a", "b")), run_of(a=Fault("blank", "a"), b=2.0)) == 2.0
+    assert result(First("f", ("a", "b")), run_of(a=Fault("range", "a"), b=2.0)) == Fault(
+        "range", "a"
+    )
+
+
+def test_pick_needs_only_the_branch_that_was_chosen() -> None:
+    run = run_of(a=1.0, b=Fault("blank", "b"))
+    run.choices["way"] = (np.array(["one"]), np.zeros(1, dtype=np.int32))
+    assert result(Pick("p", "way", (("one", "a"), ("two", "b"))), run) == 1.0
+    assert result(Pick("p", "way", (("two", "b"),)), run) == Fault("choice", "way")
+
+
+def test_over_adds_up_a_list_of_parts() -> None:
+    run = run_of(scale=2.0)
+    run.parts["rows"] = [
+        Part({"size": Column(np.array([size]), np.zeros(1, dtype=np.int32))}, {})
+        for size in (1.0, 2.0, 4.0)
+    ]
+    doubled = Product("doubled", (("size", 1.0), ("scale", 1.0)))
+    assert result(Over("total", "rows", (doubled,), "doubled"), run) == 14.0

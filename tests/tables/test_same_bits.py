@@ -1,0 +1,54 @@
+"""The phone's evaluator and Python's give the same bits, the same refusals, the same statuses."""
+
+from __future__ import annotations
+
+import base64
+import json
+import shutil
+import subprocess
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from site_src.catalogue import table_bytes, table_entry
+from site_src.lookup import Lookup
+from site_src.lookups import all_lookups
+from tests.tables.samples import inputs, python_results
+
+POINTS = 10_000
+HERE = Path(__file__).parent
+RECIPE = HERE.parents[1] / "site_src" / "static" / "js" / "recipe.js"
+
+
+def node_results(lookup: Lookup, rows: list[dict[str, Any]], folder: Path) -> Any:
+    job = {
+        "lookup": lookup.spec(),
+        "tables": [
+            (table_entry(table), base64.b64encode(table_bytes(table)).decode())
+            for table in lookup.compiled
+        ],
+        "inputs": rows,
+    }
+    path = folder / "job.json"
+    path.write_text(json.dumps(job, allow_nan=False))
+    done = subprocess.run(
+        ["node", str(HERE / "evaluate_many.mjs"), str(RECIPE), str(path)],
+        check=True,
+        capture_output=True,
+        text=True,
+        timeout=300,
+    )
+    return json.loads(done.stdout)
+
+
+@pytest.mark.skipif(shutil.which("node") is None, reason="Node is not on this machine")
+@pytest.mark.parametrize("lookup", all_lookups(), ids=lambda each: each.key)
+def test_node_and_python_agree_to_the_last_bit(lookup: Lookup, tmp_path: Path) -> None:
+    rows = inputs(lookup, POINTS)
+    assert len(rows) >= POINTS
+    expected = python_results(lookup, rows)
+    found = node_results(lookup, rows, tmp_path)
+    for row, python, node in zip(rows, expected, found, strict=True):
+        assert python == node, row
+    assert sum(len(python["answers"]) for python in expected) > POINTS
