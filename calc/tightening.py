@@ -35,6 +35,8 @@ _WIDE_RING = 0.5
 _RIM = 1.05
 # A bolt nearer than this share of the spacing to the outline lies on it.
 _OUTLINE_SLACK = 0.05
+# Less than this off a line is on it, in spacings.
+_SAME_LINE = 1e-9
 
 
 @dataclass(frozen=True)
@@ -268,10 +270,10 @@ def check_order(positions: Positions) -> list[int]:
     [0, 1, 2, 5, 8, 7, 6, 3, 4]
     """
     _require_pattern(positions)
-    points, slack = _centred(positions), _OUTLINE_SLACK * _spacing(positions)
+    points = _centred(positions) / _spacing(positions)
     left, order = list(range(len(points))), []
     while left:
-        outline = _outline(points, left, slack)
+        outline = _outline(points, left, _OUTLINE_SLACK)
         order += outline
         left = [bolt for bolt in left if bolt not in outline]
     return order
@@ -365,29 +367,49 @@ def _clockwise(points: NDArray[np.float64]) -> list[int]:
 
 def _outline(points: NDArray[np.float64], bolts: list[int], slack: float) -> list[int]:
     """Bolts on the outline of some, clockwise from the one numbered lowest; a line from its end."""
-    across = sorted(bolts, key=lambda bolt: (points[bolt, 0], points[bolt, 1]))
-    there = _upper_side(points, across, slack)
-    back = _upper_side(points, across[::-1], slack)
-    around = list(dict.fromkeys(there + back))
-    if len(there) == len(back) == len(bolts):
-        return around if points[across[0], 0] < points[across[-1], 0] else around[::-1]
-    first = around.index(min(around))
+    corners = _corners(points, bolts)
+    if len(corners) == 1:
+        return corners
+    sides = zip(corners, corners[1:] + corners[:1], strict=True)
+    found = [bolt for side in sides for bolt in _beside(points, bolts, side, slack)]
+    around = list(dict.fromkeys(found))
+    first = around.index(min(around)) if len(corners) > 2 else 0
     return around[first:] + around[:first]
 
 
-def _upper_side(points: NDArray[np.float64], along: list[int], slack: float) -> list[int]:
-    """Bolts of the outline to the left of a walk, those on a straight side included."""
+def _corners(points: NDArray[np.float64], bolts: list[int]) -> list[int]:
+    """Corners of the convex outline, clockwise from the left; of a line its two ends."""
+    across = sorted(bolts, key=lambda bolt: (points[bolt, 0], points[bolt, 1]))
+    there, back = _upper_side(points, across), _upper_side(points, across[::-1])
+    if len(there) == len(back) == 2 and points[across[0], 0] == points[across[-1], 0]:
+        return back
+    return there[:-1] + back[:-1] if len(bolts) > 1 else there
+
+
+def _upper_side(points: NDArray[np.float64], along: list[int]) -> list[int]:
+    """Corners of the outline to the left of a walk."""
     side: list[int] = []
     for bolt in along:
-        while len(side) > 1 and _depth(points, side[-2], side[-1], bolt) > slack:
+        while len(side) > 1 and _offset(points, side[-1], (side[-2], bolt)) >= -_SAME_LINE:
             side.pop()
         side.append(bolt)
     return side
 
 
-def _depth(points: NDArray[np.float64], start: int, middle: int, end: int) -> float:
+def _beside(
+    points: NDArray[np.float64], bolts: list[int], side: tuple[int, int], slack: float
+) -> list[int]:
+    """Bolts on a side of the outline, or within the slack of it, in the direction of the side."""
+    start, end = points[side[0]], points[side[1]]
+    length = float(np.hypot(*(end - start)))
+    along = {bolt: float((points[bolt] - start) @ (end - start)) / length for bolt in bolts}
+    near = [bolt for bolt in bolts if abs(_offset(points, bolt, side)) <= slack]
+    return sorted((bolt for bolt in near if 0.0 <= along[bolt] <= length), key=along.__getitem__)
+
+
+def _offset(points: NDArray[np.float64], bolt: int, line: tuple[int, int]) -> float:
     """How far a bolt lies to the right of the line from one to another."""
-    (ax, ay), (bx, by) = points[middle] - points[start], points[end] - points[start]
+    (ax, ay), (bx, by) = points[bolt] - points[line[0]], points[line[1]] - points[line[0]]
     return float((ax * by - ay * bx) / np.hypot(bx, by))
 
 

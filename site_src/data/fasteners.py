@@ -130,7 +130,7 @@ class NutFactor:
 
     key: str
     label: str
-    K: float
+    factor: float
     source: str
     mark: str
 
@@ -222,7 +222,7 @@ def all_friction() -> tuple[Friction, ...]:
 def all_nut_factors() -> tuple[NutFactor, ...]:
     """Every nut factor of the short form.
 
-    >>> all_nut_factors()[0].K
+    >>> all_nut_factors()[0].factor
     0.2
     """
     return tuple(NutFactor(**row) for row in _read("friction")["nut_factor"])
@@ -288,7 +288,7 @@ def friction(key: str) -> Friction:
 def nut_factor(key: str) -> NutFactor:
     """Nut factor of that key.
 
-    >>> nut_factor("zinc").K
+    >>> nut_factor("zinc").factor
     0.2
     """
     return _pick("nut factor", key, all_nut_factors())

@@ -1,0 +1,128 @@
+"""Stretch and turn-of-nut against a textbook example, an integral over the cone, and laws."""
+
+import numpy as np
+import pint
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from scipy import integrate
+
+from calc import joints
+from calc.domain import DomainError
+
+INCH, LBF = 0.0254, 4.4482216152605
+KSI = 1e3 * LBF / INCH**2
+
+stiffnesses = st.floats(1e7, 1e10)
+loads = st.floats(10.0, 200e3)
+pitches = st.floats(0.0005, 0.003)
+
+
+class TestWentzellExample62:
+    """Wentzell, Machine Design, examples 6.1 and 6.2: 3/4-10 grade 5, 0.85 proof, 5 in, 30 Mpsi."""
+
+    LOAD = 0.85 * 85 * KSI * 0.334 * INCH**2
+    BOLT = joints.axial_stiffness(30_000 * KSI, 0.334 * INCH**2, 5 * INCH)
+
+    def test_angle(self):
+        angle = joints.turn_angle(self.LOAD, INCH / 10, self.BOLT)
+        assert np.degrees(angle) == pytest.approx(43.35, abs=0.005)
+
+    def test_stretch(self):
+        assert joints.elongation(self.LOAD, self.BOLT) / INCH == pytest.approx(0.01204, abs=5e-6)
+
+
+@pytest.mark.parametrize("d", [0.006, 0.010, 0.016])
+@pytest.mark.parametrize("grip_in_diameters", [0.8, 2.0, 6.0])
+def test_clamped_stiffness_is_the_integral_over_two_cones_by_quadrature(d, grip_in_diameters):
+    modulus, grip = 70e9, grip_in_diameters * d
+
+    def give_per_length(x):
+        outside = 1.5 * d + 2 * x * np.tan(np.radians(30))
+        return 1 / (modulus * np.pi / 4 * (outside**2 - d**2))
+
+    give = 2 * integrate.quad(give_per_length, 0, grip / 2)[0]
+    assert joints.clamped_stiffness(modulus, d, grip) == pytest.approx(1 / give, rel=1e-4)
+
+
+@given(st.floats(0.005, 0.016), st.floats(0.5, 8.0))
+def test_joint_is_stiffer_than_a_sleeve_as_wide_as_the_head(d, grip_in_diameters):
+    """Limit case: the cone holds the straight sleeve of the bearing face, so it gives less."""
+    grip = grip_in_diameters * d
+    sleeve = 206e9 * np.pi / 4 * ((1.5 * d) ** 2 - d**2) / grip
+    assert joints.clamped_stiffness(206e9, d, grip) > sleeve
+
+
+@given(stiffnesses, stiffnesses)
+def test_springs_in_a_row_are_softer_than_either_and_add_their_give(first, second):
+    both = joints.series_stiffness(first, second)
+    assert both < min(first, second)
+    assert 1 / both == pytest.approx(1 / first + 1 / second)
+
+
+@given(stiffnesses, stiffnesses)
+def test_bolt_and_joint_share_a_pull_between_them(bolt, joint):
+    assert joints.bolt_share(bolt, joint) + joints.bolt_share(joint, bolt) == pytest.approx(1)
+
+
+def test_bolt_as_stiff_as_a_fifth_of_the_sum_wentzell_c_02():
+    assert joints.bolt_share(1e8, 4e8) == pytest.approx(0.2)
+
+
+@given(loads, stiffnesses)
+def test_stretch_and_load_are_inverse(load, stiffness):
+    stretch = joints.elongation(load, stiffness)
+    if stretch < 0.01:
+        assert joints.load_for_elongation(stretch, stiffness) == pytest.approx(load)
+
+
+@given(st.floats(0.0, 4 * np.pi), pitches, stiffnesses)
+def test_turn_and_load_are_inverse(angle, pitch, stiffness):
+    load = joints.load_for_turn(angle, pitch, stiffness)
+    if load <= 2e6:
+        assert joints.turn_angle(load, pitch, stiffness) == pytest.approx(angle, abs=1e-12)
+
+
+@given(loads, pitches, stiffnesses, st.floats(1.01, 2.0))
+def test_softer_joint_and_finer_thread_take_more_turning(load, pitch, stiffness, more):
+    angle = joints.turn_angle(load, pitch, stiffness)
+    assert joints.turn_angle(load, pitch, stiffness / more) > angle
+    assert joints.turn_angle(load, pitch / min(more, 1.6), stiffness) > angle
+
+
+@given(pitches, stiffnesses)
+def test_one_full_turn_takes_up_one_pitch(pitch, stiffness):
+    load = joints.load_for_turn(2 * np.pi, pitch, stiffness)
+    assert load / stiffness == pytest.approx(pitch)
+
+
+def test_dimensions_come_out_right():
+    unit = pint.UnitRegistry()
+    m, n = unit.metre, unit.newton
+    bolt = joints.axial_stiffness(206e9 * unit.pascal, 58e-6 * m**2, 0.04 * m)
+    assert bolt.check("[force] / [length]")
+    parts = joints.clamped_stiffness(70e9 * unit.pascal, 0.01 * m, 0.04 * m)
+    assert parts.check("[force] / [length]")
+    both = joints.series_stiffness(bolt.to("N/m"), parts.to("N/m"))
+    assert both.check("[force] / [length]")
+    assert joints.bolt_share(bolt.to("N/m"), parts.to("N/m")).check("")
+    assert joints.turn_angle(30e3 * n, 0.0015 * m, both).check("")
+    assert joints.elongation(30e3 * n, both).check("[length]")
+    assert joints.load_for_turn(1.5 * unit.radian, 0.0015 * m, both).check("[force]")
+
+
+@pytest.mark.parametrize(
+    ("call", "argument"),
+    [
+        (lambda: joints.axial_stiffness(206.0, 58e-6, 0.04), "modulus"),
+        (lambda: joints.series_stiffness(0.0, 1e8), "first"),
+        (lambda: joints.clamped_stiffness(70e9, 0.01, 0.0), "grip"),
+        (lambda: joints.turn_angle(-1.0, 0.0015, 1e8), "load_rise"),
+        (lambda: joints.load_for_turn(90.0, 0.0015, 1e8), "angle"),
+        (lambda: joints.load_for_elongation(float("nan"), 1e8), "stretch"),
+    ],
+)
+def test_bad_input_is_named(call, argument):
+    with pytest.raises(DomainError) as caught:
+        call()
+    assert caught.value.argument == argument
