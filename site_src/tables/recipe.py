@@ -15,8 +15,8 @@ Order of operations, which `static/js/recipe.js` repeats:
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from typing import TypeAlias
 
 import numpy as np
@@ -321,6 +321,32 @@ class Over:
 
 
 Step: TypeAlias = Product | Sum | Look | Inverse | Extreme | Pick | First | Over
+
+
+def renamed(step: Step, name: Callable[[str], str]) -> Step:
+    """Return a step with every symbol of the recipe renamed; choices and tables keep theirs.
+
+    >>> renamed(Product("b", (("a", 2.0),)), lambda symbol: f"x.{symbol}")
+    Product(name='x.b', of=(('x.a', 2.0),), times=1.0, say='')
+    """
+
+    def source(of: str | float) -> str | float:
+        return name(of) if isinstance(of, str) else of
+
+    changes: dict[str, object] = {"name": name(step.name)}
+    if isinstance(step, Product | Sum):
+        changes["of"] = tuple((name(symbol), number) for symbol, number in step.of)
+    elif isinstance(step, Extreme | First):
+        changes["of"] = tuple(source(each) for each in step.of)
+    elif isinstance(step, Look | Inverse):
+        changes["at"] = tuple(source(each) for each in step.at)
+        if isinstance(step, Inverse):
+            changes["value"] = source(step.value)
+    elif isinstance(step, Pick):
+        changes["options"] = tuple((option, source(each)) for option, each in step.options)
+    else:
+        raise TypeError(f"{step.name}: a sum over parts can't be chained")
+    return replace(step, **changes)  # type: ignore[arg-type]
 
 
 @dataclass(frozen=True)

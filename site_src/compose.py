@@ -1,0 +1,147 @@
+"""Chaining lookups: one lookup's answers feed another's fields, in recipe and calculation alike.
+
+A link takes a whole lookup, as it is, and replaces some of its fields by symbols that stand
+already. The same link is made in the direct calculation, so that a chain is proved end to end.
+Fields that are not replaced keep their keys: two links that both ask for the engine speed ask
+once.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from calc.domain import Real
+from site_src.answers import Answer
+from site_src.fields import Field
+from site_src.lookup import Given, Lookup
+from site_src.tables.compiler import TableSpec, linear
+from site_src.tables.recipe import Look, Step, renamed
+
+Floats = NDArray[np.float64]
+
+INSIDE = 1e-9
+"""How far inside a field's range, as a share of it, a chained value must lie."""
+
+
+def _same(value: Real) -> Real:
+    """Return what it is given: a table of it is a range check."""
+    return value
+
+
+@dataclass(frozen=True)
+class Link:
+    """A lookup in a chain: its name there, and which of its fields are fed by what symbols."""
+
+    name: str
+    lookup: Lookup
+    feeds: Mapping[str, str]
+
+    def symbol(self, of: str) -> str:
+        """Return what one of the lookup's own symbols is called in the chain."""
+        if of in self.feeds:
+            return f"{self.name}.{of}"
+        return of if of in self.lookup.numbers else f"{self.name}.{of}"
+
+    @property
+    def fields(self) -> tuple[Field, ...]:
+        """The fields that are still to be entered."""
+        return tuple(field for field in self.lookup.fields if field.key not in self.feeds)
+
+    @property
+    def tables(self) -> tuple[TableSpec, ...]:
+        """The lookup's tables, and one for each fed field that refuses values out of its range."""
+        return (*self.lookup.tables, *(self._check(key) for key in self.feeds))
+
+    @property
+    def steps(self) -> tuple[Step, ...]:
+        """The lookup's recipe with its symbols renamed, each fed field checked first."""
+        checks = tuple(
+            Look(
+                f"{self.name}.{key}",
+                self._check(key).name,
+                (symbol,),
+                below=(("value", self._words(key, "under", self.lookup.numbers[key].low)),),
+                above=(("value", self._words(key, "over", self.lookup.numbers[key].high)),),
+            )
+            for key, symbol in self.feeds.items()
+        )
+        return (*checks, *(renamed(step, self.symbol) for step in self.lookup.steps))
+
+    def answer(self, key: str) -> Answer:
+        """Return one of the lookup's answers, as the chain has it."""
+        answer = self.lookup.answer(key)
+        band = answer.band
+        if band:
+            band = replace(band, limit=self._source(band.limit), near=self._source(band.near))
+        return replace(
+            answer,
+            key=f"{self.name}_{key}",
+            symbol=self.symbol(answer.source),
+            band=band,
+            filled="",
+            rank="more",
+        )
+
+    def direct(self, given: Given, fed: Mapping[str, Floats]) -> dict[str, Floats]:
+        """Run the lookup's direct calculation on what is entered and what is fed.
+
+        Where something fed can't be used there are no answers, as in the recipe.
+        """
+        entered: dict[str, object] = {
+            field.key: given[field.key] for field in self.lookup.fields if field.key in given
+        }
+        usable = np.ones(next(iter(fed.values())).shape, dtype=bool)
+        for key in self.feeds:
+            low, high = self._range(key)
+            inside = (fed[key] >= low) & (fed[key] <= high)
+            usable &= inside
+            entered[key] = np.where(inside, fed[key], 0.5 * (low + high))
+        answers = self.lookup.direct(entered)  # type: ignore[arg-type]
+        return {key: np.where(usable, value, np.nan) for key, value in answers.items()}
+
+    def _source(self, source: str | float) -> str | float:
+        """Return a symbol's name in the chain; a number stays as it is."""
+        return self.symbol(source) if isinstance(source, str) else source
+
+    def _range(self, key: str) -> tuple[float, float]:
+        """Return a fed field's range in SI."""
+        field = self.lookup.numbers[key]
+        return field.declared.to_si(field.low), field.declared.to_si(field.high)
+
+    def _check(self, key: str) -> TableSpec:
+        """Return the table that refuses values of a fed field outside its range."""
+        low, high = self._range(key)
+        margin = INSIDE * (high - low)
+        axis = linear("value", self.lookup.numbers[key].label, low + margin, high - margin)
+        return TableSpec(f"{self.name}.{key}", _same, (axis,), 1e-12, relative=True, numbers="f8")
+
+    def _words(self, key: str, side: str, end: float) -> str:
+        """Say that a fed field leaves its range."""
+        field = self.lookup.numbers[key]
+        unit = f" {field.declared.label}" if field.declared.label else ""
+        return (
+            f"{field.label} works out {side} {end:g}{unit}, where the page "
+            f"“{self.lookup.title}” stops. Check the set-up."
+        )
+
+
+def fields_of(*links: Link) -> tuple[Field, ...]:
+    """Return the fields of several links, each key once, the first one's words kept."""
+    fields: dict[str, Field] = {}
+    for link in links:
+        for field in link.fields:
+            fields.setdefault(field.key, field)
+    return tuple(fields.values())
+
+
+def tables_of(*links: Link) -> tuple[TableSpec, ...]:
+    """Return the tables of several links, each name once."""
+    tables: dict[str, TableSpec] = {}
+    for link in links:
+        for table in link.tables:
+            tables.setdefault(table.name, table)
+    return tuple(tables.values())
