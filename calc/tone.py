@@ -157,20 +157,24 @@ def _likeness(sound: Samples, lag: int) -> float:
 
 
 def _period(sound: Samples, rate: float) -> float | None:
-    """Period in samples: the first clear repetition, then sharpened over several of them."""
+    """Period in samples: the first clear repetition, then sharpened over several of them.
+
+    Shorter delays than the highest tone's are looked at too, or a whistle would be taken for
+    the belt tone of several of its periods.
+    """
     shortest, longest = int(rate / HIGHEST), int(rate / LOWEST) + 1
     if len(sound) < 2 * longest:
         return None
-    likeness = {lag: _likeness(sound, lag) for lag in range(shortest - 1, longest + 2)}
+    likeness = [_likeness(sound, lag) for lag in range(1, longest + 2)]
     peaks = [
-        lag
-        for lag in range(shortest, longest + 1)
-        if likeness[lag - 1] < likeness[lag] >= likeness[lag + 1]
+        (lag, likeness[lag - 1])
+        for lag in range(2, longest + 1)
+        if likeness[lag - 2] < likeness[lag - 1] >= likeness[lag]
     ]
-    highest = max((likeness[lag] for lag in peaks), default=0.0)
-    if highest < _CLEAR:
+    highest = max((height for _, height in peaks), default=0.0)
+    first = next((lag for lag, height in peaks if height >= _FIRST * highest), 0)
+    if highest < _CLEAR or first < shortest:
         return None
-    first = next(lag for lag in peaks if likeness[lag] >= _FIRST * highest)
     return _sharpened(_lowest_partial(sound, first), first)
 
 
