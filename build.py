@@ -23,13 +23,8 @@ def missing(extra: str) -> bool:
 
     project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
     wanted = project["dependencies"] + project["optional-dependencies"].get(extra, [])
-    installed = {_plain(d.metadata["Name"]) for d in importlib.metadata.distributions()}
-    return any(_plain(re.split(r"[^\w.-]", each)[0]) not in installed for each in wanted)
-
-
-def _plain(name: str) -> str:
-    """Return a package's name as package indexes compare it (PEP 503)."""
-    return re.sub(r"[-_.]+", "-", name).lower()
+    names = [re.split(r"[^\w.-]", requirement, maxsplit=1)[0] for requirement in wanted]
+    return not all(any(importlib.metadata.distributions(name=name)) for name in names)
 
 
 def _run(purpose: str, *command: str) -> None:

@@ -21,6 +21,7 @@ from site_src.lookup import Lookup
 from site_src.lookups import all_lookups
 from site_src.offline import WORKER, precache, worker
 from site_src.policy import TYPES, headers_file
+from site_src.proofs import proved
 
 GENERATED = ("sw.js", "_headers", ".gitkeep")
 """Files in the folder that don't come from the application."""
@@ -34,8 +35,15 @@ def build(target: Path, lookups: Sequence[Lookup] | None = None) -> str:
     """Build the whole site into a folder and return its version.
 
     Call it once in a process: templates keep the links of whatever was rendered first.
+
+    Raises:
+        BuildError: a page links to something that isn't there.
+        ProofError: an answer misses its tolerance.
+        TableError: a table misses its own.
     """
     pages = all_lookups() if lookups is None else tuple(lookups)
+    for lookup in pages:
+        proved(lookup)
     freeze(create_app(pages), plan(pages), target)
     return seal(target)
 
@@ -65,6 +73,7 @@ def freeze(app: Flask, planned: Sequence[tuple[str, dict[str, str]]], target: Pa
     """
     for ending, kind in TYPES.items():
         mimetypes.add_type(kind, ending)
+    app.config["PROPAGATE_EXCEPTIONS"] = True
     app.config["FREEZER_DESTINATION"] = str(target.resolve())
     app.config["FREEZER_DESTINATION_IGNORE"] = [".gitkeep"]
     app.config["FREEZER_STATIC_IGNORE"] = [".*"]

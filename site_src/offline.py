@@ -15,7 +15,7 @@ from site_src.lookup import Lookup
 
 WORKER = Path(__file__).with_name("sw.js")
 
-PREFIX = "bay-reckoner-"
+PREFIX = "bay-reckoner"
 """Begins the name of every cache of ours; caches of other names are never touched."""
 
 NOT_KEPT = ("404.html", "_headers", "sw.js", ".gitkeep")

@@ -5,13 +5,14 @@
  * makes a browser install it. Nothing is taken over until a page asks for it.
  */
 
-const PREFIX = "$prefix";
-const CACHE = PREFIX + "$cache";
 /** Address from the root, and hash of the content. */
 const ENTRIES = $entries;
 
 const scope = /** @type {any} */ (self);
 const root = new URL("./", scope.location.href);
+/** Ours alone, even where a second copy of the site lies elsewhere on the host. */
+const PREFIX = "$prefix " + root.pathname + " ";
+const CACHE = PREFIX + "$cache";
 const kept = new Map(ENTRIES.map(([address, hash]) => [new URL(address, root).href, hash]));
 
 scope.addEventListener("install", (event) => event.waitUntil(install()));

@@ -1,0 +1,45 @@
+"""What tests of several folders share: the built site."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+ROOT = Path(__file__).resolve().parent.parent
+
+
+def build_site(target: Path, hash_seed: str = "0") -> Path:
+    """Build the site in a process of its own, as the commands do."""
+    subprocess.run(
+        [sys.executable, "-m", "site_src.freeze", str(target)],
+        cwd=ROOT,
+        env=os.environ | {"PYTHONHASHSEED": hash_seed},
+        check=True,
+    )
+    return target
+
+
+@pytest.fixture(scope="session")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The built site. Tests that change it work on a copy."""
+    return build_site(tmp_path_factory.mktemp("site") / "dist")
+
+
+@pytest.fixture(scope="session")
+def catalogue(site: Path) -> dict[str, Any]:
+    """The built lookups.json."""
+    loaded: dict[str, Any] = json.loads((site / "lookups.json").read_text(encoding="utf-8"))
+    return loaded
+
+
+@pytest.fixture(scope="session")
+def pages(site: Path) -> list[str]:
+    """The address of every page, from the root: "" is home, "boost/" a lookup."""
+    found = sorted(path.parent.relative_to(site).as_posix() for path in site.rglob("index.html"))
+    return ["" if folder == "." else f"{folder}/" for folder in found]
