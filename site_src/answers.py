@@ -139,7 +139,7 @@ class GridView:
     rows: str
     row_values: tuple[float | str, ...]
     columns: str = ""
-    column_values: tuple[float, ...] = ()
+    column_values: tuple[float | str, ...] = ()
     also: tuple[str, ...] = ()
     """Further answers, a column each, where there is one field only."""
 
@@ -176,17 +176,85 @@ class CurveView:
 
 
 @dataclass(frozen=True)
+class Advice:
+    """One cell of an advice table: a status if it is judged, a word or two, and the reason."""
+
+    words: str
+    why: str
+    status: str = ""
+
+
+@dataclass(frozen=True)
+class AdviceView:
+    """Words that depend on two choice fields: a table on paper, the chosen cell on a phone.
+
+    `cells` holds one advice for every option of the first field with every option of the second.
+    Where the number field `unless` is filled in, `unless_words` stand in the chosen cell's place.
+    """
+
+    title: str
+    by: tuple[str, str]
+    cells: Mapping[tuple[str, str], Advice]
+    note: str = ""
+    unless: str = ""
+    unless_words: str = ""
+
+    @property
+    def reasons(self) -> tuple[str, ...]:
+        """The reasons, each once, in the order that the cells first give them."""
+        return tuple(dict.fromkeys(cell.why for cell in self.cells.values()))
+
+    def spec(self) -> dict[str, object]:
+        """Return it as plain data; a cell's reason by its number in the list."""
+        reasons = self.reasons
+        return {
+            "title": self.title,
+            "by": list(self.by),
+            "cells": [
+                {
+                    "at": list(at),
+                    "status": cell.status,
+                    "words": cell.words,
+                    "why": reasons.index(cell.why),
+                }
+                for at, cell in self.cells.items()
+            ],
+            "reasons": list(reasons),
+            "note": self.note,
+            "unless": self.unless,
+            "unless_words": self.unless_words,
+        }
+
+
+@dataclass(frozen=True)
+class StepsView:
+    """A short ordered list of what to do, with where it is from."""
+
+    title: str
+    steps: tuple[str, ...]
+    note: str = ""
+
+    def spec(self) -> dict[str, object]:
+        """Return it as plain data."""
+        return {"title": self.title, "steps": list(self.steps), "note": self.note}
+
+
+@dataclass(frozen=True)
 class Views:
     """What a page shows besides the answers."""
 
     grids: tuple[GridView, ...] = field(default=())
     curves: tuple[CurveView, ...] = field(default=())
+    advice: tuple[AdviceView, ...] = field(default=())
+    steps: tuple[StepsView, ...] = field(default=())
 
     def spec(self) -> dict[str, object]:
         """Return them as plain data."""
         return {
             "grids": [grid.spec() for grid in self.grids],
             "curves": [curve.spec() for curve in self.curves],
+            "advice": [advice.spec() for advice in self.advice],
+            "steps": [steps.spec() for steps in self.steps],
         }
 
 
