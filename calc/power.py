@@ -13,7 +13,7 @@ from typing import Final
 
 import numpy as np
 
-from calc.constants import GAMMA_AIR
+from calc.constants import GAMMA_AIR, R_AIR
 from calc.domain import Real, require
 
 MIXTURE_BAND: Final = (11.3, 12.2)
@@ -88,6 +88,86 @@ def _require_mixture(air_fuel_ratio: Real, bsfc: Real) -> None:
     """Check what both directions of the power estimate share."""
     require("air_fuel_ratio", air_fuel_ratio, 5.0, 25.0)
     require("bsfc", bsfc, 5e-8, 2.5e-7)
+
+
+def engine_air_flow(
+    manifold_pressure: Real,
+    charge_temperature: Real,
+    displacement: Real,
+    rev_per_s: Real,
+    volumetric_efficiency: Real,
+) -> Real:
+    """Air that a four-stroke engine takes out of its manifold.
+
+    Args:
+        manifold_pressure [Pa]: absolute, 20000 to 500000.
+        charge_temperature [K]: in the manifold, 200 to 600.
+        displacement [m^3]: all cylinders, 5e-4 to 0.02.
+        rev_per_s [1/s]: crankshaft speed, 1 to 200.
+        volumetric_efficiency [1]: referred to the manifold, 0.3 to 1.5.
+
+    Returns:
+        [kg/s]: mass of air per second.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: Heywood, Internal Combustion Engine Fundamentals, ch. 2: definition of volumetric
+        efficiency, ṁ = η_v·ρ·V_d·n/2, with the perfect gas law for the density.
+
+    >>> round(float(engine_air_flow(180e3, 328.0, 5.6e-3, 100.0, 0.95)), 4)
+    0.5085
+    """
+    require("manifold_pressure", manifold_pressure, 2e4, 5e5)
+    swallowed = _swallowed_volume(
+        charge_temperature, displacement, rev_per_s, volumetric_efficiency
+    )
+    return manifold_pressure * swallowed / (R_AIR * charge_temperature)
+
+
+def manifold_pressure_for_air_flow(
+    air_flow: Real,
+    charge_temperature: Real,
+    displacement: Real,
+    rev_per_s: Real,
+    volumetric_efficiency: Real,
+) -> Real:
+    """Manifold pressure at which a four-stroke engine takes an air flow.
+
+    Args:
+        air_flow [kg/s]: mass of air per second, 0 to 5.
+        charge_temperature [K]: in the manifold, 200 to 600.
+        displacement [m^3]: all cylinders, 5e-4 to 0.02.
+        rev_per_s [1/s]: crankshaft speed, 1 to 200.
+        volumetric_efficiency [1]: referred to the manifold, 0.3 to 1.5.
+
+    Returns:
+        [Pa]: absolute pressure.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: `engine_air_flow` solved for the pressure.
+
+    >>> round(float(manifold_pressure_for_air_flow(0.5085, 328.0, 5.6e-3, 100.0, 0.95)), -2)
+    180000.0
+    """
+    require("air_flow", air_flow, 0.0, 5.0)
+    swallowed = _swallowed_volume(
+        charge_temperature, displacement, rev_per_s, volumetric_efficiency
+    )
+    return air_flow * (R_AIR * charge_temperature) / swallowed
+
+
+def _swallowed_volume(
+    charge_temperature: Real, displacement: Real, rev_per_s: Real, volumetric_efficiency: Real
+) -> Real:
+    """Check what both directions share, and return the volume swallowed each second, m³/s."""
+    require("charge_temperature", charge_temperature, 200.0, 600.0)
+    require("displacement", displacement, 5e-4, 0.02)
+    require("rev_per_s", rev_per_s, 1.0, 200.0)
+    require("volumetric_efficiency", volumetric_efficiency, 0.3, 1.5)
+    return volumetric_efficiency * displacement * rev_per_s / 2.0
 
 
 def brake_efficiency(bsfc: Real, lower_heating_value: Real) -> Real:

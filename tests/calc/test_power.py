@@ -82,6 +82,20 @@ def test_power_and_air_undo_each_other(air, mixture, bsfc):
         assert power.air_flow_for_power(made, mixture, bsfc) == pytest.approx(air, rel=1e-12)
 
 
+def test_air_through_a_textbook_engine():
+    # Mathur & Sharma, ex. 17.1: 3.0 L at 3500 rpm, fed 1.7 times 1.013 bar at 366.67 K and filling
+    # its sweep, takes what 7.3023 m³/min at 1.013 bar and 300 K would be.
+    air = power.engine_air_flow(1.7 * 101_300.0, 366.67, 3.0e-3, 3500 / 60, 1.0)
+    assert air * 287.05287 * 300.0 / 101_300.0 * 60 == pytest.approx(7.3023, abs=5e-5)
+
+
+@given(st.floats(2e4, 5e5), st.floats(200.0, 600.0), st.floats(0.3, 1.5))
+def test_manifold_pressure_and_air_undo_each_other(pressure, temperature, efficiency):
+    engine = (temperature, 5.6e-3, 50.0, efficiency)
+    air = power.engine_air_flow(pressure, *engine)
+    assert power.manifold_pressure_for_air_flow(air, *engine) == pytest.approx(pressure, rel=1e-12)
+
+
 @given(mixtures, mixtures, consumptions)
 def test_a_richer_mixture_makes_more_of_the_same_air(one, other, bsfc):
     rich, lean = sorted((one, other))
