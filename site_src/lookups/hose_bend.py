@@ -20,6 +20,7 @@ from calc.domain import Real
 from site_src.answers import Advice, AdviceView, Answer, Band, GridView, Views, Working
 from site_src.data.hoses import INCH, SAME_BORE, HoseKind, MinimumRadius, hose_kinds, minimum_radius
 from site_src.fields import Choice, Number, Option
+from site_src.figures import plain
 from site_src.lookup import Given, Lookup
 from site_src.tables.compiler import TableSpec, cubic, entries, linear
 from site_src.tables.recipe import First, Inverse, Look, Pick, Product, Sum, greatest, least
@@ -72,7 +73,7 @@ def _bore_name(bore: float) -> str:
 
 def _bore_label(bore: float) -> str:
     """Name a bore in inches and millimetres."""
-    return f"{_bore_name(bore)} · {bore * INCH * 1000:.4g} mm"
+    return f"{_bore_name(bore)} · {plain(bore * INCH * 1000.0, 0.1)} mm"
 
 
 def _found(kind: Floats, bore: Floats, read: Callable[[MinimumRadius], float | None]) -> Floats:
@@ -359,12 +360,15 @@ _BASIS = {
     "common practice": "Rule of the trade, common practice",
     "maker's figure": "The maker's own figure",
 }
-_TAPE = "Lay the rule across the tightest part, so short that the bend under it is one even arc."
+_TAPE = (
+    "Length of rule between the points where it touches. Lay it across the tightest part, so short "
+    "that the bend under it is one even arc."
+)
 
 FIELDS = (
     Number(
         "chord",
-        "Chord: rule between its touching points",
+        "Chord",
         "length",
         "mm",
         30.0,
@@ -377,14 +381,14 @@ FIELDS = (
     ),
     Number(
         "rise",
-        "Rise: largest gap under the rule",
+        "Rise",
         "length",
         "mm",
         1.0,
         500.0,
         30.0,
         1.0,
-        measure="A second rule, square to the first, in the middle of the chord.",
+        measure="Largest gap under the rule: a second rule, square to the first, in the middle.",
         way_out="Under 1 mm it is a straight: measure across a longer piece.",
         first=True,
     ),

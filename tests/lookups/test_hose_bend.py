@@ -1,7 +1,7 @@
 """Hose bend: what a builder under the truck types, and what the page must tell him."""
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from site_src.data.hoses import hose_kinds
@@ -155,6 +155,7 @@ def test_bent_to_the_minimum_a_hose_that_would_kink_gets_longer():
     assert found["length_at_minimum"] > found["length_to_cut"]
 
 
+@settings(deadline=None)
 @given(chords, shares, shares)
 def test_more_rise_is_a_tighter_bend(chord, one, other):
     small, large = sorted((one, other))
@@ -165,6 +166,7 @@ def test_more_rise_is_a_tighter_bend(chord, one, other):
     assert tight <= open_ + 1e-9
 
 
+@settings(deadline=None)
 @given(chords, shares)
 def test_the_radius_lies_between_its_ends(chord, share):
     found = BEND.evaluate({"chord": chord, "rise": chord * share})
