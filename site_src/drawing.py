@@ -13,6 +13,7 @@ from site_src.answers import shown
 from site_src.figures import grouped, power_of_ten
 
 RULE_WIDTH, RULE_MARGIN = 340.0, 18.0
+HATCH = 7.0
 CURVE_LEFT, CURVE_RIGHT, CURVE_TOP, CURVE_BOTTOM = 54.0, 346.0, 14.0, 204.0
 
 _MINOR = {1: 10, 2: 4, 5: 5}
@@ -72,7 +73,7 @@ def scale(low: float, high: float, steps: int) -> Scale:
 class Tick:
     """One mark: where it lies, how long it is (0 fine, 1 middle, 2 full), its number if it has."""
 
-    x: str
+    at: str
     size: int
     label: str = ""
 
@@ -86,8 +87,19 @@ class Rule:
     limit: str
     near: tuple[str, str]
     beyond: tuple[str, str]
+    hatch: str
     value_text: str
     limit_text: str
+
+    @property
+    def value_anchor(self) -> str:
+        """How the value's text hangs on the pointer, so that it stays inside the drawing."""
+        return _anchor(self.pointer)
+
+    @property
+    def limit_anchor(self) -> str:
+        """How the limit's text hangs on the notch."""
+        return _anchor(self.limit)
 
 
 def draw_rule(side: str, value: float, limit: float, near: float, decimals: int, unit: str) -> Rule:
@@ -106,6 +118,7 @@ def draw_rule(side: str, value: float, limit: float, near: float, decimals: int,
         limit=x(limit),
         near=_ordered(x(near), x(limit)),
         beyond=_ordered(x(limit), x(far)),
+        hatch=_hatch(*_ordered(x(near), x(limit))),
         value_text=_figure(value, decimals, unit),
         limit_text=_figure(limit, decimals, unit),
     )
@@ -135,6 +148,18 @@ def _ticks(marks: Scale, start: float, end: float) -> Iterable[Tick]:
 def _ordered(one: str, other: str) -> tuple[str, str]:
     """Return two places, the left one first."""
     return (one, other) if float(one) <= float(other) else (other, one)
+
+
+def _hatch(left: str, right: str) -> str:
+    """Return slanted strokes across the near zone, as an SVG path."""
+    count = int((float(right) - float(left)) / HATCH + 1e-9)
+    return "".join(f"M{shown(float(left) + n * HATCH, 1)} 86l7 -14" for n in range(count))
+
+
+def _anchor(x: str) -> str:
+    """Return an SVG text anchor for a text at a place across the rule."""
+    share = float(x) / RULE_WIDTH
+    return "start" if share < 0.25 else "end" if share > 0.75 else "middle"
 
 
 def _figure(value: float, decimals: int, unit: str) -> str:

@@ -7,14 +7,16 @@ The phone shows the same numbers, rounded and worded by the same rules, in `stat
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TypeAlias
 
+from site_src.advising import AdviceTable, advice_tables
 from site_src.answers import BEYOND, NEAR, WITHIN, Answer, Band, CurveView, GridView, Working, shown
 from site_src.drawing import Curve, Dot, Rule, draw_curve, draw_rule
-from site_src.fields import Choice, Field, Number, Parts
+from site_src.fields import Choice, Field, Number
 from site_src.figures import fine, grouped, plain, with_unit
+from site_src.forms import Form, form
 from site_src.lookup import Inputs, Lookup, Outcome
 from site_src.quantities import quantity
 from site_src.tables.recipe import Fault
@@ -55,6 +57,11 @@ class Reading:
         return STATUS_WORDS.get(self.status, "")
 
     @property
+    def figure(self) -> str:
+        """The number with its unit."""
+        return with_unit(self.text, self.unit)
+
+    @property
     def units(self) -> tuple[tuple[str, str], ...]:
         """The units that may be picked, as key and label."""
         known = quantity(self.answer.of)
@@ -91,7 +98,7 @@ class GridTable:
 
     view: GridView
     down: str
-    across: str
+    axes: str
     heads: tuple[Cell, ...]
     rows: tuple[Row, ...]
     notes: tuple[tuple[str, str], ...]
@@ -104,7 +111,7 @@ class CurveTable:
     view: CurveView
     curve: Curve | None
     down: str
-    across: str
+    heads: tuple[Cell, ...]
     rows: tuple[Row, ...]
     notes: tuple[tuple[str, str], ...]
 
@@ -117,8 +124,9 @@ class Sheet:
     verdict: Reading | None
     grids: tuple[GridTable, ...]
     curves: tuple[CurveTable, ...]
+    advice: tuple[AdviceTable, ...]
     workings: tuple[tuple[Working, str], ...]
-    set_up: Mapping[str, str]
+    form: Form
     cautions: tuple[tuple[Piece, ...], ...]
     sources: tuple[tuple[Piece, ...], ...]
     leaves_out: tuple[tuple[Piece, ...], ...]
@@ -148,8 +156,9 @@ def sheet(lookup: Lookup) -> Sheet:
         verdict=_worst(readings),
         grids=tuple(_grid(lookup, view) for view in lookup.views.grids),
         curves=tuple(_curve(lookup, view) for view in lookup.views.curves),
+        advice=advice_tables(lookup),
         workings=tuple((w, _working(w, outcome)) for w in lookup.workings),
-        set_up={field.key: entry_text(field) for field in lookup.fields},
+        form=form(lookup.fields),
         cautions=tuple(pieces(text) for text in lookup.cautions),
         sources=tuple(pieces(text) for text in lookup.sources),
         leaves_out=tuple(pieces(text) for text in lookup.leaves_out),
@@ -163,17 +172,6 @@ def pieces(text: str) -> tuple[Piece, ...]:
     (('12 × bore, ', False), ('common practice', True), ('.', False))
     """
     return tuple((part, bool(_MARKS.fullmatch(part))) for part in _MARKS.split(text) if part)
-
-
-def entry_text(field: Field) -> str:
-    """Say a field's default as the page's summaries do."""
-    if isinstance(field, Choice):
-        return field.option(field.default).label
-    if isinstance(field, Parts):
-        return f"{len(field.default)} of {field.most}"
-    if field.default is None:
-        return "left open"
-    return with_unit(number_text(field, field.default), field.declared.label)
 
 
 def number_text(field: Number, value: float) -> str:
@@ -387,8 +385,12 @@ def _grid(lookup: Lookup, view: GridView) -> GridTable:
         if across
         else tuple(Cell(_answer_head(answer)) for answer in answers)
     )
-    across_text = f"{_axis(across)} across" if across else ""
-    return GridTable(view, _axis(down), across_text, heads, tuple(rows), notes.listed())
+    axes = (
+        f"{_answer_head(answers[0])}. Down: {_axis(down)}. Across: {_axis(across)}."
+        if across
+        else ""
+    )
+    return GridTable(view, _axis(down), axes, heads, tuple(rows), notes.listed())
 
 
 def _answer_head(answer: Answer) -> str:
@@ -412,6 +414,5 @@ def _curve(lookup: Lookup, view: CurveView) -> CurveTable:
         if si is not None and answer.band:
             limit = unit.from_si(_Ends.of(answer.band, outcome, si).limit)
         dots.append(Dot(float(value), None if si is None else unit.from_si(si), limit, mine))
-    return CurveTable(
-        view, draw_curve(dots), _axis(field), _answer_head(answer), tuple(rows), notes.listed()
-    )
+    heads = (Cell(_answer_head(answer)),)
+    return CurveTable(view, draw_curve(dots), _axis(field), heads, tuple(rows), notes.listed())

@@ -1,0 +1,38 @@
+/** The judged answers, each on a rule; and the list of all answers. */
+
+import { all, need, setStamp, write } from "./dom.js";
+import { drawRule } from "./rule.js";
+import { STATUS_WORDS } from "./words.js";
+
+/** @typedef {import("./words.js").Shown} Shown */
+
+/** @param {ParentNode} page @param {Shown[]} everything */
+export function showMargins(page, everything) {
+  for (const element of all(page, "[data-margin]")) {
+    const shown = everything.find(({ answer }) => answer.key === element.dataset.margin);
+    if (!shown) continue;
+    element.hidden = shown.answer.optional && shown.fault?.kind === "blank";
+    setStamp(need(element, ".stamp"), shown.status, STATUS_WORDS[shown.status] ?? "");
+    write(need(element, "[data-words]"), shown.words);
+    need(element, "[data-rule]").replaceChildren(...(shown.ends ? [drawRule(shown)] : []));
+  }
+}
+
+/** @param {ParentNode} page @param {Shown[]} everything */
+export function showAnswers(page, everything) {
+  for (const item of all(page, "[data-answers] > li")) {
+    const shown = everything.find(({ answer }) => answer.key === item.dataset.answer);
+    if (!shown) continue;
+    item.hidden = shown.answer.optional && shown.fault?.kind === "blank";
+    write(need(item, "[data-figure]"), shown.fault ? "none" : shown.text);
+    write(need(item, "[data-words]"), shown.fault ? shown.words : shown.answer.note);
+    showUnit(item.querySelector("[data-unit]"), shown);
+  }
+}
+
+/** @param {Element | null} button @param {Shown} shown */
+export function showUnit(button, { answer, unit }) {
+  if (!button) return;
+  write(button, unit.label);
+  if (button.tagName === "BUTTON") button.setAttribute("aria-label", `${answer.label}: unit ${unit.label}, change`);
+}

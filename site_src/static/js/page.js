@@ -1,0 +1,257 @@
+/** A lookup page: from what stands in the form to what stands on the plate. Wiring only. */
+
+import { showAdvice } from "./advice.js";
+import { all, make, need } from "./dom.js";
+import { initial, read, understood } from "./entries.js";
+import { Form } from "./form.js";
+import { keptFields, keptFor, keptUnder } from "./kept.js";
+import { fromQuery, toQuery } from "./link.js";
+import { showAnswers, showMargins, showUnit } from "./margins.js";
+import { misread, withUnit } from "./numbers.js";
+import { showMakers, showPlate, silencePlate } from "./plate.js";
+import { explain } from "./recipe.js";
+import { VersionError, load, unitOf, unitsOf } from "./spec.js";
+import { USUAL_JOB, recall, remember } from "./store.js";
+import { showViews } from "./views.js";
+import { showWhy } from "./why.js";
+import { showAnswer } from "./words.js";
+
+/**
+ * @typedef {import("./spec.js").Answer} Answer
+ * @typedef {import("./entries.js").NumberEntry} NumberEntry
+ * @typedef {{kit: import("./spec.js").Kit, entries: import("./entries.js").Entries,
+ *   inputs: import("./recipe.js").Inputs, outcome: import("./recipe.js").Outcome,
+ *   everything: import("./words.js").Shown[],
+ *   enter: (key: string, text: string, unit: string) => void}} WorkedOut
+ */
+
+const LINK_DELAY = 250;
+
+const page = need(document, "[data-lookup]");
+const plate = need(page, "[data-plate]");
+const key = page.dataset.lookup ?? "";
+
+/** @type {Array<(worked: WorkedOut) => void>} */
+const listeners = [];
+/** @type {WorkedOut | null} */
+let last = null;
+
+/** Tell a piece of the page each time that something was worked out. @param {(worked: WorkedOut) => void} listener */
+export function whenWorkedOut(listener) {
+  listeners.push(listener);
+  if (last) listener(last);
+}
+
+/** The page's state: what is entered, and the units that answers are shown in. */
+class Page {
+  /** @param {import("./spec.js").Kit} kit */
+  constructor(kit) {
+    this.kit = kit;
+    const { lookup, quantities } = kit;
+    this.units = recall().units;
+    this.entries = initial(lookup.fields, quantities, (path) => this.units[`${key}.${path}`]);
+    this.recallFigures();
+    fromQuery(lookup.fields, this.entries, location.search, quantities);
+    this.form = new Form(need(page, "[data-form]"), kit, this.entries, (path) => this.changed(path),
+      (path, unit) => this.keepUnit(path, unit));
+    this.frame = 0;
+    this.linkTimer = 0;
+    this.bind();
+    this.form.showAll([]);
+    this.update();
+  }
+
+  bind() {
+    page.addEventListener("click", (event) => {
+      const button = event.target instanceof Element ? event.target.closest("[data-unit]") : null;
+      if (button && !button.closest("[data-form]")) this.nextUnit(button);
+    });
+    need(page, "[data-reset]").addEventListener("click", () => this.startAgain());
+    for (const input of all(page, "[data-source]")) input.addEventListener("change", () => this.keepFigures());
+    bindShare(need(page, "[data-share]"));
+    addEventListener("beforeprint", () => all(page, ".more, .numbers").forEach((fold) => fold.setAttribute("open", "")));
+  }
+
+  /** @param {string} path of the field that was changed */
+  changed(path) {
+    const { lookup } = this.kit;
+    const field = lookup.fields.find((each) => each.key === path);
+    if (field?.kind === "number" && field.kept) this.keepFigures();
+    else if (field?.kind === "choice" && this.recallFigures()) this.form.showAll([]);
+    this.update();
+  }
+
+  /** Work everything out and show it. */
+  update() {
+    const { lookup, quantities, tables } = this.kit;
+    const { inputs, problems } = read(lookup.fields, this.entries, quantities);
+    const outcome = explain(lookup, inputs, tables);
+    const everything = lookup.answers.map((answer) => (
+      showAnswer(this.kit, answer, outcome, this.unitFor(answer), problems)));
+    const main = everything.find(({ answer }) => answer.rank === "main") ?? everything[0];
+    this.form.show(problems);
+    showMakers(plate, this.makersFigure(main.answer));
+    showPlate(plate, main, everything, (problem) => this.form.goTo(problem));
+    showUnit(plate.querySelector("[data-unit]"), main);
+    showMargins(page, everything);
+    showAnswers(page, everything);
+    showAdvice(page, lookup, inputs);
+    showWhy(page, this.kit, this.entries, outcome, everything);
+    cancelAnimationFrame(this.frame);
+    this.frame = requestAnimationFrame(() => showViews(page, {
+      kit: this.kit, entries: this.entries, inputs, problems, unitFor: (answer) => this.unitFor(answer),
+    }));
+    this.keepLink();
+    last = { kit: this.kit, entries: this.entries, inputs, outcome, everything, enter: (...entry) => this.enter(...entry) };
+    for (const listener of listeners) listener(last);
+  }
+
+  /** Put a value into a field, as if it had been typed. @param {string} field @param {string} text @param {string} unit */
+  enter(field, text, unit) {
+    this.entries[field] = { text, unit };
+    this.form.showAll([]);
+    this.changed(field);
+  }
+
+  /** @param {Answer} answer */
+  unitFor(answer) {
+    const units = unitsOf(answer, this.kit.quantities);
+    return units.find((unit) => unit.key === this.units[`${key}=${answer.key}`]) ?? units[0];
+  }
+
+  /** @param {Element} button beside an answer */
+  nextUnit(button) {
+    const { answers } = this.kit.lookup;
+    const named = button.closest("[data-answer]")?.getAttribute("data-answer");
+    const answer = answers.find((each) => (named ? each.key === named : each.rank === "main")) ?? answers[0];
+    const units = unitsOf(answer, this.kit.quantities);
+    const next = units[(units.indexOf(this.unitFor(answer)) + 1) % units.length];
+    this.remember(`${key}=${answer.key}`, next.key);
+    this.update();
+  }
+
+  /** @param {string} path @param {string} unit */
+  keepUnit(path, unit) {
+    this.remember(`${key}.${path}`, unit);
+  }
+
+  /** @param {string} name @param {string} unit */
+  remember(name, unit) {
+    this.units[name] = unit;
+    remember((state) => {
+      state.units[name] = unit;
+    });
+  }
+
+  /** The address follows the entries, so that a reload or a link finds them again. */
+  keepLink() {
+    clearTimeout(this.linkTimer);
+    this.linkTimer = window.setTimeout(() => {
+      const query = toQuery(this.kit.lookup.fields, this.entries, this.kit.quantities);
+      history.replaceState(history.state, "", `${location.pathname}${query ? `?${query}` : ""}${location.hash}`);
+    }, LINK_DELAY);
+  }
+
+  startAgain() {
+    const { lookup, quantities } = this.kit;
+    Object.assign(this.entries, initial(lookup.fields, quantities, (path) => this.units[`${key}.${path}`]));
+    this.recallFigures();
+    for (const field of this.form.partsFields()) this.form.drawRows(field);
+    this.form.showAll([]);
+    this.update();
+  }
+
+  // --- makers' figures ---------------------------------------------------------------------------
+
+  /** Put in the figures kept for these choices. @returns {boolean} whether there are fields for any */
+  recallFigures() {
+    const { lookup } = this.kit;
+    const { kept } = recall().job;
+    const fields = keptFields(lookup);
+    for (const field of fields) {
+      const found = kept[keptUnder(lookup, field, this.entries)];
+      const units = unitsOf(field, this.kit.quantities).map((unit) => unit.key);
+      const usable = found && units.includes(found.unit);
+      const entry = /** @type {NumberEntry} */ (this.entries[field.key]);
+      this.entries[field.key] = usable ? { text: found.text, unit: found.unit } : { text: "", unit: entry.unit };
+      const element = need(page, `[data-field="${field.key}"]`);
+      /** @type {HTMLInputElement} */ (need(element, "[data-source]")).value = usable ? found.source : "";
+      need(element, "[data-kept-for]").textContent = `Kept on this phone for ${keptFor(lookup, this.entries)}.`;
+    }
+    return fields.length > 0;
+  }
+
+  keepFigures() {
+    const { lookup } = this.kit;
+    remember((state) => {
+      for (const field of keptFields(lookup)) {
+        const entry = /** @type {NumberEntry} */ (this.entries[field.key]);
+        const source = /** @type {HTMLInputElement} */ (need(page, `[data-field="${field.key}"] [data-source]`)).value.trim();
+        const under = keptUnder(lookup, field, this.entries);
+        if (entry.text.trim()) state.job.kept[under] = { text: entry.text, unit: entry.unit, source };
+        else delete state.job.kept[under];
+      }
+    });
+    showMakers(plate, this.makersFigure(this.kit.lookup.answers.find(({ rank }) => rank === "main") ?? this.kit.lookup.answers[0]));
+  }
+
+  /** The maker's figure for the main answer, as it was typed. @param {Answer} main */
+  makersFigure(main) {
+    const { lookup, quantities } = this.kit;
+    const field = keptFields(lookup).find(({ quantity }) => quantity === main.quantity);
+    if (!field) return null;
+    const entry = /** @type {NumberEntry} */ (this.entries[field.key]);
+    const typed = understood(field, entry, quantities);
+    if (misread(typed)) return null;
+    const { name, kept } = recall().job;
+    const source = kept[keptUnder(lookup, field, this.entries)]?.source ?? "";
+    const text = withUnit(String(typed.value), unitOf(unitsOf(field, quantities), typed.unit.key).label);
+    return { text, source: [source, name === USUAL_JOB ? "" : name].filter(Boolean).join(" · ") };
+  }
+}
+
+/** @param {HTMLElement} button */
+function bindShare(button) {
+  const canShare = typeof navigator.share === "function";
+  button.hidden = !canShare && !navigator.clipboard;
+  button.addEventListener("click", async () => {
+    try {
+      if (canShare) await navigator.share({ title: document.title, url: location.href });
+      else {
+        await navigator.clipboard.writeText(location.href);
+        button.textContent = "Link copied";
+      }
+    } catch {
+      // Put away by the user, or not allowed here: the address bar holds the same link.
+    }
+  });
+}
+
+/** Keep the plate in sight where the keyboard pans the page instead of shrinking it. */
+function followKeyboard() {
+  const view = window.visualViewport;
+  const place = () => plate.style.setProperty("--shift", `${Math.max(0, Math.round(view?.offsetTop ?? 0))}px`);
+  view?.addEventListener("scroll", place);
+  view?.addEventListener("resize", place);
+  new ResizeObserver(() => {
+    document.documentElement.style.setProperty("--plate-height", `${plate.offsetHeight}px`);
+  }).observe(plate);
+}
+
+/** @param {unknown} reason */
+function refuse(reason) {
+  const mixed = reason instanceof VersionError;
+  const words = mixed
+    ? "This page and its tables are from different versions, so nothing is worked out. Load it again."
+    : "The tables for this page could not be loaded, so nothing is worked out. Load it again.";
+  const button = make("button", { type: "button" }, ["Load again"]);
+  button.addEventListener("click", () => location.reload());
+  silencePlate(plate, words, button);
+  for (const part of all(page, ".results, .form")) part.hidden = true;
+  console.error(reason);
+}
+
+followKeyboard();
+// The page came with the usual set-up worked out; a link asks for another.
+if (location.search) silencePlate(plate, "Working it out …");
+load(key).then((kit) => new Page(kit)).catch(refuse);

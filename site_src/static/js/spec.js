@@ -1,0 +1,86 @@
+/**
+ * What the page works with: its lookup, the units, the tables; and whether they belong together.
+ *
+ * @typedef {import("./numbers.js").Unit} Unit
+ * @typedef {import("./recipe.js").Grid} Grid
+ * @typedef {{field: string, is: string[]} | null} When
+ * @typedef {{kind: "number", key: string, label: string, quantity: string, unit: string,
+ *   low: number, high: number, default: number | null, step: number, steps: number[],
+ *   measure: string, way_out: string, first: boolean, when: When, kept: boolean}} NumberField
+ * @typedef {{key: string, label: string, tag: string, group: string}} Option
+ * @typedef {{kind: "choice", key: string, label: string, options: Option[], default: string,
+ *   measure: string, first: boolean, when: When, match: string}} ChoiceField
+ * @typedef {{kind: "parts", key: string, label: string, fields: Array<NumberField | ChoiceField>,
+ *   most: number, default: Array<Object<string, number | string>>, measure: string,
+ *   first: boolean, when: When}} PartsField
+ * @typedef {NumberField | ChoiceField | PartsField} Field
+ * @typedef {{side: string, limit: string | number, near: string | number,
+ *   words: Object<string, string>}} Band
+ * @typedef {{key: string, label: string, quantity: string, unit: string, si: [number, number],
+ *   decimals: Object<string, number>, filled: string, symbol: string, band: Band | null,
+ *   rank: string, note: string, optional: boolean}} Answer
+ * @typedef {{symbol: string, label: string, quantity: string, unit: string, decimals: number}} Working
+ * @typedef {{title: string, answer: string, rows: string, row_values: Array<number | string>,
+ *   columns: string, column_values: number[], also: string[]}} GridView
+ * @typedef {{title: string, answer: string, over: string, values: number[]}} CurveView
+ * @typedef {{key: string, title: string, fields: Field[], steps: any[], answers: Answer[],
+ *   workings: Working[], tables: string[],
+ *   views: {grids: GridView[], curves: CurveView[], advice: import("./advice.js").AdviceView[]}}} Lookup
+ * @typedef {Object<string, {units: Unit[]}>} Quantities
+ * @typedef {{lookup: Lookup, quantities: Quantities, tables: Object<string, Grid>}} Kit
+ */
+
+import { decodeTable } from "./recipe.js";
+import { VERSION } from "./version.js";
+
+const ROOT = new URL("../../", import.meta.url);
+
+/** Page, script and tables are of different versions, so that nothing may be worked out. */
+export class VersionError extends Error {}
+
+/** @param {string} key the lookup's @returns {Promise<Kit>} */
+export async function load(key) {
+  const catalogue = await (await fetched("lookups.json")).json();
+  sameVersion(catalogue.version);
+  const lookup = catalogue.lookups.find((/** @type {Lookup} */ each) => each.key === key);
+  if (!lookup) throw new Error(`lookups.json has no entry ${key}`);
+  const grids = await Promise.all(
+    lookup.tables.map((/** @type {string} */ name) => grid(catalogue.tables[name])),
+  );
+  const tables = Object.fromEntries(grids.map((each) => [each.name, each]));
+  return { lookup, quantities: catalogue.quantities, tables };
+}
+
+/** @param {string} path from the site's root */
+async function fetched(path) {
+  const response = await fetch(new URL(path, ROOT));
+  if (!response.ok) throw new Error(`${path} answered ${response.status}`);
+  return response;
+}
+
+/** @param {any} meta a table's entry in lookups.json */
+async function grid(meta) {
+  return decodeTable(meta, await (await fetched(meta.file)).arrayBuffer());
+}
+
+/** @param {string} tables the version that lookups.json carries */
+function sameVersion(tables) {
+  const page = document.querySelector('meta[name="bay-version"]')?.getAttribute("content");
+  if (page !== VERSION || tables !== VERSION) {
+    throw new VersionError(`page ${page}, scripts ${VERSION}, tables ${tables}`);
+  }
+}
+
+/** The units a field or an answer may be shown in. @param {{quantity: string, decimals?: Object<string, number>}} of @param {Quantities} quantities */
+export function unitsOf(of, quantities) {
+  const { units } = quantities[of.quantity];
+  if (!of.decimals) return units;
+  return Object.keys(of.decimals).map((key) => unitOf(units, key));
+}
+
+/** @param {Unit[]} units @param {string} key */
+export function unitOf(units, key) {
+  const found = units.find((unit) => unit.key === key);
+  if (!found) throw new Error(`no unit ${key}`);
+  return found;
+}
