@@ -845,8 +845,8 @@ _AIM_FIELDS = (
         95.0,
         70.0,
         5.0,
-        measure="At 70 an oiled bolt stays at or below yield even if it is slippery and the wrench "
-        "gives too much. VDI 2230 goes to 90, for friction that is known.",
+        measure="At 70 an oiled bolt gets to yield at the very worst, slippery and the wrench giving "
+        "too much. VDI 2230 goes to 90, for friction that is known.",
         way_out="Over 95 the bolt is as good as stretched.",
         when=("work_from", ("yield",)),
     ),
@@ -1217,7 +1217,7 @@ _TORQUE_ANSWERS = (
         band=Band(
             "max",
             1.1,
-            1.005,
+            1.01,
             "At worst {value} of yield, slippery and the wrench giving too much.",
             "At worst {value} of yield, slippery and the wrench giving too much: fit new bolts, or "
             "aim a little lower.",
@@ -1515,6 +1515,9 @@ LOOKUP = Lookup(
         Working("worst_load", "Greatest clamp load", "force", "kN", 1),
         Working("proof_load", "Proof load", "force", "kN", 1),
         Working("breaking_load", "Breaking load R_m A_s", "force", "kN", 1),
+        Working("weaker", "Thread strips at, for each mm engaged", "force_per_length", "kNpmm", 2),
+        Working("bolt_give", "Give of the bolt", "give", "umpkN", 2),
+        Working("give", "Give of bolt and parts", "give", "umpkN", 2),
         Working("set_over_true", "1 + deviation of the wrench"),
         Working("set_under_true", "1 − deviation of the wrench"),
         Working("lever", "Torque at the bolt over setting"),
