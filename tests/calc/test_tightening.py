@@ -138,6 +138,9 @@ class TestGrids:
             frozenset(ring) for ring in tightening.rings([tuple(map(float, e)) for e in exact])
         }
         check_laws(measured)
+        assert tightening.check_order(measured) == tightening.check_order(
+            tightening.grid_positions(rows, columns)
+        )
 
 
 @pytest.mark.parametrize("columns", range(2, 11))
@@ -218,6 +221,23 @@ def test_no_order_of_the_rings_has_fewer_steps_to_neighbours_exhaustive_search(p
     )
     order = tightening.tightening_order(positions)
     assert steps_to_neighbours(order, positions) == fewest
+
+
+@given(st.integers(10, 24), st.integers(0, 10_000))
+def test_bolts_without_symmetry_share_rings_of_half_their_spacing(count, seed):
+    """Else each would be a ring of its own, and the order could not avoid neighbours."""
+    points = np.random.default_rng(seed).uniform(0, 300, (count, 2))
+    positions = [(float(x), float(y)) for x, y in points]
+    away = np.hypot(*(points - points.mean(axis=0)).T)
+    nearest = np.sort(spatial.distance.cdist(points, points), axis=1)[:, 1]
+    groups = tightening.rings(positions)
+    assert all(np.ptp(away[group]) <= np.median(nearest) / 2 + 1e-9 for group in groups)
+    by_distance_alone = [int(bolt) for bolt in np.argsort(away)]
+    order = tightening.tightening_order(positions)
+    assert len(groups) < count
+    assert steps_to_neighbours(order, positions) <= steps_to_neighbours(
+        by_distance_alone, positions
+    )
 
 
 @given(scattered, st.sampled_from([0.03125, 0.5, 4.0, 64.0]))
