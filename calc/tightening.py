@@ -7,6 +7,10 @@ from 0 in the order in which their positions are given; x runs to the right, y u
 
 An even, patient order is all this gives. The maker's own order wins, wherever it starts: castings
 have stiff and weak places that no drawing of the bolt holes shows.
+
+The phone finds the same orders from typed places. For that, everything that decides an order uses
+only + − × ÷ √, comparisons and rounding down, which give the same bits on every machine; distances
+and angles from a library of functions don't.
 """
 
 from __future__ import annotations
@@ -37,6 +41,9 @@ _RIM = 1.05
 _OUTLINE_SLACK = 0.05
 # Less than this off a line is on it, in spacings.
 _SAME_LINE = 1e-9
+# Less than this between two measures of a bolt is a tie; for angles in right angles.
+_TIE = 1e-6
+_TIE_OF_ANGLE = 1e-9
 
 
 @dataclass(frozen=True)
@@ -218,7 +225,7 @@ def rings(positions: Positions) -> list[list[int]]:
     [[1], [0, 2]]
     """
     _require_pattern(positions)
-    distances = np.hypot(*_centred(positions).T)
+    distances = _lengths(_centred(positions))
     spacing = _spacing(positions)
     groups = _bands(distances, _RING_WIDTH * spacing)
     alone = sum(len(group) == 1 for group in groups)
@@ -323,9 +330,19 @@ def _centred(positions: Positions) -> NDArray[np.float64]:
     return np.asarray(points - points.mean(axis=0), dtype=np.float64)
 
 
+def _lengths(steps: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Lengths of steps whose last axis holds x and y."""
+    return np.asarray(np.sqrt(steps[..., 0] ** 2 + steps[..., 1] ** 2), dtype=np.float64)
+
+
+def _tidy(value: float, tie: float) -> float:
+    """Whole number of ties nearest to a value, so that what mirrors each other is equal."""
+    return float(np.floor(value / tie + 0.5))
+
+
 def _nearest(points: NDArray[np.float64]) -> NDArray[np.float64]:
     """Distance from each bolt to the one nearest to it."""
-    apart = np.hypot(*(points[:, None] - points[None, :]).transpose(2, 0, 1))
+    apart = _lengths(points[:, None] - points[None, :])
     np.fill_diagonal(apart, np.inf)
     return np.asarray(apart.min(axis=1), dtype=np.float64)
 
@@ -360,9 +377,20 @@ def _is_empty_between(points: NDArray[np.float64], pair: tuple[int, int]) -> boo
 
 def _clockwise(points: NDArray[np.float64]) -> list[int]:
     """Bolts around the centre, clockwise from the top."""
-    # Rounding keeps a bolt at the very top from coming last for a hair's breadth to the left.
-    angles = np.round(np.arctan2(points[:, 0], points[:, 1]), 9) % np.round(2.0 * np.pi, 9)
-    return [int(bolt) for bolt in np.argsort(angles, kind="stable")]
+    # Tidied, a bolt at the very top doesn't come last for a hair's breadth to the left.
+    turns = [_tidy(_turn(float(x), float(y)), _TIE_OF_ANGLE) for x, y in points]
+    whole = _tidy(4.0, _TIE_OF_ANGLE)
+    return sorted(range(len(points)), key=lambda bolt: turns[bolt] if turns[bolt] < whole else 0.0)
+
+
+def _turn(x: float, y: float) -> float:
+    """How far around clockwise from the top, 0 to 4: grows with the angle, a right angle is 1."""
+    if x == 0.0 and y == 0.0:
+        return 0.0
+    share = abs(x) / (abs(x) + abs(y))
+    if x >= 0.0:
+        return share if y >= 0.0 else 2.0 - share
+    return 2.0 + share if y < 0.0 else 4.0 - share
 
 
 def _outline(points: NDArray[np.float64], bolts: list[int], slack: float) -> list[int]:
@@ -401,16 +429,21 @@ def _beside(
 ) -> list[int]:
     """Bolts on a side of the outline, or within the slack of it, in the direction of the side."""
     start, end = points[side[0]], points[side[1]]
-    length = float(np.hypot(*(end - start)))
-    along = {bolt: float((points[bolt] - start) @ (end - start)) / length for bolt in bolts}
+    length = float(_lengths(end - start))
+    along = {bolt: _dot(points[bolt] - start, end - start) / length for bolt in bolts}
     near = [bolt for bolt in bolts if abs(_offset(points, bolt, side)) <= slack]
     return sorted((bolt for bolt in near if 0.0 <= along[bolt] <= length), key=along.__getitem__)
+
+
+def _dot(first: NDArray[np.float64], second: NDArray[np.float64]) -> float:
+    """How far two steps go the same way; spelt out, as a library may round it another way."""
+    return float(first[0] * second[0] + first[1] * second[1])
 
 
 def _offset(points: NDArray[np.float64], bolt: int, line: tuple[int, int]) -> float:
     """How far a bolt lies to the right of the line from one to another."""
     (ax, ay), (bx, by) = points[bolt] - points[line[0]], points[line[1]] - points[line[0]]
-    return float((ax * by - ay * bx) / np.hypot(bx, by))
+    return float((ax * by - ay * bx) / np.sqrt(bx * bx + by * by))
 
 
 def _ring_by_ring(
@@ -459,9 +492,9 @@ class _Search:
         self._dead_ends.add(state)
         return None
 
-    def _wish(self, last: int, bolt: int) -> tuple[float, float, float]:
-        """Sort key of the next bolt: opposite the last, then left, then upper."""
+    def _wish(self, last: int, bolt: int) -> tuple[float, float, float, int]:
+        """Sort key of the next bolt: opposite the last, then left, then upper, then as given."""
         x, y = self._points[bolt]
-        along = float(self._points[last] @ self._points[bolt]) if last >= 0 else 0.0
-        # Rounding lets bolts that mirror each other tie, so that left and upper decide.
-        return round(along, 6), round(float(x), 6), -round(float(y), 6)
+        along = _dot(self._points[last], self._points[bolt]) if last >= 0 else 0.0
+        # Tidied, bolts that mirror each other tie, so that left and upper decide.
+        return _tidy(along, _TIE), _tidy(float(x), _TIE), -_tidy(float(y), _TIE), bolt
