@@ -1,0 +1,134 @@
+"""A phone for browser tests: Chromium, a small touch screen, a server that is another process."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+from urllib.parse import urlsplit
+
+import pytest
+from playwright.sync_api import BrowserContext, Page
+
+from site_src.checks import BROWSER
+from tests.browser.servers import SiteServer, start_server
+
+PHONE: dict[str, Any] = {
+    "viewport": {"width": 390, "height": 844},
+    "device_scale_factor": 2,
+    "is_mobile": True,
+    "has_touch": True,
+    "locale": "en-GB",
+}
+
+ARGUMENTS = [
+    # Chromium's own errands must not look like requests of ours.
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-default-apps",
+    "--disable-sync",
+    "--no-first-run",
+    "--no-default-browser-check",
+]
+
+NewContext = Callable[..., BrowserContext]
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Mark every test of this folder, so that `-m "not browser"` leaves them out."""
+    for item in items:
+        if Path(__file__).parent in item.path.parents:
+            item.add_marker(pytest.mark.browser)
+
+
+@pytest.fixture(scope="session")
+def browser_type_launch_args(browser_type_launch_args: dict[str, Any]) -> dict[str, Any]:
+    """Launch the Chromium that the test command found, else the system's, else Playwright's."""
+    arguments = [*ARGUMENTS, *(["--no-sandbox"] if os.geteuid() == 0 else [])]
+    found = os.environ.get(BROWSER) or shutil.which("chromium")
+    where = {"executable_path": found} if found else {}
+    return browser_type_launch_args | where | {"args": arguments}
+
+
+@dataclass
+class Watch:
+    """What went wrong behind the page's back."""
+
+    host: str
+    foreign: list[str] = field(default_factory=list)
+    errors: list[str] = field(default_factory=list)
+
+    def over(self, context: BrowserContext) -> None:
+        """Record requests to other hosts, uncaught errors, and what the policy refused."""
+        context.on("request", lambda request: self._request(request.url))
+        context.on("weberror", lambda error: self.errors.append(str(error.error)))
+        context.on("console", lambda message: self._console(message.text))
+
+    def _request(self, url: str) -> None:
+        parts = urlsplit(url)
+        if parts.scheme not in ("data", "blob") and parts.hostname != self.host:
+            self.foreign.append(url)
+
+    def _console(self, text: str) -> None:
+        if "Content Security Policy" in text:
+            self.errors.append(text)
+
+
+@pytest.fixture
+def new_phone(new_context: NewContext) -> Iterator[NewContext]:
+    """Make phones; at the end, none may have asked another host or met an uncaught error."""
+    watch = Watch("localhost")
+
+    def make(**changes: Any) -> BrowserContext:
+        context = new_context(**(PHONE | changes))
+        watch.over(context)
+        return context
+
+    yield make
+    assert not watch.foreign
+    assert not watch.errors
+
+
+@pytest.fixture
+def phone(new_phone: NewContext) -> BrowserContext:
+    """A phone of usual size."""
+    return new_phone()
+
+
+@pytest.fixture
+def small_phone(new_phone: NewContext) -> BrowserContext:
+    """The narrowest phone that must do."""
+    return new_phone(viewport={"width": 320, "height": 568})
+
+
+@pytest.fixture(scope="session")
+def site_url(site: Path) -> Iterator[str]:
+    """The built site's address on a server that stays up; ends in a slash."""
+    server = start_server(site)
+    yield server.url
+    server.kill()
+
+
+@pytest.fixture
+def serve() -> Iterator[Callable[[Path], SiteServer]]:
+    """Start servers that the test may kill; what is left of them is killed at the end."""
+    servers: list[SiteServer] = []
+
+    def start(folder: Path) -> SiteServer:
+        servers.append(start_server(folder))
+        return servers[-1]
+
+    yield start
+    for server in servers:
+        server.kill()
+
+
+def installed(page: Page, url: str) -> Page:
+    """Open a page and wait until the service worker holds the whole site and serves the page."""
+    page.goto(url)
+    page.evaluate("async () => { await navigator.serviceWorker.ready; }")
+    page.wait_for_function("() => navigator.serviceWorker.controller !== null")
+    return page
