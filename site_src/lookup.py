@@ -290,7 +290,12 @@ def _mismatch(choice: Choice, master: Choice, run: Run) -> None:
     if clash.any():
         fault = fault.copy()
         fault[clash] = run.faults.code(
-            Fault("choice", choice.key, f"{choice.label} and {master.label} don't go together.")
+            Fault(
+                "choice",
+                choice.key,
+                f"{choice.label} and {master.label} don't go together: pick the one or the other "
+                "again.",
+            )
         )
         run.choices[choice.key] = (chosen, fault)
 

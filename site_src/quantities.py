@@ -134,6 +134,7 @@ _DECLARED: dict[str, tuple[str, tuple[tuple[str, str, str], ...]]] = {
     "give": ("m/N", (("umpkN", "µm/kN", "um/kN"),)),
     "stress": ("Pa", (("MPa", "MPa", "MPa"), ("ksi", "ksi", "ksi"))),
     "angle": ("rad", (("deg", "°", "degree"),)),
+    "mass": ("kg", (("g", "g", "g"), ("kg", "kg", "kg"), ("oz", "oz", "oz"))),
     "mass_per_length": (
         "kg/m",
         (("gpm", "g/m", "g/m"), ("kgpm", "kg/m", "kg/m"), ("lbft", "lb/ft", "lb/foot")),

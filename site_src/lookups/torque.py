@@ -19,6 +19,7 @@ from calc import fasteners, joints, threads, wrenches
 from calc.domain import Real
 from site_src.answers import Answer, Band, GridView, Views, Working
 from site_src.data import fasteners as data
+from site_src.direct import EDGE, Entries, first_entered
 from site_src.fields import Choice, Number, Option
 from site_src.lookup import Given, Lookup
 from site_src.tables.compiler import TableSpec, cubic, entries, linear
@@ -43,10 +44,6 @@ LEAST_FRICTION, MOST_FRICTION = 0.021, 0.5
 
 LEAST_FACTOR, MOST_FACTOR = 0.08, 0.40
 """Nut factors that can be entered."""
-
-EDGE = 1e-9
-"""How far inside the calculation's own limits the recipe falls silent, so that it never speaks
-where the calculation doesn't."""
 
 ALL_THREADS = data.all_threads()
 HEADS = data.heads_for(ALL_THREADS[0])
@@ -188,12 +185,13 @@ class Rubbing:
 
 def direct(given: Given) -> Mapping[str, Floats]:
     """Work everything out without tables."""
-    bolt = _bolt(given)
-    rubbing = _rubbing(given, bolt)
+    g = Entries(given)
+    bolt = _bolt(g)
+    rubbing = _rubbing(g, bolt)
     arm = bolt.arm(rubbing.thread, rubbing.head)
-    worked = _worked_torque(given, bolt, rubbing, arm)
-    maker = _number(given, "maker_torque")
-    torque = np.where(np.isnan(maker), worked, maker)
+    worked = _worked_torque(g, bolt, rubbing, arm)
+    maker = g["maker_torque"]
+    torque = first_entered(maker, worked)
     with np.errstate(invalid="ignore"):
         load = torque / arm
     clamp = bolt.whole(load)
@@ -204,43 +202,33 @@ def direct(given: Given) -> Mapping[str, Floats]:
         "proof_share": clamp / (bolt.proof * bolt.stress_area),
         "equivalent_factor": np.asarray(fasteners.nut_factor(arm, bolt.diameter)),
         "short_torque": clamp * fasteners.arm_for_nut_factor(UNKNOWN_FACTOR, bolt.diameter),
-        **_plausible(given, maker, worked),
-        **_scatter(given, bolt, rubbing, torque),
-        **_wrench(given, torque),
-        **_engagement(given, bolt, clamp),
-        **_turning(given, bolt, clamp, bolt.yield_strength * bolt.pull_area(rubbing.thread), arm),
+        **_plausible(g, maker, worked),
+        **_scatter(g, bolt, rubbing, torque),
+        **_wrench(g, torque),
+        **_engagement(g, bolt, clamp),
+        **_turning(g, bolt, clamp, bolt.yield_strength * bolt.pull_area(rubbing.thread), arm),
     }
 
 
-def _number(given: Given, key: str) -> Floats:
-    """Return a number field's values, SI."""
-    return np.asarray(given[key], dtype=np.float64)
-
-
-def _chosen(given: Given, key: str) -> NDArray[np.str_]:
-    """Return a choice field's options."""
-    return np.asarray(given[key], dtype=np.str_)
-
-
-def _picked(given: Given, key: str, numbers: Mapping[str, float | Floats]) -> Floats:
+def _picked(g: Entries, key: str, numbers: Mapping[str, float | Floats]) -> Floats:
     """Return the number that belongs to the option chosen."""
-    chosen = _chosen(given, key)
+    chosen = g.chosen(key)
     return np.select([chosen == option for option in numbers], list(numbers.values()), np.nan)
 
 
-def _bolt(given: Given) -> Bolt:
+def _bolt(g: Entries) -> Bolt:
     """Return the bolt."""
-    thread = _picked(given, "thread", _numbered(ALL_THREADS))
-    head = _picked(given, "head", _numbered(HEADS))
+    thread = _picked(g, "thread", _numbered(ALL_THREADS))
+    head = _picked(g, "head", _numbered(HEADS))
     return Bolt(
         diameter=thread_figure(thread, DIAMETER),
         pitch=thread_figure(thread, PITCH),
         pitch_diameter=thread_figure(thread, PITCH_DIAMETER),
         stress_area=thread_figure(thread, STRESS_AREA),
         bearing=bearing_mean(thread, head),
-        yield_strength=_picked(given, "grade", {g.key: g.yield_strength for g in GRADES}),
-        proof=_picked(given, "grade", {g.key: g.proof for g in GRADES}),
-        tensile=_picked(given, "grade", {g.key: g.tensile for g in GRADES}),
+        yield_strength=_picked(g, "grade", {g.key: g.yield_strength for g in GRADES}),
+        proof=_picked(g, "grade", {g.key: g.proof for g in GRADES}),
+        tensile=_picked(g, "grade", {g.key: g.tensile for g in GRADES}),
     )
 
 
@@ -249,17 +237,17 @@ def _numbered(rows: Iterable[data.Thread | data.Head]) -> dict[str, float]:
     return {row.key: float(number) for number, row in enumerate(rows)}
 
 
-def _rubbing(given: Given, bolt: Bolt) -> Rubbing:
+def _rubbing(g: Entries, bolt: Bolt) -> Rubbing:
     """Return the friction, from the list or the person's own."""
-    scatter = _number(given, "friction_scatter")
-    arm = fasteners.arm_for_nut_factor(_number(given, "nut_factor"), bolt.diameter)
+    scatter = g["friction_scatter"]
+    arm = fasteners.arm_for_nut_factor(g["nut_factor"], bolt.diameter)
     by_factor = np.asarray(
         fasteners.friction_for_arm(arm, bolt.pitch, bolt.pitch_diameter, bolt.bearing)
     )
 
     def used(listed: Mapping[str, float], place: str, share: Floats) -> Floats:
-        own = {"own": _number(given, place) * share, "nut_factor": by_factor * share}
-        return _picked(given, "friction", {**listed, **own})
+        own = {"own": g[place] * share, "nut_factor": by_factor * share}
+        return _picked(g, "friction", {**listed, **own})
 
     nominal = {row.key: row.nominal for row in FRICTION}
     low = {row.key: row.low for row in FRICTION}
@@ -275,39 +263,37 @@ def _rubbing(given: Given, bolt: Bolt) -> Rubbing:
     )
 
 
-def _worked_torque(given: Given, bolt: Bolt, rubbing: Rubbing, arm: Floats) -> Floats:
+def _worked_torque(g: Entries, bolt: Bolt, rubbing: Rubbing, arm: Floats) -> Floats:
     """Return the torque for what was aimed at; NaN where that would break the bolt."""
     by_yield = fasteners.load_at_yield_share(
-        _number(given, "yield_target"), bolt.yield_strength, bolt.pull_area(rubbing.thread)
+        g["yield_target"], bolt.yield_strength, bolt.pull_area(rubbing.thread)
     )
-    by_proof = fasteners.load_at_proof_share(
-        _number(given, "proof_target"), bolt.proof, bolt.stress_area
-    )
+    by_proof = fasteners.load_at_proof_share(g["proof_target"], bolt.proof, bolt.stress_area)
     load = _picked(
-        given,
+        g,
         "work_from",
         {
             "yield": np.asarray(by_yield),
             "proof": np.asarray(by_proof),
-            "load": bolt.whole(_number(given, "load_target")),
+            "load": bolt.whole(g["load_target"]),
         },
     )
     torque = fasteners.torque_for_load(np.nan_to_num(load, nan=0.0), arm)
     return np.where(np.isnan(load), np.nan, torque)
 
 
-def _plausible(given: Given, maker: Floats, worked: Floats) -> Mapping[str, Floats]:
+def _plausible(g: Entries, maker: Floats, worked: Floats) -> Mapping[str, Floats]:
     """Return how the maker's figure compares; NaN where an angle does the tightening."""
-    seats_only = ~np.isnan(_number(given, "maker_angle"))
+    seats_only = ~np.isnan(g["maker_angle"])
     return {
         "figure_over": np.where(seats_only, np.nan, maker / worked),
         "figure_under": np.where(seats_only, np.nan, worked / maker),
     }
 
 
-def _scatter(given: Given, bolt: Bolt, rubbing: Rubbing, torque: Floats) -> Mapping[str, Floats]:
+def _scatter(g: Entries, bolt: Bolt, rubbing: Rubbing, torque: Floats) -> Mapping[str, Floats]:
     """Return the band of clamp loads, and the share of yield at its top."""
-    deviation = _picked(given, "wrench", {tool.key: tool.deviation for tool in TOOLS})
+    deviation = _picked(g, "wrench", {tool.key: tool.deviation for tool in TOOLS})
     known = ~np.isnan(torque)
     at = np.where(known, torque, 1.0)
     arm_low = bolt.arm(rubbing.thread_low, rubbing.head_low)
@@ -327,48 +313,49 @@ def _scatter(given: Given, bolt: Bolt, rubbing: Rubbing, torque: Floats) -> Mapp
     }
 
 
-def _wrench(given: Given, torque: Floats) -> Mapping[str, Floats]:
+def _wrench(g: Entries, torque: Floats) -> Mapping[str, Floats]:
     """Return torque at the bolt, setting of the wrench and how far up its range that is."""
-    offset = _number(given, "extension") / _number(given, "wrench_length")
+    used = np.where(g.chosen("drive") == "offset", g["extension"], 0.0)
+    offset = used / g["wrench_length"]
     fit = (offset <= LARGEST_OFFSET) & ~np.isnan(torque)
-    ratio = wrenches.torque_ratio(np.where(fit, offset, 0.0), _number(given, "extension_angle"))
+    ratio = wrenches.torque_ratio(np.where(fit, offset, 0.0), g["extension_angle"])
     at_bolt = wrenches.with_running_torque(
-        np.where(np.isnan(torque), 0.0, torque), _number(given, "running_torque")
+        np.where(np.isnan(torque), 0.0, torque), g["running_torque"]
     )
     setting = np.where(fit, wrenches.wrench_setting(at_bolt, ratio), np.nan)
     return {
         "setting": setting,
         "bolt_torque": np.where(np.isnan(torque), np.nan, at_bolt),
-        "range_share": setting / _number(given, "wrench_largest"),
+        "range_share": setting / g["wrench_largest"],
     }
 
 
-def _engagement(given: Given, bolt: Bolt, clamp: Floats) -> Mapping[str, Floats]:
+def _engagement(g: Entries, bolt: Bolt, clamp: Floats) -> Mapping[str, Floats]:
     """Return what thread must be engaged and what it holds, and the bolt's length."""
-    thread = _picked(given, "thread", _numbered(ALL_THREADS))
-    bolt_shear = _picked(given, "grade", {g.key: g.shear_strength for g in GRADES})
-    hole_shear = _picked(given, "tapped", {row.key: row.shear_strength for row in TAPPED})
+    thread = _picked(g, "thread", _numbered(ALL_THREADS))
+    bolt_shear = _picked(g, "grade", {g.key: g.shear_strength for g in GRADES})
+    hole_shear = _picked(g, "tapped", {row.key: row.shear_strength for row in TAPPED})
     bolt_rate = thread_figure(thread, BOLT_SHEAR_RATE)
     hole_rate = thread_figure(thread, HOLE_SHEAR_RATE)
-    tapped = _chosen(given, "joint") == "tapped"
+    tapped = g.chosen("joint") == "tapped"
     breaks = threads.engagement_bolt_breaks(
         bolt.stress_area, bolt.tensile, bolt_rate, bolt_shear, hole_rate, hole_shear
     )
-    factor = _number(given, "strip_factor")
+    factor = g["strip_factor"]
     pull = np.where(np.isnan(clamp), 1.0, clamp)
     for_load = np.maximum(
         threads.engagement_length(pull, factor, bolt_rate, bolt_shear),
         threads.engagement_length(pull, factor, hole_rate, hole_shear),
     )
-    guide = _picked(given, "tapped", {row.key: row.guide_diameters for row in TAPPED})
-    engaged = _number(given, "engaged")
+    guide = _picked(g, "tapped", {row.key: row.guide_diameters for row in TAPPED})
+    engaged = g["engaged"]
     known = np.where(np.isnan(engaged), 0.0, engaged)
     strip_load = np.minimum(
         threads.strip_load(known, bolt_rate, bolt_shear),
         threads.strip_load(known, hole_rate, hole_shear),
     )
-    stack = _number(given, "stack")
-    used = np.where(np.isnan(engaged), breaks, engaged)
+    stack = g["stack"]
+    used = first_entered(engaged, np.asarray(breaks))
     through = threads.bolt_length_through(
         np.nan_to_num(stack), thread_figure(thread, NUT_HEIGHT), THREADS_OUT, bolt.pitch
     )
@@ -386,21 +373,21 @@ def _engagement(given: Given, bolt: Bolt, clamp: Floats) -> Mapping[str, Floats]
 
 
 def _turning(
-    given: Given, bolt: Bolt, clamp: Floats, yield_load: Floats, arm: Floats
+    g: Entries, bolt: Bolt, clamp: Floats, yield_load: Floats, arm: Floats
 ) -> Mapping[str, Floats]:
     """Return stretch and angle, and where the maker's angle ends; NaN without a stack."""
-    stack = _number(given, "stack")
+    stack = g["stack"]
     grip = np.where(np.isnan(stack), 0.01, stack)
     shank = np.pi / 4.0 * bolt.diameter**2
-    area = np.where(_chosen(given, "bolt_shape") == "shank", shank, bolt.stress_area)
+    area = np.where(g.chosen("bolt_shape") == "shank", shank, bolt.stress_area)
     of_bolt = joints.axial_stiffness(STEEL_MODULUS, area, grip)
-    of_parts = joints.clamped_stiffness(_picked(given, "parts", PARTS), bolt.diameter, grip)
+    of_parts = joints.clamped_stiffness(_picked(g, "parts", PARTS), bolt.diameter, grip)
     both = joints.series_stiffness(of_bolt, of_parts)
     known = ~np.isnan(stack) & ~np.isnan(clamp)
     load = np.where(known, clamp, 0.0)
-    angle = _number(given, "maker_angle")
+    angle = g["maker_angle"]
     rise = joints.load_for_turn(np.nan_to_num(angle), bolt.pitch, both)
-    after = _number(given, "maker_torque") / arm + rise
+    after = g["maker_torque"] / arm + rise
     asked = ~np.isnan(stack) & ~np.isnan(angle) & (after <= LARGEST_LOAD)
     reach = np.where(asked, after, np.nan) / yield_load
     return {
@@ -675,7 +662,8 @@ _TORQUE_STEPS: tuple[Step, ...] = (
     Product("yield_worst", (("worst_load", 1.0), ("yield_load_low", -1.0))),
     # What to dial in.
     Sum("bolt_torque", (("joint_torque", 1.0), ("running_torque", 1.0))),
-    Product("offset", (("extension", 1.0), ("wrench_length", -1.0))),
+    Pick("offset_used", "drive", (("straight", 0.0), ("offset", "extension"))),
+    Product("offset", (("offset_used", 1.0), ("wrench_length", -1.0))),
     Look("lever", "torque_ratio", ("offset", "extension_angle"), above=(("offset", _LONG_OFFSET),)),
     Product("setting", (("bolt_torque", 1.0), ("lever", -1.0))),
     Product("range_share", (("setting", 1.0), ("wrench_largest", -1.0))),
@@ -763,6 +751,7 @@ def _thread_options() -> tuple[Option, ...]:
 
 _TAPPED_HOLE = ("joint", ("tapped",))
 _OWN = ("friction", ("own",))
+_OFFSET = ("drive", ("offset",))
 _FROM_MAKER = "From the instructions for this very part."
 
 _FIRST_FIELDS = (
@@ -802,7 +791,7 @@ _FIRST_FIELDS = (
         "torque",
         "Nm",
         0.5,
-        1000.0,
+        600.0,
         None,
         1.0,
         measure=f"{_FROM_MAKER} It overrules everything worked out here.",
@@ -845,7 +834,7 @@ _AIM_FIELDS = (
         95.0,
         70.0,
         5.0,
-        measure="At 70 an oiled bolt gets to yield at the very worst, slippery and the wrench giving "
+        measure="At 70 an oiled bolt just gets to yield at worst, slippery and the wrench giving "
         "too much. VDI 2230 goes to 90, for friction that is known.",
         way_out="Over 95 the bolt is as good as stretched.",
         when=("work_from", ("yield",)),
@@ -970,17 +959,25 @@ _WRENCH_FIELDS = (
         measure="Top of its scale. It is tested from a fifth of that up (ISO 6789).",
         way_out="Enter the top of the scale.",
     ),
+    Choice(
+        "drive",
+        "Head of the wrench",
+        (Option("straight", "Socket straight on"), Option("offset", "Crowfoot or offset")),
+        "straight",
+        measure="A long socket straight down changes nothing; an offset to the side does.",
+    ),
     Number(
         "extension",
-        "Crowfoot or extension, offset",
+        "Offset, drive to bolt",
         "length",
         "mm",
         0.0,
         500.0,
-        0.0,
+        50.0,
         5.0,
-        measure="Drive square to bolt centre, across. A long socket straight down counts 0.",
+        measure="Across, from the drive square to the bolt's centre.",
         way_out="Use a longer wrench or a shorter extension.",
+        when=_OFFSET,
     ),
     Number(
         "wrench_length",
@@ -991,8 +988,9 @@ _WRENCH_FIELDS = (
         1500.0,
         300.0,
         10.0,
-        measure="Drive square to the mark on the grip. Only counts with an offset.",
+        measure="Drive square to the mark on the grip.",
         way_out="Measure from the drive square to where the hand pulls.",
+        when=_OFFSET,
     ),
     Number(
         "extension_angle",
@@ -1005,6 +1003,7 @@ _WRENCH_FIELDS = (
         15.0,
         measure="0 carries straight on, 90 changes nothing, 180 points back at the hand.",
         way_out="Left or right is the same: enter 0 to 180.",
+        when=_OFFSET,
     ),
 )
 
@@ -1116,7 +1115,7 @@ _TORQUE_ANSWERS = (
     ),
     Answer(
         "worked_torque",
-        "Worked out from the bolt",
+        "Torque worked out",
         "torque",
         "Nm",
         _TORQUE_DECIMALS,

@@ -165,6 +165,7 @@ def test_extension_lowers_the_setting_as_the_manuals_print_it(
             "thread": "5/16-18",
             "grade": "sae8",
             "maker_torque": torque * LB_IN,
+            "drive": "offset",
             "wrench_length": wrench * INCH,
             "extension": offset * INCH,
         }
@@ -175,12 +176,16 @@ def test_extension_lowers_the_setting_as_the_manuals_print_it(
 
 def test_a_right_angle_changes_nothing_and_a_head_turned_back_raises_the_setting():
     straight, square, back = (
-        TORQUE.evaluate({"extension": 100.0, "extension_angle": angle})
+        TORQUE.evaluate({"drive": "offset", "extension": 100.0, "extension_angle": angle})
         for angle in (0.0, 90.0, 180.0)
     )
     assert straight["setting"] == pytest.approx(square["setting"] / (4 / 3), rel=1e-6)
     assert square["setting"] == pytest.approx(square["bolt_torque"], rel=1e-6)
     assert back["setting"] == pytest.approx(square["setting"] / (2 / 3), rel=1e-6)
+
+
+def test_an_offset_counts_only_once_it_is_on_the_wrench():
+    assert TORQUE.evaluate({"extension": 100.0}) == TORQUE.evaluate({})
 
 
 def test_running_torque_is_added_faa_ac_43_13_1b():
@@ -393,7 +398,7 @@ def test_angle_and_load_are_each_others_inverse():
 
 @pytest.mark.parametrize(("thread", "grade"), [("M8x1.25", "sae5"), ("3/8-16", "8.8")])
 def test_metric_and_inch_do_not_mix(thread, grade):
-    with pytest.raises(InputError, match=r"Grade and Thread don't go together"):
+    with pytest.raises(InputError, match=r"Grade and Thread don't go together: pick"):
         TORQUE.evaluate({"thread": thread, "grade": grade})
 
 
@@ -409,7 +414,7 @@ def test_more_load_than_the_bolt_holds_is_refused_with_the_way_out():
 
 
 def test_offset_longer_than_the_lever_rule_is_trusted_for_is_refused():
-    edge = {"wrench_length": 400.0, "extension": 300.0}
+    edge = {"drive": "offset", "wrench_length": 400.0, "extension": 300.0}
     assert "setting" in TORQUE.evaluate(edge)
     assert "longer wrench" in told("setting", **edge | {"extension": 301.0})
 

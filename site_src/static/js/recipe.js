@@ -147,7 +147,7 @@ class Run {
     const mine = tag(field, this.choices[field.key]);
     const theirs = tag(master, this.choices[master.key]);
     if (mine && theirs && mine !== theirs) {
-      const say = `${field.label} and ${master.label} don't go together.`;
+      const say = `${field.label} and ${master.label} don't go together: pick the one or the other again.`;
       this.choices[field.key] = fault("choice", field.key, say);
     }
   }
