@@ -12,24 +12,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
-from calc.domain import Real
 from site_src.answers import Answer
+from site_src.direct import Floats, Limit
 from site_src.fields import Field
 from site_src.lookup import Given, Lookup
-from site_src.tables.compiler import TableSpec, linear
-from site_src.tables.recipe import Look, Step, renamed
-
-Floats = NDArray[np.float64]
-
-INSIDE = 1e-9
-"""How far inside a field's range, as a share of it, a chained value must lie."""
-
-
-def _same(value: Real) -> Real:
-    """Return what it is given: a table of it is a range check."""
-    return value
+from site_src.tables.compiler import TableSpec
+from site_src.tables.recipe import Step, renamed
 
 
 @dataclass(frozen=True)
@@ -54,20 +43,13 @@ class Link:
     @property
     def tables(self) -> tuple[TableSpec, ...]:
         """The lookup's tables, and one for each fed field that refuses values out of its range."""
-        return (*self.lookup.tables, *(self._check(key) for key in self.feeds))
+        return (*self.lookup.tables, *(self._limit(key).table for key in self.feeds))
 
     @property
     def steps(self) -> tuple[Step, ...]:
         """The lookup's recipe with its symbols renamed, each fed field checked first."""
         checks = tuple(
-            Look(
-                f"{self.name}.{key}",
-                self._check(key).name,
-                (symbol,),
-                below=(("value", self._words(key, "under", self.lookup.numbers[key].low)),),
-                above=(("value", self._words(key, "over", self.lookup.numbers[key].high)),),
-            )
-            for key, symbol in self.feeds.items()
+            self._limit(key).look(self.symbol(key), symbol) for key, symbol in self.feeds.items()
         )
         return (*checks, *(renamed(step, self.symbol) for step in self.lookup.steps))
 
@@ -91,41 +73,37 @@ class Link:
 
         Where something fed can't be used there are no answers, as in the recipe.
         """
-        entered: dict[str, object] = {
-            field.key: given[field.key] for field in self.lookup.fields if field.key in given
-        }
+        entered = {field.key: given[field.key] for field in self.fields if field.key in given}
         usable = np.ones(next(iter(fed.values())).shape, dtype=bool)
         for key in self.feeds:
-            low, high = self._range(key)
-            inside = (fed[key] >= low) & (fed[key] <= high)
-            usable &= inside
-            entered[key] = np.where(inside, fed[key], 0.5 * (low + high))
-        answers = self.lookup.direct(entered)  # type: ignore[arg-type]
+            limit = self._limit(key)
+            usable &= limit.holds(fed[key])
+            entered[key] = np.where(limit.holds(fed[key]), fed[key], limit.low)
+        answers = self.lookup.direct(entered)
         return {key: np.where(usable, value, np.nan) for key, value in answers.items()}
 
     def _source(self, source: str | float) -> str | float:
         """Return a symbol's name in the chain; a number stays as it is."""
         return self.symbol(source) if isinstance(source, str) else source
 
-    def _range(self, key: str) -> tuple[float, float]:
-        """Return a fed field's range in SI."""
-        field = self.lookup.numbers[key]
-        return field.declared.to_si(field.low), field.declared.to_si(field.high)
-
-    def _check(self, key: str) -> TableSpec:
-        """Return the table that refuses values of a fed field outside its range."""
-        low, high = self._range(key)
-        margin = INSIDE * (high - low)
-        axis = linear("value", self.lookup.numbers[key].label, low + margin, high - margin)
-        return TableSpec(f"{self.name}.{key}", _same, (axis,), 1e-12, relative=True, numbers="f8")
-
-    def _words(self, key: str, side: str, end: float) -> str:
-        """Say that a fed field leaves its range."""
+    def _limit(self, key: str) -> Limit:
+        """Return a fed field's own range as the limit of what feeds it."""
         field = self.lookup.numbers[key]
         unit = f" {field.declared.label}" if field.declared.label else ""
-        return (
-            f"{field.label} works out {side} {end:g}{unit}, where the page "
-            f"“{self.lookup.title}” stops. Check the set-up."
+
+        def words(side: str, end: float) -> str:
+            return (
+                f"{field.label} works out {side} {end:g}{unit}, where the page "
+                f"“{self.lookup.title}” stops. Check the set-up."
+            )
+
+        return Limit(
+            f"{self.name}_{key}",
+            field.label,
+            field.declared.to_si(field.low),
+            field.declared.to_si(field.high),
+            below=words("under", field.low),
+            above=words("over", field.high),
         )
 
 

@@ -18,13 +18,13 @@ from calc.atmosphere import pressure_at_altitude
 from calc.belts import effective_diameter_from_outside, pitch_diameter_from_effective
 from calc.constants import CP_AIR, R_AIR
 from calc.domain import Real
+from site_src import air
 from site_src.answers import Answer, Band, CurveView, GridView, Views, Working
+from site_src.direct import Entries, Floats
 from site_src.fields import Choice, Number, Option
 from site_src.lookup import Given, Lookup
 from site_src.tables.compiler import TableSpec, cubic, linear
 from site_src.tables.recipe import Inverse, Look, Pick, Product, Sum
-
-Floats = NDArray[np.float64]
 
 LINE_DIFFERENTIAL = 0.002
 """Distance from effective to pitch line of a PK belt, m. ISO 9981:1998, 5.4."""
@@ -37,16 +37,6 @@ HIGHEST_LEAK = 0.5
 
 HIGHEST_HELD = 50.0
 """Largest drive ratio or root of pressure rise that is checked for a blower that can hold it."""
-
-SHELF = (70.0, 74.0, 78.0, 82.0, 85.0, 88.0, 92.0, 96.0, 100.0, 105.0, 110.0)
-"""Blower pulleys on our invented shelf, mm."""
-
-EDGE = 1e-5
-"""How far inside the calculation's own limits the recipe falls silent, so that it never speaks
-where the calculation doesn't."""
-
-LOW_EFFICIENCY, HIGH_EFFICIENCY = 0.75, 1.20
-"""Engine volumetric efficiencies between which a rating agrees with the dimensions."""
 
 
 # --- the direct calculation ------------------------------------------------------------------
@@ -63,13 +53,11 @@ def pitch_diameter(measured: Floats, kind: NDArray[np.str_]) -> Floats:
 
 def direct(given: Given) -> Mapping[str, Floats]:
     """Work everything out without tables."""
-    g = _Entries(given)
+    g = Entries(given)
     crank = pitch_diameter(g["crank_pulley"], g.chosen("diameter_kind"))
     blower = pitch_diameter(g["blower_pulley"], g.chosen("diameter_kind"))
     ratio = np.asarray(calc.drive_ratio(crank, blower, g["gear"]))
-    ambient = np.where(
-        g.chosen("air_from") == "altitude", pressure_at_altitude(g["altitude"]), g["barometer"]
-    )
+    ambient = air.ambient(g)
     setup = _set_up(g, ratio, ambient, g["intake_temperature"])
     efficiency = np.where(
         g.chosen("efficiency_from") == "rating", _rated(g, crank), g["engine_efficiency"]
@@ -91,28 +79,12 @@ def direct(given: Given) -> Mapping[str, Floats]:
     }
 
 
-class _Entries:
-    """What was entered, told apart into numbers and choices."""
-
-    def __init__(self, given: Given) -> None:
-        """Keep the entries."""
-        self._given = given
-
-    def __getitem__(self, key: str) -> Floats:
-        """Return a number field's values, SI."""
-        return np.asarray(self._given[key], dtype=np.float64)
-
-    def chosen(self, key: str) -> NDArray[np.str_]:
-        """Return a choice field's options."""
-        return np.asarray(self._given[key], dtype=np.str_)
-
-
-def _built_in(g: _Entries) -> Floats:
+def _built_in(g: Entries) -> Floats:
     """Return the built-in pressure ratio; 1 where there is no internal compression."""
     return np.where(g.chosen("blower_kind") == "internal", g["built_in_ratio"], 1.0)
 
 
-def _set_up(g: _Entries, ratio: Floats, ambient: Floats, intake: Floats) -> calc.SetUp:
+def _set_up(g: Entries, ratio: Floats, ambient: Floats, intake: Floats) -> calc.SetUp:
     """Return the set-up at a drive ratio and in some air."""
     return calc.SetUp(
         engine_displacement=g["engine_displacement"],
@@ -130,7 +102,7 @@ def _set_up(g: _Entries, ratio: Floats, ambient: Floats, intake: Floats) -> calc
     )
 
 
-def _rated(g: _Entries, crank: Floats) -> Floats:
+def _rated(g: Entries, crank: Floats) -> Floats:
     """Return the engine efficiency at the stated rating; NaN where it can't be right."""
     blower = pitch_diameter(g["rating_pulley"], g.chosen("diameter_kind"))
     ratio = np.asarray(calc.drive_ratio(crank, blower, g["gear"]))
@@ -139,21 +111,22 @@ def _rated(g: _Entries, crank: Floats) -> Floats:
     pressure_ratio = (g["rating_boost"] + g["cooler_drop"] + ambient) / inlet
     speed = calc.rotor_speed(g["rating_engine_speed"], ratio, g["slip"])
     known = pressure_ratio <= calc.HIGHEST_RATIO
-    efficiency = calc.engine_efficiency_from_rating(
-        np.where(known, pressure_ratio, 1.0),
-        g["leakage"] / speed,
-        g["effectiveness"],
-        g["coolant_temperature"] / g["rating_intake_temperature"],
-        _built_in(g),
-        calc.swept_ratio(g["blower_displacement"], g["engine_displacement"], ratio, g["slip"]),
-        g["cooler_drop"] / inlet,
+    efficiency = np.asarray(
+        calc.engine_efficiency_from_rating(
+            np.where(known, pressure_ratio, 1.0),
+            g["leakage"] / speed,
+            g["effectiveness"],
+            g["coolant_temperature"] / g["rating_intake_temperature"],
+            _built_in(g),
+            calc.swept_ratio(g["blower_displacement"], g["engine_displacement"], ratio, g["slip"]),
+            g["cooler_drop"] / inlet,
+        )
     )
-    agrees = known & (efficiency >= LOW_EFFICIENCY) & (efficiency <= HIGH_EFFICIENCY)
-    return np.where(agrees, efficiency, np.nan)
+    return np.where(known & AGREES.holds(efficiency), efficiency, np.nan)
 
 
 def _wanted(
-    g: _Entries, setup: calc.SetUp, efficiency: Floats, crank: Floats
+    g: Entries, setup: calc.SetUp, efficiency: Floats, crank: Floats
 ) -> Mapping[str, Floats]:
     """Return pulley and rotor speed for the wanted boost; NaN where none was asked for."""
     ambient, inlet = setup.ambient_pressure, setup.ambient_pressure - g["inlet_depression"]
@@ -210,11 +183,6 @@ def _slope(built_in: Real) -> Real:
     return calc.shaft_work_terms(built_in)[1]
 
 
-def _same(value: Real) -> Real:
-    """Return what it is given: a table of it is a range check."""
-    return value
-
-
 def _held(value: Real, efficiency: Real) -> Real:
     """Return a value as it is: a table of it refuses values where the blower can't hold them."""
     del efficiency
@@ -259,21 +227,8 @@ TABLES = (
         monotone=True,
         numbers="f8",
     ),
-    TableSpec(
-        "standard_pressure",
-        pressure_at_altitude,
-        (cubic("altitude", "altitude", -300.0, 4500.0),),
-        tolerance=0.1,
-        monotone=True,
-        numbers="f8",
-    ),
-    TableSpec(
-        "agreeing_efficiency",
-        _same,
-        (linear("efficiency", "engine efficiency", LOW_EFFICIENCY + EDGE, HIGH_EFFICIENCY - EDGE),),
-        tolerance=1e-12,
-        numbers="f8",
-    ),
+    air.STANDARD_PRESSURE,
+    AGREES.table,
     TableSpec(
         "held",
         _held,
@@ -297,19 +252,7 @@ _TOO_MUCH = (
     "This works out above a pressure ratio of 3.25, where a blower of this kind is not run. "
     "Check the pulleys and the displacements."
 )
-_TOO_SLOW = (
-    "The rotors turn so slowly that leakage rules: no number here. Raise the engine speed, "
-    "or enter a lower leakage speed."
-)
-_RATING_LOW = (
-    "The stated rating and the dimensions don't agree: the engine would have to breathe below "
-    "75 %. Most often the crank pulley is smaller than entered; measure it again."
-)
-_RATING_HIGH = (
-    "The stated rating and the dimensions don't agree: the engine would have to breathe above "
-    "120 %. Most often the crank pulley is larger than entered; measure it again."
-)
-_SLOW = (("leak", _TOO_SLOW),)
+_TOO_SLOW = (("leak", _TOO_SLOW),)
 _LEAKS = (("efficiency", _TOO_SLOW),)
 _SURPLUS_AT = ("leak", "effectiveness", "coolant_ratio", "idle", "slope", "demand")
 _PER_LEAK = 1.0 / HIGHEST_LEAK
@@ -326,8 +269,7 @@ def _tight(name: str, root: str, leak: str) -> Look:
     return Look(name, "flow_surplus", at, above=_SLOW)
 
 
-STEPS = (
-    # Drive.
+DRIVE_STEPS = (
     Pick(
         "line_allowance",
         "diameter_kind",
@@ -342,6 +284,11 @@ STEPS = (
     Product("drive_ratio", (("crank_pitch", 1.0), ("blower_pitch", -1.0), ("gear", 1.0))),
     Sum("grip", (("slip", -1.0),), plus=1.0),
     Product("rotor_speed", (("engine_speed", 1.0), ("drive_ratio", 1.0), ("grip", 1.0))),
+)
+"""From the pulleys as measured to the rotors' speed; the belt's page asks the same."""
+
+STEPS = (
+    *DRIVE_STEPS,
     Product(
         "sweep_per_ratio",
         (("blower_displacement", 1.0), ("engine_displacement", -1.0), ("grip", 1.0)),
@@ -350,8 +297,7 @@ STEPS = (
     Product("swept_ratio", (("sweep_per_ratio", 1.0), ("drive_ratio", 1.0))),
     Product("leak", (("leakage", 1.0), ("rotor_speed", -1.0))),
     # Air.
-    Look("standard_air", "standard_pressure", ("altitude",)),
-    Pick("ambient", "air_from", (("altitude", "standard_air"), ("barometer", "barometer"))),
+    *air.PRESSURE_STEPS,
     Sum("inlet", (("ambient", 1.0), ("inlet_depression", -1.0))),
     Product("drop_ratio", (("cooler_drop", 1.0), ("inlet", -1.0))),
     Product("coolant_ratio", (("coolant_temperature", 1.0), ("intake_temperature", -1.0))),
@@ -397,13 +343,7 @@ STEPS = (
         "rating_breathing",
         (("rating_swept", 1.0), ("rating_delivery", 1.0), ("rating_manifold", -1.0)),
     ),
-    Look(
-        "rating_efficiency",
-        "agreeing_efficiency",
-        ("rating_breathing",),
-        below=(("efficiency", _RATING_LOW),),
-        above=(("efficiency", _RATING_HIGH),),
-    ),
+    AGREES.look("rating_efficiency", "rating_breathing"),
     Pick(
         "engine_efficiency_used",
         "efficiency_from",
@@ -761,49 +701,8 @@ FIELDS = (
         measure="300 tight and large, 500 usual, 1,200 small or worn. Common practice.",
         way_out="Leave 500 unless you know better.",
     ),
-    Choice(
-        "air_from",
-        "Outside air pressure",
-        (Option("altitude", "From altitude"), Option("barometer", "Barometer here")),
-        "altitude",
-    ),
-    Number(
-        "altitude",
-        "Altitude",
-        "altitude",
-        "m",
-        -300.0,
-        4500.0,
-        0.0,
-        100.0,
-        way_out="Above that, enter a barometer reading.",
-        when=("air_from", ("altitude",)),
-    ),
-    Number(
-        "barometer",
-        "Barometer, not set to sea level",
-        "absolute_pressure",
-        "kPa",
-        50.0,
-        110.0,
-        101.325,
-        0.5,
-        measure="Station pressure: a weather report is set to sea level and reads too high.",
-        way_out="A weather report is set to sea level; use the altitude instead.",
-        when=("air_from", ("barometer",)),
-    ),
-    Number(
-        "intake_temperature",
-        "Intake air temperature",
-        "temperature",
-        "C",
-        -40.0,
-        60.0,
-        25.0,
-        5.0,
-        measure="At the air filter, hood shut and hot.",
-        way_out="Measure at the filter.",
-    ),
+    *air.PRESSURE_FIELDS,
+    air.INTAKE_TEMPERATURE,
     Number(
         "coolant_temperature",
         "Coolant into the charge cooler",
