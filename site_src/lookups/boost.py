@@ -38,6 +38,25 @@ HIGHEST_LEAK = 0.5
 HIGHEST_HELD = 50.0
 """Largest drive ratio or root of pressure rise that is checked for a blower that can hold it."""
 
+SHELF = (70.0, 74.0, 78.0, 82.0, 85.0, 88.0, 92.0, 96.0, 100.0, 105.0, 110.0)
+"""Blower pulleys on our invented shelf, mm."""
+
+EDGE = 1e-5
+"""How far inside the calculation's own limits the recipe falls silent, so that it never speaks
+where the calculation doesn't."""
+
+AGREES = Limit(
+    "agreeing_efficiency",
+    "engine efficiency",
+    0.75,
+    1.20,
+    below="The stated rating and the dimensions don't agree: the engine would have to breathe "
+    "below 75 %. Most often the crank pulley is smaller than entered; measure it again.",
+    above="The stated rating and the dimensions don't agree: the engine would have to breathe "
+    "above 120 %. Most often the crank pulley is larger than entered; measure it again.",
+)
+"""Engine volumetric efficiencies at which a rating agrees with the dimensions."""
+
 
 # --- the direct calculation ------------------------------------------------------------------
 
@@ -252,7 +271,11 @@ _TOO_MUCH = (
     "This works out above a pressure ratio of 3.25, where a blower of this kind is not run. "
     "Check the pulleys and the displacements."
 )
-_TOO_SLOW = (("leak", _TOO_SLOW),)
+_TOO_SLOW = (
+    "The rotors turn so slowly that leakage rules: no number here. Raise the engine speed, "
+    "or enter a lower leakage speed."
+)
+_SLOW = (("leak", _TOO_SLOW),)
 _LEAKS = (("efficiency", _TOO_SLOW),)
 _SURPLUS_AT = ("leak", "effectiveness", "coolant_ratio", "idle", "slope", "demand")
 _PER_LEAK = 1.0 / HIGHEST_LEAK
