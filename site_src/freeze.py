@@ -68,7 +68,7 @@ def freeze(app: Flask, planned: Sequence[tuple[str, dict[str, str]]], target: Pa
     """Write the planned pages and the static files, and delete everything else but .gitkeep.
 
     Raises:
-        BuildError: a page links to something that wasn't planned.
+        BuildError: a page links to something that isn't there, or wasn't planned.
         FrozenFlaskWarning: a type doesn't fit its file's name, or an endpoint was left out.
     """
     for ending, kind in TYPES.items():
@@ -84,7 +84,11 @@ def freeze(app: Flask, planned: Sequence[tuple[str, dict[str, str]]], target: Pa
     expected = set(freezer.all_urls())
     with warnings.catch_warnings():
         warnings.simplefilter("error", FrozenFlaskWarning)
-        unplanned = sorted(freezer.freeze() - expected)
+        try:
+            unplanned = sorted(freezer.freeze() - expected)
+        except ValueError as reason:
+            # The freezer's way to say that an address, most likely a link's, isn't answered.
+            raise BuildError(str(reason)) from reason
     if unplanned:
         raise BuildError(f"pages link to what wasn't planned: {', '.join(unplanned)}")
 

@@ -7,7 +7,7 @@ import re
 from pathlib import Path
 
 import pytest
-from flask import Flask
+from flask import Flask, abort
 
 from site_src.app import UNSTAMPED
 from site_src.freeze import BuildError, freeze
