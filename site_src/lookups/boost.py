@@ -20,7 +20,7 @@ from calc.constants import CP_AIR, R_AIR
 from calc.domain import Real
 from site_src import air
 from site_src.answers import Answer, Band, CurveView, GridView, Views, Working
-from site_src.direct import Entries, Floats
+from site_src.direct import Entries, Floats, Limit
 from site_src.fields import Choice, Number, Option
 from site_src.lookup import Given, Lookup
 from site_src.tables.compiler import TableSpec, cubic, linear
