@@ -6,11 +6,7 @@ import argparse
 from collections.abc import Sequence
 from pathlib import Path
 
-from site_src.freeze import BuildError, build
-from site_src.lan import serve_here, serve_lan
-from site_src.report import report
-from site_src.tables.compiler import TableError
-from site_src.tables.proof import ProofError
+from site_src.checks import run_all
 
 DIST = Path(__file__).resolve().parent.parent / "dist"
 
@@ -21,24 +17,36 @@ def main(arguments: Sequence[str]) -> int:
     """Run one command and return the exit code."""
     given = _parser().parse_args(arguments)
     if given.command == "test":
-        # Needs the test extras, which the other commands do without.
-        from site_src.checks import run_all  # noqa: PLC0415
-
         return run_all(given.pytest_arguments)
+    _build()
+    if given.command == "serve":
+        _serve(given.lan, given.port)
+    return 0
+
+
+def _build() -> None:
+    """Build the site, and say what it is made of."""
+    # Imported here: a page that is broken must not keep the checks from saying so.
+    from site_src.freeze import BuildError, build  # noqa: PLC0415
+    from site_src.report import report  # noqa: PLC0415
+    from site_src.tables.compiler import TableError  # noqa: PLC0415
+    from site_src.tables.proof import ProofError  # noqa: PLC0415
+
     try:
-        version = build(DIST)
+        build(DIST)
     except (BuildError, ProofError, TableError) as reason:
         raise SystemExit(f"The build stopped. {reason}") from reason
-    if given.command == "build":
-        print(report(DIST))
-        print(f"Built {DIST}")
-        return 0
-    print(f"Bay Reckoner, version {version}")
-    if given.lan:
-        serve_lan(DIST, given.port or LAN_PORT)
+    print(report(DIST))
+
+
+def _serve(lan: bool, port: int | None) -> None:
+    """Serve what was built, until Ctrl-C."""
+    from site_src.lan import serve_here, serve_lan  # noqa: PLC0415
+
+    if lan:
+        serve_lan(DIST, port or LAN_PORT)
     else:
-        serve_here(DIST, given.port or PORT)
-    return 0
+        serve_here(DIST, port or PORT)
 
 
 def _parser() -> argparse.ArgumentParser:

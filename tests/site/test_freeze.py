@@ -87,16 +87,19 @@ def test_every_file_has_a_type_that_the_server_knows(site: Path) -> None:
     assert endings <= set(TYPES)
 
 
-def test_a_link_to_what_is_not_planned_stops_the_build(tmp_path: Path) -> None:
+@pytest.mark.parametrize(("number", "why"), [(1, "planned.*/other/1/"), (2, "404.*/other/2/")])
+def test_a_link_to_what_is_not_there_or_not_planned_stops_the_build(
+    number: int, why: str, tmp_path: Path
+) -> None:
     app = Flask("stray", static_folder=None)
 
     @app.get("/")
     def home() -> str:
-        return app.jinja_env.from_string("{{ url_for('other', n=1) }}").render(url_for=app.url_for)
+        return app.url_for("other", number=number)
 
-    @app.get("/other/<int:n>/")
-    def other(n: int) -> str:
-        return str(n)
+    @app.get("/other/<int:number>/")
+    def other(number: int) -> str:
+        return str(number) if number == 1 else abort(404)
 
-    with pytest.raises(BuildError, match="/other/1/"):
+    with pytest.raises(BuildError, match=why):
         freeze(app, [("home", {})], tmp_path / "out")
