@@ -340,7 +340,7 @@ def test_makers_figure_holds_where_nothing_can_be_worked_out():
     assert "larger bolt" in told("worked_torque", **inputs)
 
 
-@pytest.mark.parametrize("thread", ["M6x1", "M8x1.25", "M12x1.75"])
+@pytest.mark.parametrize("thread", ["M6x1", "M8x1.25", "M10x1.5"])
 def test_pound_inches_typed_for_pound_feet_are_questioned_not_changed(thread):
     right = TORQUE.evaluate({"thread": thread})["worked_torque"]
     inputs = {"thread": thread, "maker_torque": 12 * right}
@@ -349,6 +349,11 @@ def test_pound_inches_typed_for_pound_feet_are_questioned_not_changed(thread):
     assert outcome.status["figure_over"] == "beyond"
     assert "pound-inches" in said("figure_over", **inputs)
     assert "pull the bolt in two" in told("clamp_load", **inputs)
+
+
+def test_a_figure_no_bolt_here_stands_is_refused_with_a_look_at_the_unit():
+    with pytest.raises(InputError, match=r"Maker's torque is 780 N·m.*pound-inches"):
+        TORQUE.evaluate({"thread": "M12x1.75", "maker_torque": 780.0})
 
 
 def test_pound_feet_typed_for_pound_inches_are_questioned():
