@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from site_src.answers import Advice, AdviceView
+from site_src.answers import BEYOND, NEAR, Advice, AdviceView
 from site_src.fields import Option
 from site_src.lookup import Lookup
 
@@ -40,6 +40,16 @@ class AdviceTable:
     rows: tuple[AdviceRow, ...]
     chosen: Advice
     chosen_head: str
+
+    @property
+    def judged(self) -> bool:
+        """Whether the table warns, so that the plate must be able to."""
+        return any(cell.status for cell in self.view.cells.values())
+
+    @property
+    def warns(self) -> bool:
+        """Whether the default set-up's cell is a warning."""
+        return self.chosen.status in (NEAR, BEYOND)
 
 
 def advice_tables(lookup: Lookup) -> tuple[AdviceTable, ...]:

@@ -240,6 +240,20 @@ class StepsView:
 
 
 @dataclass(frozen=True)
+class ListView:
+    """A printed list that no entry changes, such as standard sizes; the phone works nothing out."""
+
+    title: str
+    heads: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    note: str = ""
+
+    def spec(self) -> dict[str, object]:
+        """Return it as plain data, without the rows, which the page itself holds."""
+        return {"title": self.title, "heads": list(self.heads), "note": self.note}
+
+
+@dataclass(frozen=True)
 class Views:
     """What a page shows besides the answers."""
 
@@ -247,6 +261,7 @@ class Views:
     curves: tuple[CurveView, ...] = field(default=())
     advice: tuple[AdviceView, ...] = field(default=())
     steps: tuple[StepsView, ...] = field(default=())
+    lists: tuple[ListView, ...] = field(default=())
 
     def spec(self) -> dict[str, object]:
         """Return them as plain data."""
@@ -255,6 +270,7 @@ class Views:
             "curves": [curve.spec() for curve in self.curves],
             "advice": [advice.spec() for advice in self.advice],
             "steps": [steps.spec() for steps in self.steps],
+            "lists": [listed.spec() for listed in self.lists],
         }
 
 

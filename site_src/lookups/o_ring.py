@@ -20,6 +20,7 @@ from site_src.answers import (
     Answer,
     Band,
     GridView,
+    ListView,
     StepsView,
     Views,
     Working,
@@ -32,7 +33,7 @@ from site_src.lookup import Given, Lookup
 from site_src.tables.compiler import TableSpec, cubic, entries
 from site_src.tables.recipe import First, Look, Pick, Product, Sum
 
-MM = 1e-3
+MM, INCH = 1e-3, 0.0254
 
 SIZES = data.dash_sizes()
 USES = data.uses()
@@ -805,6 +806,26 @@ FITTING = StepsView(
     note=f"{data.fitting().why_lubricate} ({data.fitting().source}; {data.fitting().mark})",
 )
 
+
+def _listed(size: data.DashSize) -> tuple[str, ...]:
+    """Write a standard size as a row, in millimetres and as the standard prints it."""
+    inside, thickness = size.inside_diameter, size.section.thickness
+    return (
+        size.name,
+        f"{inside / MM:.2f} mm",
+        f"{inside / INCH:.3f} in",
+        f"{thickness / MM:.2f} ± {size.section.tolerance / MM:.2f} mm",
+        size.mark,
+    )
+
+
+STANDARD_SIZES = ListView(
+    "Standard sizes",
+    ("Dash size", "Inside", "Inside", "Thickness", "How far to trust it"),
+    tuple(_listed(size) for size in SIZES),
+    note="AS568, by thickness: -0, -1, -2, -3 and -4. Measure the ring that you have.",
+)
+
 LOOKUP = Lookup(
     key="o-ring",
     title="O-ring",
@@ -844,16 +865,10 @@ LOOKUP = Lookup(
                 tuple(use.key for use in USES),
                 also=("table_depth_most", "table_width"),
             ),
-            GridView(
-                "Standard sizes",
-                "ring_inside_used",
-                "ring_size",
-                tuple(size.name for size in SIZES),
-                also=("ring_section_used", "seat_least", "seat_most"),
-            ),
         ),
         advice=(LUBRICANTS,),
         steps=(FITTING,),
+        lists=(STANDARD_SIZES,),
     ),
     cautions=(
         "Ring, rubber and lubricant that the maker of the part names overrule this page.",

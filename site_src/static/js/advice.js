@@ -34,15 +34,28 @@ export function showAdvice(page, lookup, inputs) {
     return key in inputs ? inputs[key] : field?.default;
   };
   for (const section of all(page, "[data-advice]")) {
-    const view = lookup.views.advice[Number(section.dataset.advice)];
-    show(section, lookup, view, entry);
+    const number = Number(section.dataset.advice);
+    const view = lookup.views.advice[number];
+    const found = advised(view, entry);
+    show(section, lookup, view, entry, found);
+    const warning = page.querySelector(`[data-advice-warning="${number}"]`);
+    if (warning instanceof HTMLElement) warn(warning, `${view.title}: ${chosen(lookup, view, entry)}`, found);
   }
 }
 
-/** @param {HTMLElement} section @param {Lookup} lookup @param {AdviceView} view @param {(key: string) => unknown} entry */
-function show(section, lookup, view, entry) {
-  const found = advised(view, entry);
-  write(need(section, "[data-for]"), view.by.map((key) => chosenLabel(lookup, key, entry(key))).join(", "));
+/** On the plate, where a lubricant that eats the ring must not hide behind a good squeeze. @param {HTMLElement} warning @param {string} words @param {Advised | null} found */
+function warn(warning, words, found) {
+  warning.hidden = found?.status !== "near" && found?.status !== "beyond";
+  setStamp(need(warning, ".stamp"), found?.status ?? "", found?.words ?? "");
+  write(need(warning, "span"), words);
+}
+
+/**
+ * @param {HTMLElement} section @param {Lookup} lookup @param {AdviceView} view
+ * @param {(key: string) => unknown} entry @param {Advised | null} found
+ */
+function show(section, lookup, view, entry, found) {
+  write(need(section, "[data-for]"), chosen(lookup, view, entry));
   const stamp = need(section, ".stamp");
   setStamp(stamp, found?.status ?? "", found?.words ?? "");
   stamp.hidden = !found?.words;
@@ -53,9 +66,11 @@ function show(section, lookup, view, entry) {
   }
 }
 
-/** @param {Lookup} lookup @param {string} key @param {unknown} option */
-function chosenLabel(lookup, key, option) {
-  const field = lookup.fields.find((each) => each.key === key);
-  if (field?.kind !== "choice") return "";
-  return field.options.find((each) => each.key === option)?.label ?? "";
+/** The two options that were chosen, in words. @param {Lookup} lookup @param {AdviceView} view @param {(key: string) => unknown} entry */
+function chosen(lookup, view, entry) {
+  return view.by.map((key) => {
+    const field = lookup.fields.find((each) => each.key === key);
+    if (field?.kind !== "choice") return "";
+    return field.options.find((each) => each.key === entry(key))?.label ?? "";
+  }).join(", ");
 }
