@@ -1,0 +1,45 @@
+"""The documents name files and commands that exist."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from tests.conftest import ROOT
+
+DOCUMENTS = ["README.md", "DEVELOPERS.md", "CHANGELOG.md"]
+
+# Made by a command, or stands for any name.
+MADE = {"dist", ".venv", ".authority", ".cache"}
+ANY = re.compile(r"NAME|KEY")
+
+
+@pytest.mark.parametrize("document", DOCUMENTS)
+def test_every_path_named_is_there(document: str) -> None:
+    text = (ROOT / document).read_text(encoding="utf-8")
+    named = set(re.findall(r"`([\w./-]+/[\w./-]*|[\w-]+\.(?:py|js|md|toml))`", text))
+    starts = [ROOT, ROOT / "site_src", ROOT / "site_src" / "static" / "js"]
+    missing = [
+        name
+        for name in sorted(named)
+        if name.strip("/").split("/")[0] not in MADE
+        and not ANY.search(name)
+        and not any((start / name).exists() for start in starts)
+    ]
+    assert not missing
+
+
+@pytest.mark.parametrize("document", DOCUMENTS)
+def test_every_command_named_is_one(document: str) -> None:
+    text = (ROOT / document).read_text(encoding="utf-8")
+    for command in re.findall(r"build\.py ([a-z]+)", text):
+        assert command in ("serve", "build", "test")
+    for option in re.findall(r"(?<![\w-])--[a-z]+", text):
+        assert option in ("--lan", "--port")
+
+
+def test_the_map_names_every_module_of_the_house() -> None:
+    text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    for module in ("app", "freeze", "offline", "icons", "catalogue", "proofs", "report", "serve"):
+        assert f"{module}.py" in text
