@@ -166,8 +166,8 @@ def slip_from_ratio(measured_ratio: Real, expected_ratio: Real) -> Real:
     """Slip as the share of the expected speed that is missing.
 
     Args:
-        measured_ratio [1]: driven speed over driver speed as measured, 0.05 to 20.
-        expected_ratio [1]: the same from the pitch diameters, 0.05 to 20.
+        measured_ratio [1]: driven speed over driver speed as measured, 0.05 to 25.
+        expected_ratio [1]: the same from the pitch diameters, 0.05 to 25.
 
     Returns:
         [1]: slip; a negative one means that a diameter or a reading is wrong.
@@ -180,8 +180,8 @@ def slip_from_ratio(measured_ratio: Real, expected_ratio: Real) -> Real:
     >>> slip_from_ratio(1.96, 2.0)
     0.02
     """
-    require("measured_ratio", measured_ratio, 0.05, 20.0)
-    require("expected_ratio", expected_ratio, 0.05, 20.0)
+    require("measured_ratio", measured_ratio, 0.05, 25.0)
+    require("expected_ratio", expected_ratio, 0.05, 25.0)
     return 1.0 - measured_ratio / expected_ratio
 
 

@@ -5,13 +5,22 @@ from __future__ import annotations
 from functools import cache
 
 from site_src.lookup import Lookup
-from site_src.lookups import boost, hose_bend, o_ring, power, torque
+from site_src.lookups import belt, boost, hose_bend, o_ring, power, slip, stack, torque
 
 
 @cache
 def all_lookups() -> tuple[Lookup, ...]:
     """Return every lookup, the three quick ones first."""
-    return (boost.LOOKUP, torque.LOOKUP, hose_bend.LOOKUP, power.LOOKUP, o_ring.LOOKUP)
+    return (
+        boost.LOOKUP,
+        torque.LOOKUP,
+        hose_bend.LOOKUP,
+        power.LOOKUP,
+        belt.LOOKUP,
+        slip.LOOKUP,
+        stack.LOOKUP,
+        o_ring.LOOKUP,
+    )
 
 
 def lookup(key: str) -> Lookup:
