@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import cache
 
 from site_src.lookup import Lookup
-from site_src.lookups import belt, boost, hose_bend, o_ring, power, slip, stack, torque
+from site_src.lookups import belt, boost, hose_bend, o_ring, power, slip, stack, throttle, torque
 
 
 @cache
@@ -16,6 +16,7 @@ def all_lookups() -> tuple[Lookup, ...]:
         torque.LOOKUP,
         hose_bend.LOOKUP,
         power.LOOKUP,
+        throttle.LOOKUP,
         belt.LOOKUP,
         slip.LOOKUP,
         stack.LOOKUP,
