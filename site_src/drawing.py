@@ -12,9 +12,9 @@ from dataclasses import dataclass
 from site_src.answers import shown
 from site_src.figures import grouped, power_of_ten
 
-RULE_WIDTH, RULE_MARGIN = 340.0, 18.0
+RULE_WIDTH, RULE_MARGIN = 340.0, 27.0
 HATCH = 7.0
-CURVE_LEFT, CURVE_RIGHT, CURVE_TOP, CURVE_BOTTOM = 54.0, 346.0, 14.0, 204.0
+CURVE_LEFT, CURVE_RIGHT, CURVE_TOP, CURVE_BOTTOM = 54.0, 334.0, 14.0, 204.0
 
 _MINOR = {1: 10, 2: 4, 5: 5}
 """Fine divisions of a step, by its first digit, as on a steel rule."""
@@ -111,13 +111,13 @@ def draw_rule(side: str, value: float, limit: float, near: float, decimals: int,
     def x(at: float) -> str:
         return shown(marks.place(at, start, end), 1)
 
-    far = marks.high if side == "max" else marks.low
+    far = RULE_WIDTH - 1.0 if side == "max" else 1.0
     return Rule(
         ticks=tuple(_ticks(marks, start, end)),
         pointer=x(value),
         limit=x(limit),
         near=_ordered(x(near), x(limit)),
-        beyond=_ordered(x(limit), x(far)),
+        beyond=_ordered(x(limit), shown(far, 1)),
         hatch=_hatch(*_ordered(x(near), x(limit))),
         value_text=_figure(value, decimals, unit),
         limit_text=_figure(limit, decimals, unit),

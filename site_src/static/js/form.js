@@ -292,6 +292,8 @@ export class Form {
       write(picker, unit.label);
       picker.setAttribute("aria-label", `${field.label}: unit ${unit.label}, change`);
     }
+    const kept = place.element.querySelector(".kept");
+    if (kept instanceof HTMLElement) kept.hidden = !entry.text.trim();
     for (const button of all(place.element, ".step")) {
       const next = this.nextText(place, Number(button.dataset.way) > 0 ? 1 : -1);
       button.setAttribute("aria-disabled", String(next === null));

@@ -11,7 +11,8 @@ export function showMargins(page, everything) {
   for (const element of all(page, "[data-margin]")) {
     const shown = everything.find(({ answer }) => answer.key === element.dataset.margin);
     if (!shown) continue;
-    element.hidden = shown.answer.optional && shown.fault?.kind === "blank";
+    // No limit given, none to show; an answer that can't be had says why.
+    element.hidden = shown.fault ? shown.fault.kind === "blank" : !shown.ends;
     setStamp(need(element, ".stamp"), shown.status, STATUS_WORDS[shown.status] ?? "");
     write(need(element, "[data-words]"), shown.words);
     need(element, "[data-rule]").replaceChildren(...(shown.ends ? [drawRule(shown)] : []));

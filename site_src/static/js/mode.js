@@ -1,5 +1,6 @@
 /** The screen: as the phone has it, dark, or black on white for the sun. Runs before the first paint. */
 
+import { showStoreTrouble } from "./notice.js";
 import { MODES, recall, remember } from "./store.js";
 
 const root = document.documentElement;
@@ -10,6 +11,7 @@ if (document.readyState === "loading") document.addEventListener("DOMContentLoad
 else bind();
 
 function bind() {
+  showStoreTrouble();
   for (const input of document.querySelectorAll('[data-modes] input[name="mode"]')) {
     if (!(input instanceof HTMLInputElement)) continue;
     input.checked = input.value === root.dataset.mode;
@@ -24,4 +26,5 @@ function choose(mode) {
   remember((state) => {
     state.mode = mode;
   });
+  showStoreTrouble();
 }

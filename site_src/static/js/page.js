@@ -27,6 +27,9 @@ import { showAnswer } from "./words.js";
 
 const LINK_DELAY = 250;
 
+/** Height in CSS pixels under which the plate keeps only the answer and its verdict. */
+const TIGHT = 480;
+
 const page = need(document, "[data-lookup]");
 const plate = need(page, "[data-plate]");
 const key = page.dataset.lookup ?? "";
@@ -198,7 +201,7 @@ class Page {
   /** The maker's figure for the main answer, as it was typed. @param {Answer} main */
   makersFigure(main) {
     const { lookup, quantities } = this.kit;
-    const field = keptFields(lookup).find(({ quantity }) => quantity === main.quantity);
+    const field = keptFields(lookup).find(({ stands_before }) => stands_before === main.key);
     if (!field) return null;
     const entry = /** @type {NumberEntry} */ (this.entries[field.key]);
     const typed = understood(field, entry, quantities);
@@ -230,7 +233,11 @@ function bindShare(button) {
 /** Keep the plate in sight where the keyboard pans the page instead of shrinking it. */
 function followKeyboard() {
   const view = window.visualViewport;
-  const place = () => plate.style.setProperty("--shift", `${Math.max(0, Math.round(view?.offsetTop ?? 0))}px`);
+  const place = () => {
+    plate.style.setProperty("--shift", `${Math.max(0, Math.round(view?.offsetTop ?? 0))}px`);
+    plate.toggleAttribute("data-tight", (view?.height ?? innerHeight) < TIGHT);
+  };
+  place();
   view?.addEventListener("scroll", place);
   view?.addEventListener("resize", place);
   new ResizeObserver(() => {

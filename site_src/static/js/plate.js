@@ -71,7 +71,7 @@ function showVerdict(plate, main, everything) {
   const found = worst(everything);
   plate.dataset.status = found?.status ?? "";
   if (!found) {
-    verdict.replaceChildren(make("span", {}, [main.fault ? "" : main.answer.note]));
+    verdict.replaceChildren(...(main.fault ? [] : [make("span", {}, [main.answer.note])]));
     return;
   }
   const stamp = verdict.querySelector(".stamp") ?? make("strong", { class: "stamp" });

@@ -10,8 +10,8 @@
 import { fixed, powerOfTen, shown } from "./numbers.js";
 
 export const RULE_WIDTH = 340;
-const RULE_MARGIN = 18;
-const [LEFT, RIGHT, TOP, BOTTOM] = [54, 346, 14, 204];
+const RULE_MARGIN = 27;
+const [LEFT, RIGHT, TOP, BOTTOM] = [54, 334, 14, 204];
 const HATCH = 7;
 
 /** Fine divisions of a step, by its first digit, as on a steel rule. */
@@ -57,14 +57,14 @@ export function ruleMarks(side, { value, limit, near }) {
   const [start, end] = [RULE_MARGIN, RULE_WIDTH - RULE_MARGIN];
   /** @param {number} at */
   const x = (at) => fixed(place(marks, at, start, end), 1);
-  const far = (side === "max" ? marks.last : marks.first) * marks.step;
+  const far = side === "max" ? RULE_WIDTH - 1 : 1;
   const nearZone = ordered(x(near), x(limit));
   return {
     ticks: ticks(marks, start, end),
     pointer: x(value),
     limit: x(limit),
     near: nearZone,
-    beyond: ordered(x(limit), x(far)),
+    beyond: ordered(x(limit), fixed(far, 1)),
     hatch: hatch(nearZone),
   };
 }

@@ -134,9 +134,21 @@ function showCurve(section, view, state) {
   replaceTable(need(section, "[data-table]"), drawTable(view.title, across, [{ text: up }], rows, notes));
 }
 
-/** Put a new table in, as far along as the old one was. @param {HTMLElement} holder @param {HTMLElement[]} parts */
+/** Put a new table in, as far along as the old one was; a new own column is brought into sight. @param {HTMLElement} holder @param {HTMLElement[]} parts */
 function replaceTable(holder, parts) {
   const along = holder.querySelector(".sideways")?.scrollLeft ?? 0;
+  const before = ownColumn(holder)?.cellIndex;
   holder.replaceChildren(...parts);
-  parts[0].scrollLeft = along;
+  const [region] = parts;
+  const own = ownColumn(region);
+  region.scrollLeft = along;
+  if (!own || (own.cellIndex === before && holder.dataset.placed)) return;
+  holder.dataset.placed = "";
+  const corner = region.querySelector("th")?.offsetWidth ?? 0;
+  region.scrollLeft = own.offsetLeft - corner - Math.max(0, region.clientWidth - corner - own.offsetWidth) / 2;
+}
+
+/** @param {ParentNode} holder @returns {HTMLTableCellElement | null} */
+function ownColumn(holder) {
+  return holder.querySelector("thead th.current");
 }
