@@ -14,6 +14,10 @@ ROOT = Path(__file__).resolve().parent.parent
 BROWSER = "BAY_CHROMIUM"
 """Environment variable with the path of the Chromium that the browser tests run."""
 
+NODE = ROOT / ".cache" / "node"
+TYPESCRIPT = NODE / "node_modules" / ".bin" / "tsc"
+"""The compiler that checks the types which the scripts' comments state."""
+
 SOURCES = ("build.py", "calc", "site_src", "tests")
 
 
@@ -21,6 +25,7 @@ def run_all(pytest_arguments: Sequence[str]) -> int:
     """Run every check, the tests last; return 0 if all of them passed."""
     os.environ[BROWSER] = chromium()
     _need_certutil()
+    _need_typescript()
     python = sys.executable
     checks = [
         ("ruff check", [python, "-m", "ruff", "check", *SOURCES]),
@@ -78,6 +83,15 @@ def _need_certutil() -> None:
     """Install certutil where we may: without it the tests of HTTPS on a network are skipped."""
     if not shutil.which("certutil") and _can_install():
         _apt_install("libnss3-tools")
+
+
+def _need_typescript() -> None:
+    """Install the compiler where npm is: without it the check of the scripts' types is skipped."""
+    npm = shutil.which("npm")
+    if npm and not TYPESCRIPT.exists() and not shutil.which("tsc"):
+        install = [npm, "install", "--silent", "--no-fund", "--no-audit", "typescript@5"]
+        NODE.mkdir(parents=True, exist_ok=True)
+        subprocess.run([*install, "--prefix", str(NODE)], check=False)
 
 
 def _can_install() -> bool:
