@@ -25,6 +25,7 @@ def run_all(pytest_arguments: Sequence[str]) -> int:
     """Run every check, the tests last; return 0 if all of them passed."""
     os.environ[BROWSER] = chromium()
     _need_certutil()
+    _need_node()
     _need_typescript()
     python = sys.executable
     checks = [
@@ -83,6 +84,14 @@ def _need_certutil() -> None:
     """Install certutil where we may: without it the tests of HTTPS on a network are skipped."""
     if not shutil.which("certutil") and _can_install():
         _apt_install("libnss3-tools")
+
+
+def _need_node() -> None:
+    """Let the tests use the Node that Playwright brings along, where the system has none."""
+    import playwright  # noqa: PLC0415 - belongs to the test extras
+
+    if not shutil.which("node"):
+        os.environ["PATH"] += os.pathsep + str(Path(playwright.__file__).parent / "driver")
 
 
 def _need_typescript() -> None:
