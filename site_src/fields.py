@@ -35,6 +35,8 @@ class Number:
     when: When = None
     kept: bool = False
     """Kept on the phone for the job, beside the choice fields that it belongs to."""
+    stands_before: str = ""
+    """The answer that it stands before on the plate, being the maker's figure for just that."""
 
     @property
     def quantity(self) -> Quantity:
@@ -65,6 +67,7 @@ class Number:
             "first": self.first,
             "when": _when(self.when),
             "kept": self.kept,
+            "stands_before": self.stands_before,
         }
 
 

@@ -798,6 +798,7 @@ _FIRST_FIELDS = (
         way_out="Look at the unit: pound-inches are a twelfth of pound-feet.",
         first=True,
         kept=True,
+        stands_before="setting",
     ),
 )
 

@@ -6,7 +6,8 @@
  * @typedef {{field: string, is: string[]} | null} When
  * @typedef {{kind: "number", key: string, label: string, quantity: string, unit: string,
  *   low: number, high: number, default: number | null, step: number, steps: number[],
- *   measure: string, way_out: string, first: boolean, when: When, kept: boolean}} NumberField
+ *   measure: string, way_out: string, first: boolean, when: When, kept: boolean,
+ *   stands_before: string}} NumberField
  * @typedef {{key: string, label: string, tag: string, group: string}} Option
  * @typedef {{kind: "choice", key: string, label: string, options: Option[], default: string,
  *   measure: string, first: boolean, when: When, match: string}} ChoiceField
