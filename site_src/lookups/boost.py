@@ -20,17 +20,20 @@ from calc.constants import CP_AIR, R_AIR
 from calc.domain import Real
 from site_src import air
 from site_src.answers import Answer, Band, CurveView, GridView, Views, Working
+from site_src.data.belts import section
 from site_src.direct import Entries, Floats, Limit
 from site_src.fields import Choice, Number, Option
 from site_src.lookup import Given, Lookup
 from site_src.tables.compiler import TableSpec, cubic, linear
 from site_src.tables.recipe import Inverse, Look, Pick, Product, Sum
 
-LINE_DIFFERENTIAL = 0.002
-"""Distance from effective to pitch line of a PK belt, m. ISO 9981:1998, 5.4."""
+_PK = section("PK")
 
-TIP_HEIGHT = 0.0
-"""Rib tips over the effective diameter, m: taken as level with it. Common practice."""
+LINE_DIFFERENTIAL = _PK.line_differential.value
+"""Distance from effective to pitch line of a PK belt, m."""
+
+TIP_HEIGHT = _PK.tip_height.value if _PK.tip_height else 0.0
+"""Rib tips over the effective diameter, m."""
 
 HIGHEST_LEAK = 0.5
 """Leakage over rotor speed up to which the balance is tabulated."""
