@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import asdict
+from decimal import ROUND_UP, Decimal
 from typing import Any
 
 import numpy as np
@@ -12,6 +13,7 @@ from site_src.lookup import Lookup
 from site_src.proofs import proved
 from site_src.quantities import all_quantities
 from site_src.tables.compiler import Table
+from site_src.tables.proof import Measured
 
 _DTYPES = {"f4": "<f4", "f8": "<f8"}
 
@@ -41,11 +43,32 @@ def _lookup(lookup: Lookup) -> dict[str, Any]:
     return lookup.spec() | {
         "quick": lookup.quick,
         "needs": list(lookup.needs),
-        "measured": {key: asdict(found) for key, found in proved(lookup).items()},
+        "measured": {key: _measured(found) for key, found in proved(lookup).items()},
         "cautions": list(lookup.cautions),
         "sources": list(lookup.sources),
         "leaves_out": list(lookup.leaves_out),
     }
+
+
+def _measured(found: Measured) -> dict[str, Any]:
+    """Return what was measured of an answer in few digits, the error rounded up."""
+    worst = {
+        key: float(f"{value:.6g}") if isinstance(value, float) else value
+        for key, value in found.worst.items()
+    }
+    return asdict(found) | {"error": _rounded_up(found.error), "worst": worst}
+
+
+def _rounded_up(value: float) -> float:
+    """Return the next number of two significant digits that isn't smaller.
+
+    >>> _rounded_up(0.00123), _rounded_up(0.0), _rounded_up(2.0)
+    (0.0013, 0.0, 2.0)
+    """
+    if value == 0.0:
+        return 0.0
+    unit = Decimal(1).scaleb(Decimal(value).adjusted() - 1)
+    return float(Decimal(value).quantize(unit, ROUND_UP))
 
 
 def table_entry(table: Table) -> dict[str, Any]:

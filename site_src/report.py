@@ -9,7 +9,7 @@ from typing import Any
 
 from site_src.offline import kept_files
 
-WIDTH = 28
+WIDTH = 36
 
 
 def report(site: Path) -> str:

@@ -19,22 +19,25 @@ def _pixels(name: str) -> NDArray[np.uint8]:
     data = icon(name)
     assert data
     assert data[:8] == b"\x89PNG\r\n\x1a\n"
-    at, packed, shape = 8, b"", (0, 0, 0)
+    at, size, chunks = 8, 0, {}
     while at < len(data):
         (length,), kind = struct.unpack(">I", data[at : at + 4]), data[at + 4 : at + 8]
         body = data[at + 8 : at + 8 + length]
         (check,) = struct.unpack(">I", data[at + 8 + length : at + 12 + length])
         assert check == zlib.crc32(kind + body)
-        if kind == b"IHDR":
-            width, height, depth, colours, *rest = struct.unpack(">IIBBBBB", body)
-            assert (depth, rest) == (8, [0, 0, 0])
-            shape = (height, width, {2: 3, 6: 4}[colours])
-        if kind == b"IDAT":
-            packed += body
+        chunks[kind] = body
         at += 12 + length
-    rows = np.frombuffer(zlib.decompress(packed), dtype=np.uint8).reshape(shape[0], -1)
+    width, size, *rest = struct.unpack(">IIBBBBB", chunks[b"IHDR"])
+    assert (width, rest) == (size, [8, 3, 0, 0, 0])
+    rows = np.frombuffer(zlib.decompress(chunks[b"IDAT"]), dtype=np.uint8).reshape(size, -1)
     assert not rows[:, 0].any()
-    return rows[:, 1:].reshape(shape)
+    palette = np.frombuffer(chunks[b"PLTE"], dtype=np.uint8).reshape(-1, 3)
+    clear = np.frombuffer(chunks.get(b"tRNS", b""), dtype=np.uint8)
+    alpha = np.full((len(palette), 1), 255, dtype=np.uint8)
+    alpha[: len(clear), 0] = clear
+    colours = np.concatenate([palette, alpha], axis=1)[rows[:, 1:]]
+    # Without a tRNS chunk an image is opaque, and says so by its shape here.
+    return colours if len(clear) else colours[:, :, :3]
 
 
 PNGS = [name for name in icon_names() if name.endswith(".png")]
