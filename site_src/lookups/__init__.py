@@ -5,7 +5,18 @@ from __future__ import annotations
 from functools import cache
 
 from site_src.lookup import Lookup
-from site_src.lookups import belt, boost, hose_bend, o_ring, power, slip, stack, throttle, torque
+from site_src.lookups import (
+    belt,
+    boost,
+    fuel,
+    hose_bend,
+    o_ring,
+    power,
+    slip,
+    stack,
+    throttle,
+    torque,
+)
 
 
 @cache
@@ -17,6 +28,7 @@ def all_lookups() -> tuple[Lookup, ...]:
         hose_bend.LOOKUP,
         power.LOOKUP,
         throttle.LOOKUP,
+        fuel.LOOKUP,
         belt.LOOKUP,
         slip.LOOKUP,
         stack.LOOKUP,
