@@ -11,6 +11,9 @@ from site_src.fields import Choice, Field, Number, Option, Parts
 
 Values: TypeAlias = Mapping[str, object]
 
+SHORT = 18
+"""Letters of an option's label that fit side by side with another on a phone."""
+
 
 @dataclass(frozen=True)
 class Entry:
@@ -21,6 +24,12 @@ class Entry:
     value: str
     shown: bool
     kind: str
+
+    @property
+    def long(self) -> bool:
+        """Whether a choice's options need a line each."""
+        assert isinstance(self.field, Choice)
+        return any(len(option.label) > SHORT for option in self.field.options)
 
     @property
     def groups(self) -> tuple[tuple[str, tuple[Option, ...]], ...]:

@@ -34,7 +34,9 @@ _KIND_WORDS = {
 """Said where a fault brings no words of its own."""
 
 Piece: TypeAlias = tuple[str, bool]
-"""A piece of text, and whether it marks where a figure comes from."""
+"""A piece of text, and whether it is set apart: a mark of origin, or a subscript."""
+
+_SUBSCRIPT = re.compile(r"(?<=[^\W\d_])_(\w+)")
 
 _MARKS = re.compile(r"(common practice|from memory)", re.IGNORECASE)
 
@@ -55,6 +57,11 @@ class Reading:
     def status_words(self) -> str:
         """The status as a word."""
         return STATUS_WORDS.get(self.status, "")
+
+    @property
+    def formula(self) -> tuple[Piece, ...]:
+        """The formula, cut where a subscript begins or ends."""
+        return subscripted(self.answer.formula)
 
     @property
     def figure(self) -> str:
@@ -125,7 +132,7 @@ class Sheet:
     grids: tuple[GridTable, ...]
     curves: tuple[CurveTable, ...]
     advice: tuple[AdviceTable, ...]
-    workings: tuple[tuple[Working, str], ...]
+    workings: tuple[tuple[Working, tuple[Piece, ...], str], ...]
     form: Form
     cautions: tuple[tuple[Piece, ...], ...]
     sources: tuple[tuple[Piece, ...], ...]
@@ -157,7 +164,9 @@ def sheet(lookup: Lookup) -> Sheet:
         grids=tuple(_grid(lookup, view) for view in lookup.views.grids),
         curves=tuple(_curve(lookup, view) for view in lookup.views.curves),
         advice=advice_tables(lookup),
-        workings=tuple((w, _working(w, outcome)) for w in lookup.workings),
+        workings=tuple(
+            (each, subscripted(each.label), _working(each, outcome)) for each in lookup.workings
+        ),
         form=form(lookup.fields),
         cautions=tuple(pieces(text) for text in lookup.cautions),
         sources=tuple(pieces(text) for text in lookup.sources),
@@ -177,6 +186,16 @@ def pieces(text: str) -> tuple[Piece, ...]:
 def number_text(field: Number, value: float) -> str:
     """Write a field's value in its declared unit, one digit finer than its step."""
     return plain(value, field.step)
+
+
+def subscripted(text: str) -> tuple[Piece, ...]:
+    """Cut a formula so that what is written behind an underscore can be set lower.
+
+    >>> subscripted("T_m = T₂ − ε")
+    (('T', False), ('m', True), (' = T₂ − ε', False))
+    """
+    parts = _SUBSCRIPT.split(text)
+    return tuple((part, n % 2 == 1) for n, part in enumerate(parts) if part)
 
 
 # --- answers -----------------------------------------------------------------------------------

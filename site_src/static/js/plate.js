@@ -78,9 +78,9 @@ function showVerdict(plate, main, everything) {
   setStamp(stamp, found.status, STATUS_WORDS[found.status]);
   const also = everything.filter(({ status }) => status && status !== "within").length - 1;
   const more = found.status !== "within" && also > 0 ? ` ${also} more below.` : "";
-  const words = verdict.querySelector("span") ?? make("span");
+  const words = verdict.querySelector(".stamp + span") ?? make("span");
   write(words, found.words + more);
-  if (stamp.parentNode !== verdict || words.parentNode !== verdict) verdict.replaceChildren(stamp, " ", words);
+  if (!stamp.parentNode || !words.parentNode) verdict.replaceChildren(make("span", { class: "clip" }, [make("span", {}, [stamp, " ", words])]));
 }
 
 /** @param {HTMLElement} item @param {Shown} shown */
@@ -98,6 +98,6 @@ export function showMakers(plate, figure) {
   const makers = need(plate, "[data-makers]");
   makers.hidden = !figure;
   if (!figure) return;
-  makers.replaceChildren("Maker's figure", make("b", {}, [figure.text]),
-    make("small", {}, [figure.source || "No source noted"]));
+  makers.replaceChildren(make("span", {}, [`Maker's figure · ${figure.source || "no source noted"}`]),
+    make("b", {}, [figure.text]));
 }
