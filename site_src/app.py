@@ -14,6 +14,8 @@ from site_src.links import relative_url_for
 from site_src.lookup import STAGES, Lookup
 from site_src.lookups import all_lookups
 from site_src.offline import manifest
+from site_src.page import Page
+from site_src.pages import all_pages
 from site_src.policy import CONTENT_POLICY
 from site_src.proofs import proved
 from site_src.sheets import sheet
@@ -22,19 +24,25 @@ UNSTAMPED = "@version-to-be-stamped@"
 """Stands for the version in everything until the freeze knows the bytes it is a hash of."""
 
 
-def create_app(lookups: Sequence[Lookup] | None = None) -> Flask:
-    """Return the application for these lookups; for all there are, if none are given."""
+def create_app(
+    lookups: Sequence[Lookup] | None = None, others: Sequence[Page] | None = None
+) -> Flask:
+    """Return the application for these lookups and other pages; by default, for all there are."""
     pages = {each.key: each for each in (all_lookups() if lookups is None else lookups)}
+    other_pages = {each.key: each for each in (all_pages() if others is None else others)}
     app = Flask(__name__)
     app.jinja_env.globals["url_for"] = relative_url_for
     app.context_processor(lambda: {"version": UNSTAMPED, "content_policy": CONTENT_POLICY})
 
     @app.get("/")
     def home() -> str:
-        return render_template("home.html", lookups=list(pages.values()), stages=STAGES)
+        every = [*pages.values(), *other_pages.values()]
+        return render_template("home.html", lookups=every, stages=STAGES)
 
     @app.get("/<key>/")
     def lookup(key: str) -> str:
+        if other := other_pages.get(key):
+            return render_template(other.template, page=other, **other.context())
         page = pages.get(key) or abort(404)
         return render_template("lookup.html", lookup=page, sheet=sheet(page), measured=proved(page))
 

@@ -20,6 +20,8 @@ from site_src.icons import icon_names
 from site_src.lookup import Lookup
 from site_src.lookups import all_lookups
 from site_src.offline import WORKER, precache, worker
+from site_src.page import Page
+from site_src.pages import all_pages
 from site_src.policy import TYPES, headers_file
 from site_src.proofs import proved
 
@@ -42,18 +44,22 @@ def build(target: Path, lookups: Sequence[Lookup] | None = None) -> str:
         TableError: a table misses its own.
     """
     pages = all_lookups() if lookups is None else tuple(lookups)
+    others = all_pages() if lookups is None else ()
     for lookup in pages:
         proved(lookup)
-    freeze(create_app(pages), plan(pages), target)
+    freeze(create_app(pages, others), plan(pages, others), target)
     return seal(target)
 
 
-def plan(lookups: Sequence[Lookup]) -> list[tuple[str, dict[str, str]]]:
+def plan(
+    lookups: Sequence[Lookup], others: Sequence[Page] = ()
+) -> list[tuple[str, dict[str, str]]]:
     """Return every page and generated file, as endpoints of the application."""
+    keys = [*(lookup.key for lookup in lookups), *(page.key for page in others)]
     tables = sorted({spec.name for lookup in lookups for spec in lookup.tables})
     return [
         ("home", {}),
-        *(("lookup", {"key": lookup.key}) for lookup in lookups),
+        *(("lookup", {"key": key}) for key in keys),
         ("help_page", {}),
         ("not_found", {}),
         ("lookups_json", {}),

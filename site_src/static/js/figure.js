@@ -50,3 +50,8 @@ export function warnings(figure) {
   if (figure.sequence) found.push(figure.sequence);
   return found;
 }
+
+/** A job's figures, by name. @param {Figure[]} figures @param {string} job */
+export function ofJob(figures, job) {
+  return figures.filter((figure) => figure.job === job).sort((a, b) => a.name.localeCompare(b.name));
+}

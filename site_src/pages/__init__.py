@@ -1,0 +1,11 @@
+"""The pages that are not lookups, one file each, in the order of the job."""
+
+from __future__ import annotations
+
+from site_src.page import Page
+from site_src.pages import figures, tightening
+
+
+def all_pages() -> tuple[Page, ...]:
+    """Return every page that is not a lookup."""
+    return (tightening.PAGE, figures.PAGE)

@@ -1,0 +1,199 @@
+"""Tightening map: which bolt next, and what to dial in, pass by pass.
+
+The order of a typed pattern is found on the phone by static/js/order.js, which does what
+calc/tightening.py does, step by step. What is dialled in comes from the torque page's own recipe.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from calc import tightening
+from site_src.fields import Choice, Field, Number, Option, Parts
+from site_src.forms import form
+from site_src.lookups import torque
+from site_src.page import Page
+
+MOST_ROWS, MOST_COLUMNS = 4, 12
+FEWEST_AROUND, MOST_AROUND = 3, 24
+MOST_PASSES = 6
+
+REASONS = {
+    "grid": "From the centre outward, each next bolt on the far side, so that the face is drawn "
+    "down flat and nothing is trapped in the middle.",
+    "row": "From the middle outward, side to side, so that the strip is drawn down flat.",
+    "circle": "Crosswise: each bolt is followed by the one across, so that the flange stays square "
+    "and the gasket is squeezed alike all around.",
+    "places": "From the centre outward, ring by ring, each next bolt on the far side and never to "
+    "a neighbour while that can be helped.",
+}
+"""Why the order is what it is, in one line."""
+
+
+def _whole(key: str, label: str, low: int, high: int, default: int, kind: str) -> Number:
+    """Return a field for a whole number of bolts."""
+    return Number(
+        key,
+        label,
+        "ratio",
+        "",
+        low,
+        high,
+        default,
+        1.0,
+        way_out="For anything else pick By place, and tap or type where the bolts are.",
+        first=True,
+        when=("pattern", (kind,)),
+    )
+
+
+def _of_torque_page(known: str, **changes: object) -> Number:
+    """Return a field of the torque page, so that a set-up carries over by its link."""
+    return replace(torque.LOOKUP.numbers[known], **changes)  # type: ignore[arg-type]
+
+
+PATTERN_FIELDS: tuple[Field, ...] = (
+    Choice(
+        "pattern",
+        "Pattern",
+        (Option("grid", "Rows"), Option("circle", "Circle"), Option("places", "By place")),
+        "grid",
+        first=True,
+    ),
+    _whole("rows", "Rows", 1, MOST_ROWS, 2, "grid"),
+    _whole("columns", "Bolts in a row", 1, MOST_COLUMNS, 5, "grid"),
+    _whole("count", "Bolts around", FEWEST_AROUND, MOST_AROUND, 8, "circle"),
+)
+
+TORQUE_FIELDS: tuple[Field, ...] = (
+    _of_torque_page(
+        "maker_torque",
+        key="torque",
+        label="Torque at the last pass",
+        default=25.0,
+        kept=False,
+        stands_before="",
+        measure="The maker's figure for these bolts. Without one, the torque page works one out.",
+    ),
+    _of_torque_page(
+        "maker_angle",
+        key="angle",
+        label="Then an angle",
+        first=True,
+        kept=False,
+        measure="Only if the instructions give one. It takes the place of the check pass.",
+    ),
+)
+
+PASS_FIELDS: tuple[Field, ...] = (
+    Parts(
+        "passes",
+        "Passes",
+        (
+            Number(
+                "share",
+                "Share of the torque",
+                "percent",
+                "pct",
+                5.0,
+                100.0,
+                100.0,
+                5.0,
+                way_out="Passes rise to 100 %.",
+                first=True,
+            ),
+        ),
+        MOST_PASSES,
+        tuple({"share": 100.0 * share} for share in tightening.USUAL_SHARES),
+        measure="30, 60 and 100 % is common practice. The maker's stages come first.",
+    ),
+    Choice(
+        "check",
+        "Check pass",
+        (Option("yes", "At the end, all around"), Option("no", "None")),
+        "yes",
+        measure="Around the pattern at full torque, until no bolt turns any more (ASME PCC-1).",
+    ),
+    _of_torque_page("running_torque"),
+)
+
+WRENCH_FIELDS: tuple[Field, ...] = (
+    _of_torque_page(
+        "wrench_largest",
+        measure="Top of its scale. A pass below a fifth of that is pointed out (ISO 6789).",
+    ),
+    _of_torque_page("extension"),
+    _of_torque_page("wrench_length"),
+    _of_torque_page("extension_angle"),
+)
+
+FIELDS = (*PATTERN_FIELDS, *TORQUE_FIELDS, *PASS_FIELDS, *WRENCH_FIELDS)
+
+
+@dataclass(frozen=True)
+class Pattern:
+    """A common pattern with its order: the turn of each bolt, where the bolt is."""
+
+    label: str
+    reason: str
+    rows: tuple[tuple[int, ...], ...]
+    around: tuple[int, ...]
+    check: tuple[int, ...]
+
+
+def common_patterns() -> tuple[Pattern, ...]:
+    """Return common patterns, worked out, for paper and for phones without scripts."""
+    grids = ((1, 5), (2, 2), (2, 3), (2, 4), (2, 5), (2, 6), (3, 3), (3, 4))
+    return (
+        *(_grid(rows, columns) for rows, columns in grids),
+        *(_circle(count) for count in (4, 5, 6, 8, 10, 12, 16)),
+    )
+
+
+def _grid(rows: int, columns: int) -> Pattern:
+    """Return a rectangular pattern."""
+    positions = tightening.grid_positions(rows, columns)
+    turn = _turns(tightening.tightening_order(positions))
+    cells = tuple(
+        tuple(turn[row * columns + column] for column in range(columns)) for row in range(rows)
+    )
+    label = f"{rows} × {columns}" if rows > 1 else f"{columns} in a row"
+    check = tuple(turn[bolt] for bolt in tightening.check_order(positions))
+    return Pattern(label, REASONS["grid" if rows > 1 else "row"], cells, (), check)
+
+
+def _circle(count: int) -> Pattern:
+    """Return an evenly bolted circle."""
+    turn = _turns(tightening.circle_order(count))
+    around = tuple(turn[bolt] for bolt in range(count))
+    return Pattern(f"{count} on a circle", REASONS["circle"], (), around, around)
+
+
+def _turns(order: list[int]) -> dict[int, int]:
+    """Return each bolt's turn, from 1."""
+    return {bolt: place + 1 for place, bolt in enumerate(order)}
+
+
+def _context() -> Mapping[str, object]:
+    """Return what the template is given."""
+    laid_out = form(FIELDS)
+    return {
+        "entries": {entry.field.key: entry for entry in (*laid_out.first, *laid_out.folded)},
+        "fields": json.dumps([field.spec() for field in FIELDS], ensure_ascii=False),
+        "reasons": REASONS,
+        "reasons_json": json.dumps(REASONS, ensure_ascii=False),
+        "patterns": common_patterns(),
+    }
+
+
+PAGE = Page(
+    key="tightening",
+    title="Tightening map",
+    short="Map",
+    question="Which bolt next, and what do I dial in?",
+    stage="bolt",
+    template="tightening.html",
+    context=_context,
+)
