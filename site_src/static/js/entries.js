@@ -19,7 +19,7 @@
  */
 
 import { convert, fits, grouped, misread, parse, plain, rangeIn, stepIn, textIn, trimmed, withUnit } from "./numbers.js";
-import { unitOf, unitsOf } from "./spec.js";
+import { unitOf, unitsOf } from "./units.js";
 
 /** @param {NumberField} field @param {Quantities} quantities */
 export function declaredOf(field, quantities) {

@@ -18,7 +18,7 @@ import { all, make, need, write } from "./dom.js";
 import { brief, declaredOf, echo, inUnit, initialRow, isShown, offered, understood } from "./entries.js";
 import { misread, nextStep, plain, withoutUnit } from "./numbers.js";
 import { repeatWhileHeld } from "./hold.js";
-import { unitOf, unitsOf } from "./spec.js";
+import { unitOf, unitsOf } from "./units.js";
 
 export class Form {
   /**

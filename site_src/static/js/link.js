@@ -15,7 +15,7 @@
 
 import { initialRow, understood } from "./entries.js";
 import { misread } from "./numbers.js";
-import { unitsOf } from "./spec.js";
+import { unitsOf } from "./units.js";
 
 /** @param {Field[]} fields @param {Entries} entries @param {Quantities} quantities @returns {string} without the question mark */
 export function toQuery(fields, entries, quantities) {

@@ -6,7 +6,7 @@ import { declaredOf } from "./entries.js";
 import { Notes, drawTable, withOwn } from "./grid.js";
 import { convert, grouped, plain, stepIn } from "./numbers.js";
 import { explain } from "./recipe.js";
-import { unitOf, unitsOf } from "./spec.js";
+import { unitOf, unitsOf } from "./units.js";
 import { endsOf, showAnswer } from "./words.js";
 
 /**

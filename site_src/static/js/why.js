@@ -4,7 +4,7 @@ import { brief } from "./entries.js";
 import { all, need, write } from "./dom.js";
 import { fromSi, shown as rounded, withUnit } from "./numbers.js";
 import { isFault } from "./recipe.js";
-import { unitOf } from "./spec.js";
+import { unitOf } from "./units.js";
 import { bare, fill } from "./words.js";
 
 /**

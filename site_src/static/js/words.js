@@ -14,7 +14,7 @@
 
 import { fine, fromSi, plain, shown, withUnit } from "./numbers.js";
 import { isFault } from "./recipe.js";
-import { unitOf } from "./spec.js";
+import { unitOf } from "./units.js";
 
 /** @type {Object<string, string>} */
 export const STATUS_WORDS = { within: "within", near: "near the limit", beyond: "beyond the limit" };

@@ -1,0 +1,57 @@
+// Runs the page's own modules, without a page: a list of jobs in, a list of results out.
+import { readFileSync } from "node:fs";
+import { pathToFileURL } from "node:url";
+
+const folder = pathToFileURL(`${process.argv[2]}/`);
+const load = (name) => import(new URL(`${name}.js`, folder));
+const [numbers, entries, link, scale, grid, units] = await Promise.all(
+  ["numbers", "entries", "link", "scale", "grid", "units"].map(load),
+);
+const { jobs, quantities } = JSON.parse(readFileSync(0, "utf8"));
+
+const entryOf = (field, text, unit) => entries.initial([field], quantities, () => unit)[field.key] && { text, unit: unit ?? field.unit };
+
+/** What each kind of job does with its arguments. */
+const kinds = {
+  understood: (field, text, unit) => entries.understood(field, entryOf(field, text, unit), quantities),
+  complaint: (field, text, unit) => entries.read([field], { [field.key]: entryOf(field, text, unit) }, quantities).problems.map(({ words }) => words).join(),
+  echo: (field, text, unit) => entries.echo(field, entryOf(field, text, unit), quantities),
+  inUnits: (field, text, unit, ...to) => to.reduce((entry, next) => entries.inUnit(field, entry, next, quantities), { text, unit }).text,
+  ends: (field, unit) => {
+    const declared = entries.declaredOf(field, quantities);
+    const picked = units.unitOf(units.unitsOf(field, quantities), unit);
+    const { low, high } = numbers.rangeIn(field, declared, picked);
+    return { low, high, taken: [low, high].map((text) => numbers.fits(field, declared, picked, Number(text))) };
+  },
+  walk: (field, text, unit, way, count) => {
+    const declared = entries.declaredOf(field, quantities);
+    const picked = units.unitOf(units.unitsOf(field, quantities), unit);
+    const found = [];
+    for (let at = Number(text), n = 0; n < count; n += 1) {
+      const next = numbers.nextStep(field, declared, picked, at, way);
+      if (next === null) break;
+      found.push(next);
+      at = Number(next);
+    }
+    return found;
+  },
+  roundTrip: (fields, search) => {
+    const given = entries.initial(fields, quantities, () => undefined);
+    link.fromQuery(fields, given, search, quantities);
+    const query = link.toQuery(fields, given, quantities);
+    const again = entries.initial(fields, quantities, () => undefined);
+    link.fromQuery(fields, again, query, quantities);
+    const reading = (each) => entries.read(fields, each, quantities).inputs;
+    return { query, same: JSON.stringify(reading(given)) === JSON.stringify(reading(again)), inputs: reading(given) };
+  },
+  withoutUnit: numbers.withoutUnit,
+  shown: numbers.shown,
+  fine: numbers.fine,
+  plain: numbers.plain,
+  rule: (side, value, limit, near) => scale.ruleMarks(side, { value, limit, near }),
+  curve: scale.curveMarks,
+  withOwn: grid.withOwn,
+};
+
+const results = jobs.map(([kind, ...given]) => kinds[kind](...given));
+process.stdout.write(JSON.stringify(results, (_, value) => (Number.isNaN(value) ? "NaN" : value)));

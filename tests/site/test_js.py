@@ -1,0 +1,354 @@
+"""The page's own modules, run in Node: what they read, write, step and draw.
+
+Numbers and drawings are compared with `site_src`'s, which make the same page without scripts.
+"""
+
+from __future__ import annotations
+
+import json
+import random
+import shutil
+import subprocess
+from dataclasses import asdict
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from site_src.answers import shown
+from site_src.drawing import Dot, draw_curve, draw_rule
+from site_src.fields import Choice, Number, Option, Parts
+from site_src.figures import fine, grouped, plain
+from site_src.lookups import all_lookups
+from site_src.quantities import all_quantities
+
+HERE = Path(__file__).parent
+SCRIPTS = HERE.parents[1] / "site_src" / "static" / "js"
+SEED = 20260101
+
+pytestmark = pytest.mark.skipif(shutil.which("node") is None, reason="Node is not on this machine")
+
+QUANTITIES = {q.key: {"units": [asdict(unit) for unit in q.units]} for q in all_quantities()}
+
+PULLEY = Number(
+    *("blower_pulley", "Blower pulley", "length", "mm", 40.0, 250.0, 92.0, 1.0),
+    way_out="Measure it again.",
+    steps=(74.0, 78.0, 82.0, 85.0, 88.0, 92.0),
+)
+HEIGHT = Number("altitude", "Altitude", "altitude", "m", -300.0, 4500.0, 0.0, 100.0)
+WARMTH = Number("intake", "Intake air", "temperature", "C", -40.0, 60.0, 25.0, 5.0)
+BOOST = Number("wanted", "Wanted boost", "gauge_pressure", "kPa", 5.0, 200.0, None, 5.0)
+TORQUE = Number("torque", "Torque", "torque", "Nm", 0.5, 1000.0, 20.0, 1.0)
+KIND = Choice("kind", "Kind", (Option("a", "One"), Option("b", "Other")), "a")
+RUNS = Parts(
+    "runs",
+    "Runs",
+    (Number("length", "Length", "run", "m", 0.1, 20.0, 1.0, 0.1), KIND),
+    most=4,
+    default=({"length": 1.0, "kind": "a"},),
+)
+
+
+def run(*jobs: tuple[object, ...]) -> list[Any]:
+    """Hand jobs to the modules and return what came out, in order."""
+    done = subprocess.run(
+        ["node", str(HERE / "face_many.mjs"), str(SCRIPTS)],
+        input=json.dumps({"jobs": jobs, "quantities": QUANTITIES}),
+        check=True,
+        capture_output=True,
+        text=True,
+        timeout=120,
+    )
+    results: list[Any] = json.loads(done.stdout)
+    return results
+
+
+def number_fields() -> list[Number]:
+    """Every number field of every page, those inside lists of parts too."""
+    fields: list[Number] = []
+    for lookup in all_lookups():
+        for field in lookup.fields:
+            inner = field.fields if isinstance(field, Parts) else (field,)
+            fields += [each for each in inner if isinstance(each, Number)]
+    return fields
+
+
+# --- reading what was typed ----------------------------------------------------------------------
+
+READ = [
+    (PULLEY, "92", 92.0, "mm"),
+    (PULLEY, " 92 mm ", 92.0, "mm"),
+    (PULLEY, "3.62in", 3.62, "in"),
+    (PULLEY, "3,62 in", 3.62, "in"),
+    (PULLEY, '3.62"', 3.62, "in"),
+    (PULLEY, "3 5/8 in", 3.625, "in"),
+    (PULLEY, "3-5/8in", 3.625, "in"),
+    (PULLEY, "3½ inch", 3.5, "in"),
+    (PULLEY, "¾ in", 0.75, "in"),
+    (PULLEY, "92,5", 92.5, "mm"),
+    (PULLEY, "92.", 92.0, "mm"),
+    (HEIGHT, "1600", 1600.0, "m"),
+    (HEIGHT, "1 600", 1600.0, "m"),
+    (HEIGHT, "1 600", 1600.0, "m"),
+    (HEIGHT, "1'600 m", 1600.0, "m"),
+    (HEIGHT, "5,249.5 ft", 5249.5, "ft"),
+    (HEIGHT, "5.249,5 ft", 5249.5, "ft"),
+    (HEIGHT, "5250'", 5250.0, "ft"),
+    (HEIGHT, "-100", -100.0, "m"),
+    (HEIGHT, "−100", -100.0, "m"),
+    (WARMTH, "77°F", 77.0, "F"),
+    (WARMTH, "77 f", 77.0, "F"),
+    (WARMTH, "-4 °C", -4.0, "C"),
+    (WARMTH, ".5", 0.5, "C"),
+    (BOOST, "12 PSI", 12.0, "psi"),
+    (BOOST, "0.7bar", 0.7, "bar"),
+    (TORQUE, "20 ft-lb", 20.0, "lbft"),
+    (TORQUE, "20 lb·ft", 20.0, "lbft"),
+    (TORQUE, "240 in lb", 240.0, "lbin"),
+    (TORQUE, "20 Nm", 20.0, "Nm"),
+]
+
+
+def test_what_people_type_is_understood() -> None:
+    found = run(*[("understood", field.spec(), text, None) for field, text, *_ in READ])
+    for (_, text, value, unit), typed in zip(READ, found, strict=True):
+        assert (typed.get("value"), typed.get("unit", {}).get("key")) == (value, unit), text
+
+
+def test_a_comma_that_could_mean_two_things_is_settled_by_the_range_or_asked_about() -> None:
+    speed = Number("speed", "Speed", "rotation", "rpm", 500.0, 9000.0, 600.0, 1.0)
+    either = Number("x", "Length", "length", "mm", 0.1, 5000.0, 1.0, 1.0)
+    found = run(
+        ("understood", HEIGHT.spec(), "4,000", None),  # 4 and 4,000 m are both in range
+        ("understood", PULLEY.spec(), "1,150", None),  # neither is
+        ("understood", speed.spec(), "6,000", None),
+        ("understood", either.spec(), "0,125", None),  # a nought in front: never thousands
+        ("complaint", HEIGHT.spec(), "4,000", "m"),
+    )
+    assert [each.get("problem") for each in found[:2]] == ["two ways", "two ways"]
+    assert found[2]["value"] == 6000.0
+    assert found[3]["value"] == 0.125
+    assert "4,000 can be read as 4 or 4000" in found[4]
+
+
+MISREAD = ["abc", "", "-", "12..5", "1,2,3", "5/0 in", "9 2", "1.2.3", "NaN", "Infinity", "1e3"]
+
+
+def test_what_is_not_a_number_is_said_in_words_and_never_guessed() -> None:
+    found = run(*[("complaint", PULLEY.spec(), text, "mm") for text in MISREAD])
+    for text, words in zip(MISREAD, found, strict=True):
+        assert words.startswith("Blower pulley"), text
+        assert words.endswith(".")
+    assert "is empty. This page takes 40 to 250 mm." in found[1]
+
+
+def test_a_complaint_names_field_value_range_and_way_out_in_the_picked_unit() -> None:
+    outside, inches, foreign = run(
+        ("complaint", PULLEY.spec(), "400", "mm"),
+        ("complaint", PULLEY.spec(), "12", "in"),
+        ("complaint", PULLEY.spec(), "4 kg", "mm"),
+    )
+    assert outside == ("Blower pulley is 400 mm. This page takes 40 to 250 mm. Measure it again.")
+    assert "Blower pulley is 12 in. This page takes 1.575 to 9.842 in." in inches
+    assert foreign == "Blower pulley: “kg” is not a unit of this entry. Use mm or in."
+
+
+def test_stated_ends_of_every_range_are_themselves_accepted_in_every_unit() -> None:
+    cases = [(field, unit.key) for field in number_fields() for unit in field.quantity.units]
+    found = run(*[("ends", field.spec(), unit) for field, unit in cases])
+    for (field, unit), ends in zip(cases, found, strict=True):
+        assert ends["taken"] == [True, True], (field.key, unit, ends)
+
+
+def test_a_change_of_unit_and_back_gives_the_text_that_was_typed() -> None:
+    cases = [
+        (field, unit.key)
+        for field in number_fields()
+        if field.default is not None
+        for unit in field.quantity.units
+    ]
+    found = run(
+        *[
+            ("inUnits", field.spec(), f"{field.default:.15g}", field.unit, unit, field.unit)
+            for field, unit in cases
+        ]
+    )
+    for (field, unit), text in zip(cases, found, strict=True):
+        assert text == f"{field.default:.15g}", (field.key, unit)
+
+
+def test_a_value_at_the_end_of_its_range_is_still_taken_in_another_unit() -> None:
+    cases = [
+        (field, end, unit.key)
+        for field in number_fields()
+        for end in (field.low, field.high)
+        for unit in field.quantity.units
+    ]
+    texts = run(
+        *[("inUnits", field.spec(), repr(end), field.unit, unit) for field, end, unit in cases]
+    )
+    complaints = run(
+        *[
+            ("complaint", field.spec(), text, unit)
+            for (field, _, unit), text in zip(cases, texts, strict=True)
+        ]
+    )
+    assert not any(complaints)
+
+
+def test_both_units_are_shown_of_what_was_understood() -> None:
+    assert run(
+        ("echo", PULLEY.spec(), "92", "mm"),
+        ("echo", PULLEY.spec(), "3.62in", "in"),
+        ("echo", HEIGHT.spec(), "1600", "m"),
+        ("echo", PULLEY.spec(), "what", "mm"),
+    ) == ["92 mm · 3.622 in", "3.62 in · 91.9 mm", "1,600 m · 5,249 ft", ""]
+
+
+# --- steps ---------------------------------------------------------------------------------------
+
+
+def test_a_stepper_walks_the_values_that_exist() -> None:
+    up, down, inches = run(
+        ("walk", PULLEY.spec(), "83", "mm", 1, 9),
+        ("walk", PULLEY.spec(), "400", "mm", -1, 3),
+        ("walk", PULLEY.spec(), "3.622", "in", -1, 2),
+    )
+    assert up == ["85", "88", "92"]
+    assert down == ["92", "88", "85"]
+    assert inches == ["3.465", "3.346"]
+
+
+def test_a_stepper_without_a_list_goes_to_the_next_even_step_and_stops_at_the_end() -> None:
+    up, down, fahrenheit = run(
+        ("walk", WARMTH.spec(), "23", "C", 1, 20),
+        ("walk", WARMTH.spec(), "-38", "C", -1, 20),
+        ("walk", WARMTH.spec(), "77", "F", 1, 3),
+    )
+    assert up == ["25", "30", "35", "40", "45", "50", "55", "60"]
+    assert down == ["-40"]
+    assert fahrenheit == ["80", "90", "100"]
+
+
+def test_no_stepper_ever_leaves_its_range() -> None:
+    cases = [
+        (field, unit.key, way)
+        for field in number_fields()
+        for unit in field.quantity.units
+        for way in (1, -1)
+    ]
+    ends = run(*[("ends", field.spec(), unit) for field, unit, _ in cases])
+    walks = run(
+        *[
+            ("walk", field.spec(), end["low"] if way > 0 else end["high"], unit, way, 60)
+            for (field, unit, way), end in zip(cases, ends, strict=True)
+        ]
+    )
+    complaints = run(
+        *[
+            ("complaint", field.spec(), text, unit)
+            for (field, unit, _), walk in zip(cases, walks, strict=True)
+            for text in walk
+        ]
+    )
+    assert not any(complaints)
+
+
+# --- links ---------------------------------------------------------------------------------------
+
+FIELDS = [field.spec() for field in (PULLEY, WARMTH, BOOST, KIND, RUNS)]
+
+LINKS = [
+    ("", ""),
+    ("blower_pulley=92mm", ""),
+    ("blower_pulley=88mm&kind=b", "blower_pulley=88mm&kind=b"),
+    ("blower_pulley=3.5in&intake=-4C", "blower_pulley=3.5in&intake=-4C"),
+    ("blower_pulley=88", "blower_pulley=88mm"),
+    ("blower_pulley=what", "blower_pulley=what"),
+    ("blower_pulley=", "blower_pulley="),
+    ("wanted=12psi", "wanted=12psi"),
+    ("runs=2&runs.2.length=3.5ft", "runs=2&runs.2.length=3.5ft"),
+    ("runs=0", "runs=0"),
+    ("nobody=1&kind=a", ""),
+]
+
+
+def test_a_link_gives_back_the_inputs_it_was_made_of() -> None:
+    found = run(*[("roundTrip", FIELDS, search) for search, _ in LINKS])
+    for (search, query), back in zip(LINKS, found, strict=True):
+        assert back["same"], search
+        assert back["query"] == query, search
+
+
+def test_a_links_numbers_reach_the_evaluator_in_the_declared_unit_as_they_were_typed() -> None:
+    (back,) = run(("roundTrip", FIELDS, "blower_pulley=88.3mm&wanted=12psi"))
+    psi, kpa = BOOST.quantity.unit("psi"), BOOST.quantity.unit("kPa")
+    assert back["inputs"]["blower_pulley"] == 88.3
+    assert back["inputs"]["wanted"] == kpa.from_si(psi.to_si(12.0))
+
+
+# --- the same figures and drawings as without scripts ----------------------------------------
+
+
+def values(count: int) -> list[float]:
+    """Numbers of every size and sign, with ties at the last digit among them."""
+    rng = random.Random(SEED)
+    spread = [rng.choice((-1, 1)) * 10 ** rng.uniform(-6, 6) for _ in range(count)]
+    return [*spread, *(n / 8 for n in range(-40, 40)), 0.0, 999.95, 1e15, 0.1 + 0.2]
+
+
+def test_numbers_are_rounded_and_written_as_in_python() -> None:
+    cases = [(value, decimals) for value in values(300) for decimals in (0, 1, 2, 4)]
+    assert run(*[("shown", *case) for case in cases]) == [
+        grouped(shown(value, decimals)) for value, decimals in cases
+    ]
+
+
+def test_small_differences_and_entries_are_written_as_in_python() -> None:
+    numbers = values(300)
+    assert run(*[("fine", value, 2) for value in numbers]) == [fine(value) for value in numbers]
+    steps = [(value, step) for value in numbers for step in (0.05, 1.0, 250.0)]
+    assert run(*[("plain", *case) for case in steps]) == [plain(*case) for case in steps]
+
+
+def test_rules_are_drawn_as_in_python() -> None:
+    rng = random.Random(SEED)
+    cases: list[tuple[str, float, float, float]] = [("max", 11385.0, 14000.0, 12880.0)]
+    for _ in range(200):
+        side, limit = rng.choice(("max", "min")), rng.choice((1, -1)) * 10 ** rng.uniform(-2, 5)
+        near = limit * rng.uniform(0.8, 1.2)
+        cases.append((side, limit * rng.uniform(-0.5, 3.0), limit, near))
+    for case, marks in zip(cases, run(*[("rule", *case) for case in cases]), strict=True):
+        expected = asdict(draw_rule(*case, decimals=1, unit="mm"))
+        for name in ("ticks", "pointer", "limit", "near", "beyond", "hatch"):
+            assert marks[name] == json.loads(json.dumps(expected[name])), (case, name)
+
+
+def test_curves_are_drawn_as_in_python() -> None:
+    rng = random.Random(SEED)
+    curves = []
+    for _ in range(20):
+        size = 10 ** rng.uniform(-2, 5)
+        curves.append(
+            [
+                Dot(
+                    100.0 * n,
+                    None if rng.random() < 0.15 else rng.uniform(-0.2, 1.0) * size,
+                    size if rng.random() < 0.5 else None,
+                    n == 7,
+                )
+                for n in range(20)
+            ]
+        )
+    found = run(*[("curve", [asdict(dot) for dot in dots]) for dots in curves])
+    for dots, marks in zip(curves, found, strict=True):
+        expected = draw_curve(dots)
+        assert expected is not None
+        assert tuple(marks["runs"]) == expected.runs
+        assert tuple(marks["limits"]) == expected.limits
+        assert marks["current"] == (list(expected.current) if expected.current else None)
+        for drawn, ticks in (
+            (marks["xTicks"], expected.x_ticks),
+            (marks["yTicks"], expected.y_ticks),
+        ):
+            assert [(t["at"], t["label"]) for t in drawn] == [(t.at, t.label) for t in ticks]
