@@ -779,7 +779,7 @@ _FLOW = {"lph": 0, "gph": 1, "lpm": 2}
 ANSWERS = (
     Answer(
         "duty",
-        "Injector duty, as a log shows it",
+        "Injector duty",
         "percent",
         "pct",
         {"pct": 0},
@@ -797,6 +797,7 @@ ANSWERS = (
             "Injectors at {value}, {margin} over the limit: fit larger ones before more boost.",
         ),
         rank="main",
+        note="As a log shows it, dead time included.",
     ),
     Answer(
         "injector_needed",
@@ -996,7 +997,7 @@ ANSWERS = (
         tolerance=0.01,
         uncertainty=3.0,
         formula="Δp = f · (L / D) · ρ v² / 2",
-        filled="{friction} × {line_length} ÷ {line_bore} × {density} × {line_velocity}² ÷ 2 = "
+        filled="{friction} × {line_length} ÷ {line_bore} × {density} × ({line_velocity})² ÷ 2 = "
         "{line_loss}",
     ),
     Answer(

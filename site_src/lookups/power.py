@@ -620,13 +620,11 @@ FIELDS = (
 
 _KW = {"kW": 0, "hp": 0}
 _GAUGE = {"kPa": 0, "psi": 1, "bar": 2}
-_ESTIMATE = (
-    "An estimate at the crankshaft, middle of the band; blower drive already paid for. "
-    "A dyno decides."
-)
-_WHICH = (
-    "SAE J1349 where a power is quoted as SAE net, ISO 1585 where it is declared to ISO or "
-    "UN R85; neither if the engine holds its boost against the weather."
+_ESTIMATE = "At the crankshaft, blower drive already paid for. A dyno decides."
+_SAE = "For a power quoted as SAE net; ISO 1585 is for one declared to ISO or UN R85."
+_ISO = (
+    "For a power declared to ISO or UN R85; SAE J1349 is for one quoted as SAE net. Neither, if "
+    "the engine holds its boost against the weather."
 )
 
 ANSWERS = (
@@ -713,7 +711,7 @@ ANSWERS = (
         tolerance=0.05,
         uncertainty=40.0,
         formula="ṁ = P / (power per air), middle of the band",
-        filled="{wanted_power} ÷ {power_per_air} = {air_for_power}",
+        filled="{wanted_power}, where {air_flow_used} make {power} = {air_for_power}",
         optional=True,
     ),
     Answer(
@@ -736,7 +734,8 @@ ANSWERS = (
         tolerance=0.05,
         uncertainty=25.0,
         formula="ṁ = ½ η_e V n · p_m / (R T_m), unless it was entered",
-        filled="{swallowed} × {manifold} = {engine_air}; used {air_flow_used}",
+        filled="½ × {engine_efficiency} × {engine_displacement} × {engine_speed} × {manifold} ÷ "
+        "(R × {charge_temperature}, absolute) = {engine_air}; used {air_flow_used}",
     ),
     Answer(
         "power_j1349",
@@ -748,7 +747,7 @@ ANSWERS = (
         uncertainty=5.0,
         formula="P · factor, at 99 kPa dry and 25 °C",
         filled="{power_to_rate} × {j1349_factor} = {power_j1349}",
-        note=_WHICH,
+        note=_SAE,
     ),
     Answer(
         "power_iso1585",
@@ -760,7 +759,7 @@ ANSWERS = (
         uncertainty=5.0,
         formula="P · factor, at 99 kPa dry and 25 °C",
         filled="{power_to_rate} × {iso1585_factor} = {power_iso1585}",
-        note=_WHICH,
+        note=_ISO,
     ),
     Answer(
         "j1349_factor",
