@@ -24,6 +24,7 @@ from site_src.page import Page
 from site_src.pages import all_pages
 from site_src.policy import TYPES, headers_file
 from site_src.proofs import proved
+from site_src.tables.compiler import TableSpec
 
 GENERATED = ("sw.js", "_headers", ".gitkeep")
 """Files in the folder that don't come from the application."""
@@ -55,6 +56,7 @@ def plan(
     lookups: Sequence[Lookup], others: Sequence[Page] = ()
 ) -> list[tuple[str, dict[str, str]]]:
     """Return every page and generated file, as endpoints of the application."""
+    _named_once(lookups)
     keys = [*(lookup.key for lookup in lookups), *(page.key for page in others)]
     tables = sorted({spec.name for lookup in lookups for spec in lookup.tables})
     return [
@@ -68,6 +70,18 @@ def plan(
         *(("table", {"name": name}) for name in tables),
         *(("icon_file", {"name": name}) for name in icon_names()),
     ]
+
+
+def _named_once(lookups: Sequence[Lookup]) -> None:
+    """Stop if two different tables have one name; lookups may share one and the same table."""
+    known: dict[str, tuple[str, TableSpec]] = {}
+    for lookup in lookups:
+        for spec in lookup.tables:
+            owner, first = known.setdefault(spec.name, (lookup.key, spec))
+            if first != spec:
+                raise BuildError(
+                    f"two different tables are named {spec.name}, of {owner} and of {lookup.key}"
+                )
 
 
 def freeze(app: Flask, planned: Sequence[tuple[str, dict[str, str]]], target: Path) -> None:

@@ -252,7 +252,7 @@ TABLES = (
     air.STANDARD_PRESSURE,
     AGREES.table,
     TableSpec(
-        "held",
+        "held_by_leakage",
         _held,
         (
             linear("value", "value", 0.0, HIGHEST_HELD),
@@ -389,7 +389,7 @@ STEPS = (
         above_at=(*_SLOW, ("demand", _OUT_BREATHES)),
     ),
     *_negated("balance_efficiency", _tight("balance_surplus", "balance_root", "leak")),
-    Look("root", "held", ("balance_root", "balance_efficiency"), below=_LEAKS),
+    Look("root", "held_by_leakage", ("balance_root", "balance_efficiency"), below=_LEAKS),
     Product("rise", (("root", 2.0),)),
     Sum("pressure_ratio", (("rise", 1.0),), plus=1.0),
     Product("outlet_pressure", (("pressure_ratio", 1.0), ("inlet", 1.0))),
@@ -468,7 +468,7 @@ STEPS = (
     Product("want_balance", (("want_made", 1.0), ("want_tight", -1.0))),
     Product("want_leak", (("leak_per_ratio", 1.0), ("want_balance", -1.0))),
     *_negated("want_efficiency", _tight("want_surplus", "want_root", "want_leak")),
-    Look("want_ratio", "held", ("want_balance", "want_efficiency"), below=_LEAKS),
+    Look("want_ratio", "held_by_leakage", ("want_balance", "want_efficiency"), below=_LEAKS),
     Product("want_pitch", (("crank_pitch", 1.0), ("gear", 1.0), ("want_ratio", -1.0))),
     Sum("pulley_for_boost", (("want_pitch", 1.0), ("line_allowance", -1.0))),
     Product("rotor_speed_for_boost", (("engine_speed", 1.0), ("want_ratio", 1.0), ("grip", 1.0))),

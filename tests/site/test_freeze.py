@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import json
 import re
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from flask import Flask, abort
 
 from site_src.app import UNSTAMPED
-from site_src.freeze import BuildError, freeze
+from site_src.freeze import BuildError, freeze, plan
+from site_src.lookups import all_lookups
 from site_src.policy import CONTENT_POLICY, TYPES
 from tests.conftest import build_site
 from tests.site.html import elements
@@ -103,3 +105,11 @@ def test_a_link_to_what_is_not_there_or_not_planned_stops_the_build(
 
     with pytest.raises(BuildError, match=why):
         freeze(app, [("home", {})], tmp_path / "out")
+
+
+def test_two_tables_of_one_name_stop_the_build() -> None:
+    first, second, *_ = all_lookups()
+    clash = replace(second, tables=(replace(first.tables[0], tolerance=1.0),))
+    with pytest.raises(BuildError, match=f"{first.tables[0].name}, of {first.key} and of"):
+        plan([first, clash])
+    plan([first, replace(second, tables=first.tables[:1])])
