@@ -254,6 +254,57 @@ class ListView:
 
 
 @dataclass(frozen=True)
+class Rung:
+    """One limit on the ladder: the answer that says how much of it is used, and its own page.
+
+    `feeds` says which of that page's fields take which of this recipe's symbols; fields of the
+    same key are carried over as entered.
+    """
+
+    answer: str
+    page: str
+    feeds: Mapping[str, str]
+
+    def spec(self) -> dict[str, object]:
+        """Return it as plain data."""
+        return {"answer": self.answer, "page": self.page, "feeds": dict(self.feeds)}
+
+
+@dataclass(frozen=True)
+class LadderView:
+    """What runs out first: limits in the order in which they are used up."""
+
+    title: str
+    rungs: tuple[Rung, ...]
+
+    def spec(self) -> dict[str, object]:
+        """Return it as plain data."""
+        return {"title": self.title, "rungs": [rung.spec() for rung in self.rungs]}
+
+
+@dataclass(frozen=True)
+class CompareView:
+    """The same set-up with other values of one field, side by side.
+
+    `others` are optional fields that hold those values; a column is shown for each filled in.
+    """
+
+    title: str
+    field: str
+    others: tuple[str, ...]
+    answers: tuple[str, ...]
+
+    def spec(self) -> dict[str, object]:
+        """Return it as plain data."""
+        return {
+            "title": self.title,
+            "field": self.field,
+            "others": list(self.others),
+            "answers": list(self.answers),
+        }
+
+
+@dataclass(frozen=True)
 class Views:
     """What a page shows besides the answers."""
 
@@ -262,6 +313,8 @@ class Views:
     advice: tuple[AdviceView, ...] = field(default=())
     steps: tuple[StepsView, ...] = field(default=())
     lists: tuple[ListView, ...] = field(default=())
+    ladder: LadderView | None = None
+    compare: CompareView | None = None
 
     def spec(self) -> dict[str, object]:
         """Return them as plain data."""
@@ -271,6 +324,8 @@ class Views:
             "advice": [advice.spec() for advice in self.advice],
             "steps": [steps.spec() for steps in self.steps],
             "lists": [listed.spec() for listed in self.lists],
+            "ladder": self.ladder.spec() if self.ladder else None,
+            "compare": self.compare.spec() if self.compare else None,
         }
 
 

@@ -18,7 +18,7 @@ from site_src.direct import Floats, Limit
 from site_src.fields import Field
 from site_src.lookup import Given, Lookup
 from site_src.tables.compiler import TableSpec
-from site_src.tables.recipe import Step, renamed
+from site_src.tables.recipe import First, Step, renamed
 
 
 @dataclass(frozen=True)
@@ -51,7 +51,17 @@ class Link:
         checks = tuple(
             self._limit(key).look(self.symbol(key), symbol) for key, symbol in self.feeds.items()
         )
-        return (*checks, *(renamed(step, self.symbol) for step in self.lookup.steps))
+        return (*checks, *(renamed(step, self.symbol) for step in self._own_steps))
+
+    @property
+    def _own_steps(self) -> tuple[Step, ...]:
+        """The lookup's recipe without the stand-ins for fed fields, which are never left empty."""
+        return tuple(
+            replace(step, of=step.of[:1])
+            if isinstance(step, First) and step.of[0] in self.feeds
+            else step
+            for step in self.lookup.steps
+        )
 
     def answer(self, key: str) -> Answer:
         """Return one of the lookup's answers, as the chain has it."""
@@ -71,16 +81,32 @@ class Link:
     def direct(self, given: Given, fed: Mapping[str, Floats]) -> dict[str, Floats]:
         """Run the lookup's direct calculation on what is entered and what is fed.
 
-        Where something fed can't be used there are no answers, as in the recipe.
+        What is neither takes the page's own default: the chain's answers don't hang on it.
+        Where something fed can't be used, what hangs on it has no answer, as in the recipe.
         """
-        entered = {field.key: given[field.key] for field in self.fields if field.key in given}
-        usable = np.ones(next(iter(fed.values())).shape, dtype=bool)
+        shape = next(iter(fed.values())).shape
+        usual = self.lookup.given(self.lookup.filled([{}]))
+        entered = {
+            key: given[key] if key in given else np.broadcast_to(np.asarray(value), shape)
+            for key, value in usual.items()
+        }
+        low, high = dict(entered), dict(entered)
+        unusable = np.zeros(shape, dtype=bool)
         for key in self.feeds:
             limit = self._limit(key)
-            usable &= limit.holds(fed[key])
-            entered[key] = np.where(limit.holds(fed[key]), fed[key], limit.low)
-        answers = self.lookup.direct(entered)
-        return {key: np.where(usable, value, np.nan) for key, value in answers.items()}
+            outside = ~limit.holds(fed[key])
+            unusable |= outside
+            low[key] = np.where(outside, limit.low, fed[key])
+            high[key] = np.where(outside, limit.high, fed[key])
+        answers = dict(self.lookup.direct(low))
+        if unusable.any():
+            # An answer that is the same with either end in its place doesn't hang on it here.
+            other = self.lookup.direct(high)
+            answers = {
+                key: np.where(unusable & (value != other[key]), np.nan, value)
+                for key, value in answers.items()
+            }
+        return answers
 
     def _source(self, source: str | float) -> str | float:
         """Return a symbol's name in the chain; a number stays as it is."""
@@ -98,7 +124,7 @@ class Link:
             )
 
         return Limit(
-            f"{self.name}_{key}",
+            f"fed_{self.name}_{key}",
             field.label,
             field.declared.to_si(field.low),
             field.declared.to_si(field.high),
@@ -121,5 +147,6 @@ def tables_of(*links: Link) -> tuple[TableSpec, ...]:
     tables: dict[str, TableSpec] = {}
     for link in links:
         for table in link.tables:
-            tables.setdefault(table.name, table)
+            if tables.setdefault(table.name, table) != table:
+                raise ValueError(f"two tables of a chain are called {table.name}")
     return tuple(tables.values())

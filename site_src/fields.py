@@ -8,7 +8,9 @@ from typing import TypeAlias
 from site_src.quantities import Quantity, Unit, quantity
 
 When: TypeAlias = tuple[str, tuple[str, ...]] | None
-"""Shown only while a choice field has one of these options; always, if None."""
+"""Shown only while a choice field has one of these options; always, if None.
+
+A field's `group` is the heading under which it is folded, where a page has many."""
 
 
 @dataclass(frozen=True)
@@ -33,6 +35,7 @@ class Number:
     steps: tuple[float, ...] = ()
     first: bool = False
     when: When = None
+    group: str = ""
     kept: bool = False
     """Kept on the phone for the job, beside the choice fields that it belongs to."""
     stands_before: str = ""
@@ -66,6 +69,7 @@ class Number:
             "way_out": self.way_out,
             "first": self.first,
             "when": _when(self.when),
+            "group": self.group,
             "kept": self.kept,
             "stands_before": self.stands_before,
         }
@@ -92,6 +96,7 @@ class Choice:
     measure: str = ""
     first: bool = False
     when: When = None
+    group: str = ""
     match: str = ""
 
     def option(self, key: str) -> Option:
@@ -115,6 +120,7 @@ class Choice:
             "measure": self.measure,
             "first": self.first,
             "when": _when(self.when),
+            "group": self.group,
             "match": self.match,
         }
 
@@ -131,6 +137,7 @@ class Parts:
     measure: str = ""
     first: bool = True
     when: When = None
+    group: str = ""
 
     def spec(self) -> dict[str, object]:
         """Return the field as plain data."""
@@ -144,6 +151,7 @@ class Parts:
             "measure": self.measure,
             "first": self.first,
             "when": _when(self.when),
+            "group": self.group,
         }
 
 

@@ -24,6 +24,9 @@ POINTS = 20_000
 MOST_BATCHES = 6
 """Where many set-ups have no answer, further batches of points are drawn, so many at most."""
 
+NEARNESS = 0.25
+"""Share of each range that set-ups near the usual one are spread over."""
+
 MOST_CORNERS = 1 << 15
 """Corners compared; a lookup with more has this many drawn evenly from all of them."""
 
@@ -59,7 +62,7 @@ def prove(lookup: Lookup, points: int = POINTS, start: int = 1) -> dict[str, Mea
     """
     found: dict[str, Measured] = {}
     for batch in range(MOST_BATCHES):
-        for entered in set_ups(lookup, points, start + batch * points, edges=batch == 0):
+        for entered in set_ups(lookup, points, start + 2 * batch * points, edges=batch == 0):
             for key, measured in _compare(lookup, entered).items():
                 found[key] = _join(found.get(key), measured)
         if all(measured.points >= points for measured in found.values()):
@@ -91,11 +94,12 @@ def _join(a: Measured | None, b: Measured) -> Measured:
 def set_ups(
     lookup: Lookup, points: int, start: int, *, edges: bool
 ) -> Iterator[dict[str, Sequence[object]]]:
-    """Yield batches of set-ups: spread through the ranges, then every corner."""
+    """Yield batches of set-ups: through all ranges, near the usual set-up, then every corner."""
     plain = [field for field in lookup.fields if not isinstance(field, Parts)]
     lists = [field for field in lookup.fields if isinstance(field, Parts)]
     if not lists:
         yield _spread(plain, points, start)
+        yield _near_usual(plain, _spread(plain, points, start + points))
         if edges:
             yield _corners(plain)
         return
@@ -146,6 +150,23 @@ def _spread(
             values = [None if (row >> n) & 1 else value for row, value in enumerate(values)]
         entered[field.key] = values
     return entered
+
+
+def _near_usual(
+    fields: Sequence[Number | Choice], entered: dict[str, Sequence[object]]
+) -> dict[str, Sequence[object]]:
+    """Return set-ups drawn towards the usual one, where nearly all have an answer."""
+    near = dict(entered)
+    for field in fields:
+        if isinstance(field, Number) and field.default is not None:
+            usual, share = field.default, NEARNESS
+            near[field.key] = [usual + share * (v - usual) for v in _floats(entered[field.key])]
+    return near
+
+
+def _floats(values: Sequence[object]) -> list[float]:
+    """Return entries of a number field that is never blank."""
+    return [float(value) for value in values if isinstance(value, int | float)]
 
 
 def _corners(fields: Sequence[Number | Choice]) -> dict[str, Sequence[object]]:

@@ -15,7 +15,7 @@ Order of operations, which `static/js/recipe.js` repeats:
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import TypeAlias
 
@@ -347,6 +347,40 @@ def renamed(step: Step, name: Callable[[str], str]) -> Step:
     else:
         raise TypeError(f"{step.name}: a sum over parts can't be chained")
     return replace(step, **changes)  # type: ignore[arg-type]
+
+
+def reads(step: Step) -> frozenset[str]:
+    """Return every symbol, choice and list of parts that a step reads.
+
+    >>> sorted(reads(Pick("p", "way", (("one", "a"), ("two", 1.0)))))
+    ['a', 'way']
+    """
+    if isinstance(step, Product | Sum):
+        return frozenset(symbol for symbol, _ in step.of)
+    if isinstance(step, Over):
+        inner = frozenset[str]().union(*(reads(each) for each in step.steps))
+        return (inner | {step.of, step.parts}) - {each.name for each in step.steps}
+    sources: tuple[str | float, ...]
+    if isinstance(step, Extreme | First):
+        sources = step.of
+    elif isinstance(step, Look):
+        sources = step.at
+    elif isinstance(step, Inverse):
+        sources = (*step.at, step.value)
+    else:
+        sources = (step.by, *(source for _, source in step.options))
+    return frozenset(source for source in sources if isinstance(source, str))
+
+
+def needed(steps: Sequence[Step], wanted: Iterable[str]) -> tuple[tuple[Step, ...], frozenset[str]]:
+    """Return the steps that some symbols hang on, in order, and all the symbols they read."""
+    symbols = set(wanted)
+    kept: list[Step] = []
+    for step in reversed(steps):
+        if step.name in symbols:
+            kept.append(step)
+            symbols |= reads(step)
+    return tuple(reversed(kept)), frozenset(symbols)
 
 
 @dataclass(frozen=True)
