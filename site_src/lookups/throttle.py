@@ -159,8 +159,8 @@ TABLES = (
 # --- the recipe ------------------------------------------------------------------------------
 
 _CHOKED = (
-    "This throttle is choked, or all but: it can't pass that much air, however hard the blower "
-    "draws. Fit a larger bore or more of them."
+    "This throttle is choked, or all but: it can't pass that much air. Fit a larger bore or more "
+    "of them."
 )
 _UNIT_AREA = float(calc.effective_area(0.1, 1.0, 1.0, 1.0)) / 0.1**2
 
@@ -370,7 +370,7 @@ ANSWERS = (
     ),
     Answer(
         "boost_lost",
-        "Boost lost to it",
+        "Boost lost",
         "gauge_pressure",
         "kPa",
         _GAUGE,
@@ -383,7 +383,7 @@ ANSWERS = (
     ),
     Answer(
         "power_lost",
-        "Power lost to it",
+        "Power lost",
         "percent",
         "pct",
         {"pct": 1},
@@ -422,8 +422,8 @@ ANSWERS = (
             CHOKED_NEAR,
             "Throttle at {value} of choking, {margin} under the line.",
             "Throttle at {value} of choking: little room for more air.",
-            "Throttle at {value} of choking: more air costs dearly from here. Fit a larger bore "
-            "or one more.",
+            "Throttle at {value} of choking, {margin} over the line: too small for this air flow. "
+            "Fit a larger bore or one more.",
         ),
         note="The line at half of choked flow is common practice; the throttle alone costs 6 % of "
         "the air there.",
