@@ -2,9 +2,10 @@
  * A bolt pattern as a drawing: large, and readable without colour from an arm's length.
  *
  * The next bolt is a solid hexagon in a ring, where two scribed lines cross; done ones are ticked, open
- * ones plain, those in doubt hatched with a question mark. One unit of the drawing is one CSS pixel.
+ * ones plain, those in doubt hatched with a question mark, and so is the ring of one that is asked for
+ * again. One unit of the drawing is one CSS pixel.
  *
- * @typedef {"open" | "done" | "doubtful" | "next"} State
+ * @typedef {"open" | "done" | "doubtful" | "next" | "next again"} State
  * @typedef {{x: number, y: number}} Spot
  * @typedef {{spots: Spot[], radius: number, large: number}} Layout
  * @typedef {{places: [number, number][], quarters: number, names: string[], states: State[],
@@ -14,8 +15,12 @@
 import { draw } from "./dom.js";
 
 const LARGEST = 34;
-const SMALLEST = 9;
-const EDGE = 10;
+const SMALLEST = 6;
+/** Radius over the distance between the two nearest bolts. */
+const SHARE = 0.39;
+/** Under this radius a bolt has no room for its number. */
+const READABLE = 9;
+const EDGE = 13;
 
 /** Turn a place about the origin, clockwise by right angles. @param {[number, number]} place @param {number} quarters @returns {[number, number]} */
 function turned([x, y], quarters) {
@@ -36,23 +41,24 @@ function nearest(places) {
   return least;
 }
 
-/** Where the bolts lie on the drawing, and how large they are. @param {[number, number][]} places @param {number} quarters @param {number} width @param {number} height @returns {Layout} */
+/** Where the bolts lie on the drawing, and how large they can be there. @param {[number, number][]} places @param {number} quarters @param {number} width @param {number} height @returns {Layout} */
 export function layOut(places, quarters, width, height) {
   const all = places.map((place) => turned(place, quarters));
   const [xs, ys] = [all.map(([x]) => x), all.map(([, y]) => y)];
   const [left, right, low, high] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
-  let [radius, large, scale] = [LARGEST, LARGEST * 1.35, 0];
-  // The margin depends on the bolts' size and that on the margin: a few rounds settle it.
-  for (let n = 0; n < 4; n += 1) {
+  const closest = nearest(all);
+  /** @param {number} radius */
+  const sized = (radius) => {
+    const large = Math.min(46, Math.max(1.35 * radius, 24));
     const margin = large + EDGE;
     const across = right > left ? (width - 2 * margin) / (right - left) : Infinity;
     const up = high > low ? (height - 2 * margin) / (high - low) : Infinity;
-    scale = Math.max(0, Math.min(across, up));
-    if (!Number.isFinite(scale)) scale = 0;
-    const room = scale ? nearest(all) * scale : Infinity;
-    radius = Math.max(SMALLEST, Math.min(LARGEST, 0.38 * room));
-    large = Math.min(46, Math.max(1.35 * radius, 0.08 * Math.min(width, height), 24));
-  }
+    const scale = Math.max(0, Math.min(across, up));
+    return { radius, large, scale: Number.isFinite(scale) ? scale : 0 };
+  };
+  let fitted = sized(LARGEST);
+  while (fitted.radius > SMALLEST && closest * fitted.scale * SHARE < fitted.radius) fitted = sized(fitted.radius - 0.5);
+  const { radius, large, scale } = fitted;
   const [middleX, middleY] = [(left + right) / 2, (low + high) / 2];
   return {
     spots: all.map(([x, y]) => ({ x: width / 2 + (x - middleX) * scale, y: height / 2 - (y - middleY) * scale })),
@@ -70,13 +76,13 @@ export function boltAt({ spots, radius }, x, y) {
 /** @param {Drawn} drawn */
 export function drawMap({ places, quarters, names, states, offset, width, height, label }) {
   const layout = layOut(places, quarters, width, height);
-  const next = states.indexOf("next");
+  const next = states.findIndex((state) => state.startsWith("next"));
   const order = places.map((_, bolt) => bolt).filter((bolt) => bolt !== next);
   return draw("svg", { class: "map", viewBox: `0 0 ${width} ${height}`, role: "img", "aria-label": label }, [
     hatching(),
     ...(next >= 0 ? [scribed(layout.spots[next], width, height)] : []),
     ...order.map((bolt) => drawBolt(layout, bolt, states[bolt], names[bolt], offset.includes(bolt))),
-    ...(next >= 0 ? [drawBolt(layout, next, "next", names[next], offset.includes(next))] : []),
+    ...(next >= 0 ? [drawBolt(layout, next, states[next], names[next], offset.includes(next))] : []),
   ]);
 }
 
@@ -97,8 +103,8 @@ function scribed({ x, y }, width, height) {
 /** @param {Layout} layout @param {number} bolt @param {State} state @param {string} name @param {boolean} offset */
 function drawBolt({ spots, radius, large }, bolt, state, name, offset) {
   const { x, y } = spots[bolt];
-  const shape = { open: drawOpen, done: drawDone, doubtful: drawDoubtful, next: drawNext }[state];
-  const size = state === "next" ? large : radius;
+  const shape = { open: drawOpen, done: drawDone, doubtful: drawDoubtful, next: drawNext, "next again": drawNext }[state];
+  const size = state.startsWith("next") ? large : radius;
   const group = draw("g", { class: `bolt ${state}`, "data-bolt": String(bolt), transform: `translate(${x.toFixed(1)} ${y.toFixed(1)})` }, shape(size, name));
   if (offset) group.append(...offsetMark(size));
   return group;
@@ -106,7 +112,7 @@ function drawBolt({ spots, radius, large }, bolt, state, name, offset) {
 
 /** @param {number} r @param {string} name */
 function drawOpen(r, name) {
-  return [circle(r), number(name, 0, r * 1.05)];
+  return r < READABLE ? [circle(r)] : [circle(r), number(name, 0, r * 1.05)];
 }
 
 /** @param {number} r @param {string} name */

@@ -261,7 +261,7 @@ export class WorkScreen {
 
 /** @param {Standing} at @param {number} bolt @returns {import("./map.js").State} */
 function stateOf(at, bolt) {
-  if (bolt === at.ask.bolt) return "next";
+  if (bolt === at.ask.bolt) return at.ask.again ? "next again" : "next";
   if (at.doubtful.has(bolt)) return "doubtful";
   return at.settled.has(bolt) ? "done" : "open";
 }
@@ -271,15 +271,15 @@ function lineOf(work, at) {
   const { ask } = at;
   if (ask.kind === "all done") return "Every bolt is done";
   const where = stageName(work, ask.stage, ask.round);
-  if (ask.kind === "set") return `${where} · ${work.stages[ask.stage].kind === "angle" ? "turn each by" : "set the wrench to"}`;
-  return `${where} · bolt ${nameOf(work, ask.bolt)}${ask.again ? " again" : ""}`;
+  if (ask.kind === "set") return `${where}\u00a0· ${work.stages[ask.stage].kind === "angle" ? "turn each by" : "dial in"}`;
+  return `${where}\u00a0· bolt\u00a0${nameOf(work, ask.bolt)}${ask.again ? " again" : ""}`;
 }
 
 /** @param {Work} work @param {number} stage @param {number} round */
 function stageName(work, stage, round) {
   const { kind } = work.stages[stage];
   if (kind === "check") return round ? `Check ${round + 1}` : "Check";
-  return kind === "angle" ? "Angle" : `Pass ${stage + 1}`;
+  return kind === "angle" ? "Angle" : `Pass\u00a0${stage + 1}`;
 }
 
 /** @param {Work} work @param {Standing} at */
@@ -300,16 +300,18 @@ function hintOf(work, { ask, round }) {
 function confirmWords(work, { ask }) {
   if (ask.kind === "all done") return ["Put it in the record", ""];
   if (ask.kind === "set") {
-    return work.stages[ask.stage].kind === "angle" ? ["Ready to turn", ""] : ["Wrench is set", `then bolt ${nameOf(work, ask.bolt)}`];
+    const then = `then bolt ${nameOf(work, ask.bolt)}`;
+    return [work.stages[ask.stage].kind === "angle" ? "Ready to turn" : "Wrench is set", then];
   }
-  const name = `Bolt ${nameOf(work, ask.bolt)}`;
-  return work.stages[ask.stage].kind === "check" ? [`${name} holds`, "it clicked and did not turn"] : [`${name} done`, ""];
+  const tick = `Tick bolt ${nameOf(work, ask.bolt)}`;
+  return [tick, work.stages[ask.stage].kind === "check" ? "it clicked and did not turn" : ""];
 }
 
 /** The figure large, its unit smaller. @param {HTMLElement} element @param {string} dial */
 function showDial(element, dial) {
   if (element.dataset.words === dial) return;
   element.dataset.words = dial;
+  element.classList.toggle("none", !dial);
   const [figure, ...unit] = dial.split(" ");
   element.replaceChildren(figure, ...(unit.length ? [make("small", {}, [` ${unit.join(" ")}`])] : []));
 }
