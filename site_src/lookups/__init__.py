@@ -7,6 +7,7 @@ from functools import cache
 from site_src.lookup import Lookup
 from site_src.lookups import (
     belt,
+    belt_tone,
     boost,
     fuel,
     hose_bend,
@@ -31,6 +32,7 @@ def all_lookups() -> tuple[Lookup, ...]:
         fuel.LOOKUP,
         belt.LOOKUP,
         slip.LOOKUP,
+        belt_tone.LOOKUP,
         stack.LOOKUP,
         o_ring.LOOKUP,
     )

@@ -1,0 +1,287 @@
+"""Belt tension by ear: from the tone of a plucked span to its tension, and back.
+
+Products and a root, so there is no table. The tone is typed in, or heard by the phone's
+microphone (`static/js/microphone.js`), which fills in the same field.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import numpy as np
+from numpy.typing import NDArray
+
+from calc import belts as calc
+from calc.tone import HIGHEST, LOWEST
+from site_src.answers import Answer, Band, CurveView, GridView, Views
+from site_src.data.belts import section
+from site_src.fields import Choice, Number, Option
+from site_src.lookup import Given, Lookup
+from site_src.tables.recipe import Pick, Product
+
+Floats = NDArray[np.float64]
+
+PK = section("PK")
+
+NEAR_TENSION = 1.1
+"""Tension over the least under which a belt is called near slack. Common practice."""
+
+
+def direct(given: Given) -> Mapping[str, Floats]:
+    """Work everything out without tables."""
+    g = {k: np.asarray(v, dtype=np.float64) for k, v in given.items() if k != "mass_from"}
+    source = np.asarray(given["mass_from"])
+    weighed = np.asarray(calc.weighed_mass_per_length(g["belt_mass"], g["belt_length"]))
+    mass = np.select(
+        [source == "ribs", source == "weighed"],
+        [g["belt_ribs"] * g["mass_per_rib"], weighed],
+        g["mass_per_metre"],
+    )
+    wanted = np.isfinite(g["wanted_tension"])
+    tone = calc.span_frequency(np.where(wanted, g["wanted_tension"], 0.0), g["tone_span"], mass)
+    return {
+        "belt_tension": np.asarray(calc.span_tension(g["tone"], g["tone_span"], mass)),
+        "tone_wanted": np.where(wanted, tone, np.nan),
+        "belt_mass_per_metre": mass,
+    }
+
+
+STEPS = (
+    Product("mass_by_ribs", (("belt_ribs", 1.0), ("mass_per_rib", 1.0))),
+    Product("mass_weighed", (("belt_mass", 1.0), ("belt_length", -1.0))),
+    Pick(
+        "belt_mass_per_metre",
+        "mass_from",
+        (("ribs", "mass_by_ribs"), ("weighed", "mass_weighed"), ("entered", "mass_per_metre")),
+    ),
+    Product(
+        "belt_tension",
+        (("belt_mass_per_metre", 1.0), ("tone_span", 2.0), ("tone", 2.0)),
+        times=4.0,
+    ),
+    Product(
+        "tone_wanted",
+        (("wanted_tension", 0.5), ("belt_mass_per_metre", -0.5), ("tone_span", -1.0)),
+        times=0.5,
+    ),
+    Product("tension_near", (("wanted_tension", 1.0),), times=NEAR_TENSION),
+)
+
+_RIBS = (3.0, 4.0, 5.0, 6.0, 7.0, 8.0, 9.0, 10.0, 12.0, 14.0, 16.0, 18.0, 20.0)
+
+FIELDS = (
+    Number(
+        "tone",
+        "Tone of the plucked span",
+        "frequency",
+        "Hz",
+        20.0,
+        400.0,
+        120.0,
+        1.0,
+        measure=f"Listen with the phone, {LOWEST:g} to {HIGHEST:g} Hz, or type a tuner's figure.",
+        way_out="Pluck a longer span for a lower tone, a shorter one for a higher.",
+        first=True,
+    ),
+    Number(
+        "tone_span",
+        "Free length of that span",
+        "length",
+        "mm",
+        100.0,
+        1500.0,
+        310.0,
+        5.0,
+        measure="From contact to contact. The longest span reads best.",
+        way_out="Under 100 mm the belt is too stiff to sound like a string.",
+        first=True,
+    ),
+    Number(
+        "wanted_tension",
+        "Tension wanted",
+        "force",
+        "N",
+        20.0,
+        6000.0,
+        975.0,
+        10.0,
+        measure="The maker's figure, else the least tension of the page “Belt drive”.",
+        way_out="Take it from the page “Belt drive”.",
+        first=True,
+    ),
+    Choice(
+        "mass_from",
+        "Mass of the belt",
+        (
+            Option("ribs", "Usual, by ribs"),
+            Option("weighed", "I weighed it"),
+            Option("entered", "Maker's figure"),
+        ),
+        "ribs",
+        measure="Weighing is best: a tenth more mass is a tenth more tension.",
+    ),
+    Number(
+        "belt_ribs",
+        "Ribs",
+        "ratio",
+        "",
+        3.0,
+        20.0,
+        10.0,
+        1.0,
+        measure="Count them. The belt's name has them too: 10 in 10PK1250.",
+        way_out="Count the ribs of the belt, not the grooves of the pulley.",
+        steps=_RIBS,
+        when=("mass_from", ("ribs",)),
+    ),
+    Number(
+        "mass_per_rib",
+        "Mass of a metre of one rib",
+        "mass_per_length",
+        "gpm",
+        10.0,
+        50.0,
+        1000.0 * PK.mass_per_rib.value,
+        1.0,
+        measure="Usual for PK. Common practice, from memory: weigh the belt if you can.",
+        way_out="Weigh the belt instead.",
+        when=("mass_from", ("ribs",)),
+    ),
+    Number(
+        "belt_mass",
+        "Mass of the belt",
+        "mass",
+        "g",
+        20.0,
+        3000.0,
+        250.0,
+        5.0,
+        measure="Kitchen scales, the whole belt or a cut piece.",
+        way_out="Weigh a longer piece.",
+        when=("mass_from", ("weighed",)),
+    ),
+    Number(
+        "belt_length",
+        "Length of what you weighed",
+        "run",
+        "mm",
+        300.0,
+        3000.0,
+        1250.0,
+        10.0,
+        measure="The last figures of the belt's name: 1250 in 10PK1250.",
+        way_out="Weigh a longer piece.",
+        when=("mass_from", ("weighed",)),
+    ),
+    Number(
+        "mass_per_metre",
+        "Mass of a metre of belt",
+        "mass_per_length",
+        "gpm",
+        20.0,
+        1000.0,
+        200.0,
+        5.0,
+        way_out="Enter the whole belt's width, not one rib's.",
+        when=("mass_from", ("entered",)),
+    ),
+)
+
+ANSWERS = (
+    Answer(
+        "belt_tension",
+        "Tension",
+        "force",
+        "N",
+        {"N": 0, "lbf": 0},
+        tolerance=1e-4,
+        uncertainty=80.0,
+        formula="T = 4 m L² f²",
+        filled="4 × {belt_mass_per_metre} × {tone_span}² × {tone}² = {belt_tension}",
+        band=Band(
+            "min",
+            "wanted_tension",
+            "tension_near",
+            "Tension {value}, {margin} over what is wanted.",
+            "Tension {value}, {margin} over what is wanted: it drops as a belt beds in.",
+            "Tension {value}, {margin} under what is wanted: tighten, turn the engine over by "
+            "hand twice, pluck again.",
+        ),
+        rank="main",
+        note="Twice the error of the tone, and all of the error of the mass.",
+    ),
+    Answer(
+        "tone_wanted",
+        "Tone of the tension wanted",
+        "frequency",
+        "Hz",
+        {"Hz": 1},
+        tolerance=1e-6,
+        uncertainty=4.0,
+        formula="f = √(T/m) / 2L",
+        filled="√({wanted_tension} ÷ {belt_mass_per_metre}) ÷ 2 ÷ {tone_span} = {tone_wanted}",
+        rank="second",
+        optional=True,
+    ),
+    Answer(
+        "belt_mass_per_metre",
+        "Mass of a metre reckoned with",
+        "mass_per_length",
+        "gpm",
+        {"gpm": 0, "lbft": 3},
+        tolerance=1e-6,
+        uncertainty=20.0,
+        formula="m = ribs · mass of a rib, or mass ÷ length, or as entered",
+        filled="= {belt_mass_per_metre}",
+        rank="second",
+    ),
+)
+
+LOOKUP = Lookup(
+    key="belt-tone",
+    title="Belt tension by ear",
+    short="Tone",
+    question="How tight is this belt, from the tone it gives when plucked?",
+    stage="drive",
+    fields=FIELDS,
+    steps=STEPS,
+    answers=ANSWERS,
+    tables=(),
+    direct=direct,
+    views=Views(
+        grids=(
+            GridView(
+                "Tension by tone and free length",
+                "belt_tension",
+                "tone",
+                tuple(60.0 + 10.0 * n for n in range(13)),
+                "tone_span",
+                (200.0, 250.0, 300.0, 350.0, 400.0),
+            ),
+        ),
+        curves=(
+            CurveView(
+                "Tension against tone",
+                "belt_tension",
+                "tone",
+                tuple(40.0 + 10.0 * n for n in range(17)),
+            ),
+        ),
+    ),
+    needs=("microphone",),
+    cautions=(
+        "Engine off and key out before a hand goes near the belt: it starts without warning.",
+        "A belt maker's tension, or the mark on a spring tensioner, comes before a tone.",
+        "Too tight breaks the blower's bearing: hold the pull on it against its maker's limit.",
+    ),
+    sources=(
+        "Tone of a string: f = √(T/m) / 2L, any physics text.",
+        f"Mass per rib: {PK.mass_per_rib.source}. From memory.",
+        "A tenth over the least tension as near slack: common practice.",
+    ),
+    leaves_out=(
+        "Bending stiffness: a short span sounds sharp and reads too tight. Use the longest.",
+        "Tension while running: this is the belt at rest.",
+        "A span that touches something, or a damped tensioner that swings along.",
+    ),
+)

@@ -1,0 +1,204 @@
+"""Belt tension by ear: tone to tension and back, and the phone's listener against the reference."""
+
+import json
+import math
+import shutil
+import subprocess
+from pathlib import Path
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from calc.tone import hear_pluck
+from site_src.lookup import InputError
+from site_src.lookups import belt_tone
+from site_src.tables.proof import prove
+from tests.calc.test_tone import PARTIALS, RATE, TONES, WITHIN, hum, noise, pluck
+
+TONE = belt_tone.LOOKUP
+HERE = Path(__file__).parent
+SCRIPTS = HERE.parents[1] / "site_src" / "static" / "js"
+
+needs_node = pytest.mark.skipif(shutil.which("node") is None, reason="Node is not on this machine")
+
+
+# --- tension from tone, and back -----------------------------------------------------------------
+
+
+def test_recipe_is_the_calculation_at_fresh_points():
+    prove(TONE, points=4000, start=70_001)
+
+
+def test_tension_of_a_quarter_metre_standard_string_equation():
+    entered = {
+        "tone": 126.491,
+        "tone_span": 250.0,
+        "mass_from": "entered",
+        "mass_per_metre": 100.0,
+        "wanted_tension": 400.0,
+    }
+    found = TONE.evaluate(entered)
+    assert found["belt_tension"] == pytest.approx(400.0, abs=0.01)
+    assert found["tone_wanted"] == pytest.approx(126.491, abs=5e-4)
+
+
+@settings(max_examples=60, deadline=None)
+@given(
+    tension=st.floats(100.0, 3000.0),
+    span=st.floats(150.0, 1000.0),
+    ribs=st.sampled_from([6.0, 8.0, 10.0, 12.0]),
+)
+def test_the_tone_of_a_tension_gives_the_tension_back(tension, span, ribs):
+    entered = {"tone_span": span, "belt_ribs": ribs}
+    tone = TONE.evaluate(entered | {"wanted_tension": tension})["tone_wanted"]
+    if 20.0 <= tone <= 400.0:
+        found = TONE.evaluate(entered | {"tone": tone})["belt_tension"]
+        assert found == pytest.approx(tension, rel=1e-9)
+
+
+def test_an_octave_up_is_four_times_the_tension_string_law():
+    low, high = (TONE.evaluate({"tone": tone})["belt_tension"] for tone in (80.0, 160.0))
+    assert high / low == pytest.approx(4.0)
+
+
+@pytest.mark.parametrize(
+    ("entered", "mass"),
+    [
+        pytest.param({"mass_from": "ribs", "belt_ribs": 8.0}, 160.0, id="by ribs, from memory"),
+        pytest.param(
+            {"mass_from": "weighed", "belt_mass": 300.0, "belt_length": 1500.0},
+            200.0,
+            id="weighed, definition",
+        ),
+        pytest.param({"mass_from": "entered", "mass_per_metre": 185.0}, 185.0, id="as entered"),
+    ],
+)
+def test_mass_of_a_metre(entered, mass):
+    assert TONE.evaluate(entered)["belt_mass_per_metre"] == pytest.approx(mass)
+
+
+@pytest.mark.parametrize(
+    ("tone", "status"), [(125.0, "within"), (115.0, "near"), (110.0, "beyond")]
+)
+def test_tension_is_judged_against_what_is_wanted(tone, status):
+    assert TONE.explain({"tone": tone}).status["belt_tension"] == status
+
+
+def test_without_a_wanted_tension_nothing_is_judged():
+    outcome = TONE.explain({"wanted_tension": None})
+    assert outcome.status == {}
+    assert "tone_wanted" not in outcome.answers
+
+
+USUALLY_ASKED = [field for field in TONE.fields if field.key in ("tone", "tone_span", "belt_ribs")]
+
+
+@pytest.mark.parametrize("field", USUALLY_ASKED, ids=lambda f: f.key)
+def test_range_ends_are_taken_and_beyond_them_refused_by_name(field):
+    for end, beyond in ((field.low, field.low - field.step), (field.high, field.high + field.step)):
+        assert TONE.explain({field.key: end}).faults == {}
+        with pytest.raises(InputError) as refusal:
+            TONE.evaluate({field.key: beyond})
+        assert field.label in str(refusal.value)
+        assert field.way_out in str(refusal.value)
+
+
+# --- the phone's listener ------------------------------------------------------------------------
+
+
+def node_hears(folder, recordings, *, stream=False):
+    """Return what the phone's listener makes of (sound, rate) pairs."""
+    job, at = [], 0
+    for sound, rate in recordings:
+        job.append({"rate": rate, "from": at, "to": at + len(sound), "stream": stream})
+        at += len(sound)
+    (folder / "job.json").write_text(json.dumps(job))
+    np.concatenate([sound for sound, _ in recordings]).astype("<f8").tofile(folder / "sound.f64")
+    done = subprocess.run(
+        ["node", HERE / "hear_many.mjs", SCRIPTS, folder / "job.json", folder / "sound.f64"],
+        check=True,
+        capture_output=True,
+        text=True,
+        timeout=300,
+    )
+    return json.loads(done.stdout)
+
+
+def recordings():
+    """Plucks of every kind, and what must be refused."""
+    silence, knock = np.zeros(RATE), pluck(98.0, ring=0.01)
+    plucks = [
+        (pluck(tone, ring, partials, rate=rate) + noise(0.002, rate=rate), rate)
+        for tone in TONES
+        for ring in (0.08, 0.15, 0.8)
+        for partials in PARTIALS.values()
+        for rate in (44_100, 48_000)
+    ]
+    stiff = [(pluck(tone, stiffness=0.001), RATE) for tone in TONES]
+    other_rates = [(pluck(tone, rate=rate), rate) for tone in TONES for rate in (16_000, 96_000)]
+    refused = [silence, knock, noise(0.0005), noise(0.05), *(hum(0.1, f) for f in (50, 60, 100))]
+    mixed = [pluck(98.0) + hum(0.3), pluck(98.0) + hum(0.006), pluck(30.0), pluck(320.0)]
+    clipped = np.clip(8 * pluck(82.41), -1, 1)
+    rest = [(sound, RATE) for sound in (*refused, *mixed, clipped)]
+    return [*plucks, *stiff, *other_rates, *rest]
+
+
+@needs_node
+def test_phone_hears_what_the_reference_hears(tmp_path):
+    heard = node_hears(tmp_path, all_of_them := recordings())
+    for (sound, rate), phone in zip(all_of_them, heard, strict=True):
+        reference = hear_pluck(sound, rate)
+        assert phone["verdict"] == reference.verdict
+        if reference.frequency is None:
+            assert phone["frequency"] is None
+        else:
+            assert phone["frequency"] == pytest.approx(reference.frequency, abs=1e-6)
+    assert {each["verdict"] for each in heard} == {
+        "tone",
+        "too quiet",
+        "steady sound",
+        "no clear pitch",
+    }
+
+
+@needs_node
+def test_three_plucks_in_a_noisy_bay_are_heard_one_by_one(tmp_path):
+    streams = []
+    for tone in TONES:
+        plucks = [pluck(tone + shift, ring=0.2) for shift in (0.0, 0.4, -0.4)]
+        sound = np.concatenate([np.zeros(RATE // 2), *plucks, np.zeros(RATE // 2)])
+        streams.append((sound + 0.002 * np.random.default_rng(5).normal(size=len(sound)), RATE))
+    for tone, found in zip(TONES, node_hears(tmp_path, streams, stream=True), strict=True):
+        tones = [each["frequency"] for each in found["heard"]]
+        assert tones == pytest.approx([tone, tone + 0.4, tone - 0.4], abs=WITHIN)
+
+
+@needs_node
+@pytest.mark.parametrize(
+    ("sound", "why"),
+    [
+        pytest.param(np.zeros(3 * RATE), "too quiet", id="silence"),
+        pytest.param(np.tile(noise(0.05), 3), "steady sound", id="noise"),
+        pytest.param(np.tile(hum(0.1, 100.0), 3), "steady sound", id="hum"),
+    ],
+)
+def test_no_pluck_is_found_in_what_is_none(tmp_path, sound, why):
+    (found,) = node_hears(tmp_path, [(sound, RATE)], stream=True)
+    assert found["heard"] == []
+    assert found["back"]["verdict"] == why
+
+
+@needs_node
+def test_a_knock_is_no_tone(tmp_path):
+    quiet = np.zeros(RATE)
+    knock = 0.3 * np.exp(-np.arange(RATE) / (0.03 * RATE)) * noise(1.0, seed=3)[:RATE]
+    (found,) = node_hears(tmp_path, [(np.concatenate([quiet, knock, quiet]), RATE)], stream=True)
+    assert [each["frequency"] for each in found["heard"]] == [None]
+
+
+def test_a_pluck_of_the_usual_set_up_is_within_what_is_listened_for():
+    tone = TONE.evaluate({})["tone_wanted"]
+    assert 40.0 < tone < 300.0
+    assert math.isclose(TONE.numbers["tone"].default, tone, rel_tol=0.1)
