@@ -21,7 +21,7 @@ THIRD_WAITS = """async () => {
   const kept = (await caches.keys()).filter((name) => name.startsWith("bay-reckoner "));
   return kept.length === 3 && registration.waiting && !registration.installing;
 }"""
-READY = "A new version is ready"
+READY = "New version ready"
 
 
 @pytest.fixture
@@ -78,7 +78,7 @@ def test_two_tabs_and_three_versions(
     _until(second, THIRD_WAITS)
     assert first.title() == second.title() == "One"
 
-    first.get_by_role("button", name="Load it now").click()
+    first.get_by_role("button", name="Load it").click()
     expect(first).to_have_title("Three")
     assert not _untouched(first)
     first.evaluate("() => { window.untouched = true; }")

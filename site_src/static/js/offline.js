@@ -29,7 +29,7 @@ async function start(workers) {
   const first = !registration.active;
 
   const offer = () =>
-    say("A new version is ready. What you typed is kept.", "Load it now", () => {
+    say("New version ready.", "Load it", () => {
       asked = true;
       // Another tab may have taken it already: then there is nothing to wait for.
       if (registration.waiting) registration.waiting.postMessage("take over");
