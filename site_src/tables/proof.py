@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 from site_src.fields import Choice, Number, Parts
 from site_src.lookup import Lookup
 from site_src.tables.points import corners, spread
-from site_src.tables.recipe import Run
+from site_src.tables.recipe import Run, needed
 
 POINTS = 20_000
 """Quasi-random set-ups at which every answer is compared."""
@@ -37,7 +37,10 @@ class ProofError(Exception):
 
 @dataclass(frozen=True)
 class Measured:
-    """What the comparison of one answer found, in the answer's declared unit."""
+    """What the comparison of one answer found, in the answer's declared unit.
+
+    `worst` is the set-up with the largest error, as far as the answer hangs on it.
+    """
 
     error: float
     tolerance: float
@@ -213,6 +216,7 @@ def _compare(lookup: Lookup, entered: dict[str, Sequence[object]]) -> dict[str, 
                 f"{lookup.key}: {answer.key} is given where the calculation has none, at "
                 f"{_set_up(entered, at)}"
             )
+        _, asked = needed(lookup.steps, [answer.source])
         unit = answer.declared
         error = np.where(given, np.abs(column.values - exact) / unit.factor, 0.0)
         at = int(np.argmax(error))
@@ -221,7 +225,7 @@ def _compare(lookup: Lookup, entered: dict[str, Sequence[object]]) -> dict[str, 
             answer.tolerance,
             int(np.count_nonzero(given)),
             int(np.count_nonzero(has & ~_meant(run, column.fault))) - int(np.count_nonzero(given)),
-            _set_up(entered, at),
+            _set_up({key: entered[key] for key in entered if key in asked}, at),
         )
     return compared
 
