@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from site_src.page import Page
-from site_src.pages import figures, tightening
+from site_src.pages import figures, route, tightening
 
 
 def all_pages() -> tuple[Page, ...]:
     """Return every page that is not a lookup."""
-    return (tightening.PAGE, figures.PAGE)
+    return (tightening.PAGE, figures.PAGE, route.PAGE)
