@@ -290,7 +290,7 @@ def _fault_words(lookup: Lookup, fault: Fault) -> str:
 def _filled(lookup: Lookup, template: str, outcome: Outcome) -> str:
     """Put this set-up's numbers into a formula, each with its unit."""
     return re.sub(
-        r"\{(\w+)\}", lambda found: _symbol_text(lookup, found.group(1), outcome), template
+        r"\{([\w.]+)\}", lambda found: _symbol_text(lookup, found.group(1), outcome), template
     )
 
 

@@ -14,7 +14,7 @@ name.addEventListener("change", () => {
   show();
 });
 need(document, "[data-forget]").addEventListener("click", () => {
-  if (!confirm("Forget the picked units, the screen mode, the job's name and every maker's figure kept here?")) return;
+  if (!confirm("Forget the picked units, the screen mode, the job's name and the makers' figures typed into the lookups?")) return;
   reset();
   show();
   write(forgotten, storeTrouble() || "Forgotten.");
@@ -24,6 +24,5 @@ function show() {
   const { job } = recall();
   name.value = job.name;
   const count = Object.keys(job.kept).length;
-  const kept = count === 1 ? "One maker's figure is kept for it." : `${count || "No"} makers' figures are kept for it.`;
-  write(need(document, "[data-kept-count]"), kept);
+  write(need(document, "[data-kept-count]"), `Makers' figures typed into the lookups and kept for it: ${count}.`);
 }

@@ -94,7 +94,7 @@ export function faultWords(kit, fault) {
  * @param {string} template @param {(symbol: string) => string} write
  */
 export function fill(template, write) {
-  return template.replace(/\{(\w+)\}/g, (_, symbol) => write(symbol));
+  return template.replace(/\{([\w.]+)\}/g, (_, symbol) => write(symbol));
 }
 
 /** A symbol that has no digits of its own. @param {import("./recipe.js").Value | undefined} value */

@@ -1,0 +1,170 @@
+"""The set-up that a page shows without scripts: the builder's own numbers, rounded once."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import pytest
+
+from site_src.answers import shown
+from site_src.fields import Choice, Number, Option, Parts
+from site_src.figures import grouped, with_unit
+from site_src.forms import Entry, Rows, form
+from site_src.lookup import Lookup
+from site_src.lookups import all_lookups, lookup
+from site_src.quantities import Unit, quantity
+from site_src.sheets import Reading, Sheet, pieces, sheet, subscripted
+
+LOOKUPS = all_lookups()
+
+
+@cache
+def drawn_for(key: str) -> Sheet:
+    """One page's sheet, worked out once for all tests."""
+    return sheet(lookup(key))
+
+
+def ids(each: Lookup) -> str:
+    return each.key
+
+
+@pytest.mark.parametrize("of", LOOKUPS, ids=ids)
+def test_every_answer_shows_the_evaluators_number_or_says_why_not(of: Lookup) -> None:
+    outcome = of.explain({})
+    for reading in drawn_for(of.key).readings:
+        answer = reading.answer
+        if answer.key in outcome.faults:
+            assert not reading.text
+            assert reading.words.endswith(".")
+            continue
+        unit = next(iter(answer.decimals))
+        value = answer.declared.to_si(outcome.answers[answer.key])
+        usual = next(u for u in _units(reading) if u.key == unit)
+        assert reading.text == grouped(shown(usual.from_si(value), answer.decimals[unit]))
+
+
+def _units(reading: Reading) -> tuple[Unit, ...]:
+    return quantity(reading.answer.of).units
+
+
+@pytest.mark.parametrize("of", LOOKUPS, ids=ids)
+def test_no_cell_is_blank_and_every_cell_without_an_answer_has_its_reason(of: Lookup) -> None:
+    drawn = drawn_for(of.key)
+    for table in (*drawn.grids, *drawn.curves):
+        reasons = {mark for mark, _ in table.notes}
+        for row in table.rows:
+            for cell in row.cells:
+                assert cell.text
+                assert "nan" not in cell.text.lower()
+                assert (cell.text == "none") == (cell.note in reasons if cell.note else False)
+
+
+@pytest.mark.parametrize("of", LOOKUPS, ids=ids)
+def test_the_default_set_up_is_usable_and_its_own_row_is_marked(of: Lookup) -> None:
+    drawn = drawn_for(of.key)
+    assert drawn.main.text, drawn.main.words
+    for table in drawn.grids:
+        defaults = {field.key: field.default for field in of.fields}
+        if defaults[table.view.rows] is not None:
+            own = [row for row in table.rows if row.current]
+            listed = defaults[table.view.rows] in table.view.row_values
+            assert len(own) == 1 or not listed
+
+
+def test_a_grids_cell_is_what_the_page_would_show_for_that_set_up() -> None:
+    boost = lookup("boost")
+    grid = drawn_for("boost").grids[0]
+    row = next(row for row in grid.rows if row.head == "85")
+    column = next(n for n, head in enumerate(grid.heads) if head.text == "4,000")
+    value = boost.evaluate({"blower_pulley": 85.0, "engine_speed": 4000.0})["boost"]
+    assert row.cells[column].text == shown(value, 0)
+
+
+def test_the_verdict_is_the_worst_of_the_judged_answers() -> None:
+    for of in LOOKUPS:
+        drawn = drawn_for(of.key)
+        statuses = [reading.status for reading in drawn.readings if reading.status]
+        if not statuses:
+            assert drawn.verdict is None
+            continue
+        worst = min(statuses, key=("beyond", "near", "within").index)
+        assert drawn.verdict is not None
+        assert drawn.verdict.status == worst
+        assert "{" not in drawn.verdict.words
+
+
+@pytest.mark.parametrize("of", LOOKUPS, ids=ids)
+def test_filled_formulas_leave_no_placeholder_open(of: Lookup) -> None:
+    for reading in drawn_for(of.key).readings:
+        assert "{" not in reading.filled
+        assert "—" not in reading.filled, (reading.answer.key, reading.filled)
+
+
+def test_marks_of_origin_are_cut_out_wherever_they_stand() -> None:
+    assert pieces("Common practice") == (("Common practice", True),)
+    assert [
+        text for text, mark in pieces("K = 0.20, from memory; 2 d, common practice.") if mark
+    ] == [
+        "from memory",
+        "common practice",
+    ]
+
+
+def test_subscripts_are_set_apart_and_words_with_underscores_before_them_are_not_lost() -> None:
+    assert subscripted("η_v · X") == (("η", False), ("v", True), (" · X", False))
+    assert "".join(text for text, _ in subscripted("p₁ / p₂")) == "p₁ / p₂"
+
+
+# --- the form ------------------------------------------------------------------------------------
+
+SIZE = Number("size", "Size", "length", "mm", 1.0, 9.0, 3.0, 1.0, first=True)
+DEPTH = Number("depth", "Depth", "length", "mm", 1.0, 9.0, None, 1.0, when=("kind", ("deep",)))
+KIND = Choice(
+    "kind",
+    "Kind",
+    (Option("flat", "Flat", group="One"), Option("deep", "Deep", group="Other")),
+    "flat",
+)
+RUNS = Parts("runs", "Runs", (SIZE, KIND), 3, ({"size": 2.0}, {"size": 4.0, "kind": "deep"}))
+
+
+def test_what_is_asked_first_is_laid_out_first_and_the_rest_is_folded() -> None:
+    laid = form((KIND, SIZE, DEPTH))
+    assert [entry.id for entry in laid.first] == ["size"]
+    assert [entry.id for entry in laid.folded] == ["kind", "depth"]
+
+
+def test_a_field_that_hangs_on_a_choice_is_out_of_sight_until_that_is_made() -> None:
+    laid = form((KIND, DEPTH))
+    assert [entry.shown for entry in laid.folded] == [True, False]
+
+
+def test_options_stand_under_their_headings_in_the_order_they_are_listed() -> None:
+    entry = form((KIND,)).folded[0]
+    assert isinstance(entry, Entry)
+    assert [(heading, [o.key for o in options]) for heading, options in entry.groups] == [
+        ("One", ["flat"]),
+        ("Other", ["deep"]),
+    ]
+
+
+def test_a_list_of_parts_has_a_row_for_each_default_and_an_empty_one_to_copy() -> None:
+    rows = form((RUNS,)).first[0]
+    assert isinstance(rows, Rows)
+    assert [[entry.value for entry in row] for row in rows.rows] == [["2", "flat"], ["4", "deep"]]
+    assert [entry.id for entry in rows.blank] == ["runs-new-size", "runs-new-kind"]
+
+
+@pytest.mark.parametrize("of", LOOKUPS, ids=ids)
+def test_an_id_stands_once_on_a_page(of: Lookup) -> None:
+    laid = form(of.fields)
+    found: list[str] = []
+    for entry in (*laid.first, *laid.folded):
+        rows = [*entry.rows, entry.blank] if isinstance(entry, Rows) else [(entry,)]
+        found += [each.id for row in rows for each in row]
+    assert len(found) == len(set(found))
+
+
+def test_a_unit_follows_its_number_and_a_bare_number_stays_bare() -> None:
+    assert with_unit("92", "mm") == "92 mm"
+    assert with_unit("1.85", "") == "1.85"
