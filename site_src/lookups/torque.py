@@ -1493,6 +1493,7 @@ LOOKUP = Lookup(
     question="What do I set on the wrench, and what clamp load does it give?",
     stage="bolt",
     quick=True,
+    needs=("makers",),
     fields=FIELDS,
     steps=STEPS,
     answers=ANSWERS,

@@ -15,14 +15,14 @@ from site_src.lookups import torque
 from site_src.page import Page
 
 _OF_TORQUE = torque.LOOKUP
-_NOT_STATED = Option("", "Not stated")
+_NOT_STATED = Option("not_stated", "Not stated")
 
 FIELDS: tuple[Field, ...] = (
     replace(_OF_TORQUE.choices["thread"], measure=""),
     replace(
         _OF_TORQUE.choices["grade"],
         options=(_NOT_STATED, *_OF_TORQUE.choices["grade"].options),
-        default="",
+        default=_NOT_STATED.key,
         measure="If the instructions name it, or it is marked on the head.",
     ),
     replace(
@@ -48,11 +48,17 @@ FIELDS: tuple[Field, ...] = (
             _NOT_STATED,
             *(o for o in _OF_TORQUE.choices["friction"].options if o.group != "My own"),
         ),
-        "",
+        _NOT_STATED.key,
         measure="Oiled, dry, with what paste: what the figure was given for.",
         first=True,
     ),
 )
+
+ASSUMED = {
+    "grade": {"metric": "8.8", "inch": "sae5"},
+    "friction": _OF_TORQUE.choices["friction"].default,
+}
+"""What a figure is judged by where the instructions don't say. Common practice."""
 
 
 def _context() -> Mapping[str, object]:
@@ -61,6 +67,7 @@ def _context() -> Mapping[str, object]:
     return {
         "entries": {entry.field.key: entry for entry in (*laid_out.first, *laid_out.folded)},
         "fields": json.dumps([field.spec() for field in FIELDS], ensure_ascii=False),
+        "assumed": json.dumps(ASSUMED),
     }
 
 

@@ -2,6 +2,7 @@
 
 import { make, need, write } from "./dom.js";
 import { initial } from "./entries.js";
+import { bindExchange, damagedWords } from "./exchange.js";
 import { ofJob, origin, warnings } from "./figure.js";
 import { Form } from "./form.js";
 import { currentJob } from "./jobs.js";
@@ -12,7 +13,6 @@ import { RecordError, newId, readFigures, readMaps, remove, write as keepInRecor
 import { planOf } from "./setup.js";
 import { VersionError, load } from "./spec.js";
 import { recall, remember } from "./store.js";
-import { ParcelError, fileName, outcomeInWords, pack, saveFile, takeIn, unpack } from "./transfer.js";
 import { finishedCard, lastTouched, unfinishedCard } from "./worked.js";
 import { SCHEMA } from "./working.js";
 import { WorkScreen } from "./workscreen.js";
@@ -52,6 +52,9 @@ class Setup {
     this.warnings = [];
     /** @type {Figure[]} */
     this.figures = [];
+    /** @type {Figure | null} the one that the torque is from */
+    this.figure = null;
+    this.isOffered = false;
     this.voice = false;
     this.shape = "";
     this.linkTimer = 0;
@@ -95,7 +98,8 @@ class Setup {
       const more = {
         places: this.entries.pattern === "places" ? toLink(this.places.text) : "",
         title: input("[data-map-title]").value.trim(),
-        source: this.source,
+        figure: this.figure?.id ?? "",
+        source: this.figure ? "" : this.source,
         quarters: this.quarters ? String(this.quarters) : "",
         offset: [...this.switches.on].sort((a, b) => a - b).join(),
       };
@@ -117,6 +121,7 @@ class Setup {
       this.switches.on.clear();
       this.shape = this.shapeNow();
     }
+    if (this.figure && !this.isAsGiven(this.figure)) this.dropFigure();
     const typed = readPlaces(this.places.text);
     const plan = planOf(this.kit, this.torque, this.entries, typed.places, [...this.switches.on]);
     if (this.entries.pattern === "places" && typed.problem) plan.pattern.problem = typed.problem;
@@ -158,11 +163,10 @@ class Setup {
     const options = this.figures.map((figure) => make("option", { value: figure.id }, [`${figure.name}: ${this.figureText(figure)}`]));
     select.replaceChildren(make("option", { value: "" }, ["Pick one…"]), ...options);
     need(page, "[data-figures]").hidden = !this.figures.length;
-    const asked = new URLSearchParams(location.search).get("figure");
-    if (asked && this.figures.some(({ id }) => id === asked)) {
-      select.value = asked;
-      this.takeFigure();
-    }
+    const asked = this.isOffered ? this.figure?.id : new URLSearchParams(location.search).get("figure");
+    select.value = this.figures.some(({ id }) => id === asked) ? asked ?? "" : "";
+    if (!this.isOffered && select.value) this.takeFigure();
+    this.isOffered = true;
   }
 
   /** @param {Figure} figure */
@@ -175,13 +179,31 @@ class Setup {
     const { value } = /** @type {HTMLSelectElement} */ (need(page, "[data-figure-pick]"));
     const figure = this.figures.find(({ id }) => id === value);
     if (!figure) return;
+    const title = input("[data-map-title]");
+    if (!title.value.trim() || title.value === this.figure?.name) title.value = figure.name;
+    this.figure = figure;
     this.entries.torque = { text: figure.text, unit: figure.unit };
     this.entries.angle = { text: figure.angle, unit: "deg" };
     this.source = origin(figure);
     this.warnings = warnings(figure);
-    input("[data-map-title]").value = figure.name;
     this.form.showAll([]);
     this.update();
+  }
+
+  /** Whether torque and angle still are what a figure says, in whatever unit. @param {Figure} figure */
+  isAsGiven(figure) {
+    const torque = /** @type {import("./entries.js").NumberEntry} */ (this.entries.torque);
+    const angle = /** @type {import("./entries.js").NumberEntry} */ (this.entries.angle);
+    const typed = torque.from?.now === torque.text ? torque.from : torque;
+    return typed.text.trim() === figure.text && typed.unit === figure.unit && angle.text.trim() === figure.angle;
+  }
+
+  /** The torque is another one now: neither source nor warnings go with it. */
+  dropFigure() {
+    this.figure = null;
+    this.source = "";
+    this.warnings = [];
+    /** @type {HTMLSelectElement} */ (need(page, "[data-figure-pick]")).value = "";
   }
 
   /** Wrench, name and voice as they were last. @param {Work | undefined} last */
@@ -291,11 +313,7 @@ class Record {
       window.print();
       delete document.documentElement.dataset.print;
     });
-    need(page, "[data-export]").addEventListener("click", () => {
-      const made = new Date().toISOString();
-      saveFile(fileName("record", currentJob(), made), pack(this.figures, this.maps, made));
-    });
-    input("[data-import]").addEventListener("change", () => this.takeInFile());
+    bindExchange(page, () => this.show());
   }
 
   /** @param {string} [newest] a map that was just finished */
@@ -364,27 +382,6 @@ class Record {
     holder.hidden = false;
     button.focus();
   }
-
-  async takeInFile() {
-    const chooser = input("[data-import]");
-    const [file] = chooser.files ?? [];
-    if (!file) return;
-    const told = need(page, "[data-transfer]");
-    try {
-      write(told, outcomeInWords(await takeIn(unpack(await file.text()))));
-      await this.show();
-    } catch (reason) {
-      if (!(reason instanceof ParcelError || reason instanceof RecordError)) throw reason;
-      write(told, reason.message);
-    }
-    chooser.value = "";
-  }
-}
-
-/** @param {number} damaged */
-function damagedWords(damaged) {
-  if (!damaged) return "";
-  return `${damaged === 1 ? "One entry" : `${damaged} entries`} of this phone’s record can’t be read. What can is below; the rest is left as it is.`;
 }
 
 /** @param {unknown} reason */

@@ -138,7 +138,6 @@ function takeDoubt(work, at, bolt) {
   if (!canBeDoubted(at, bolt)) throw new WorkError("doubt about a bolt that was not done");
   const reached = /** @type {number} */ (at.taken.get(bolt));
   at.settled.delete(bolt);
-  at.turned.delete(bolt);
   at.doubtful.set(bolt, isAngled(work, reached) ? 0 : reached);
 }
 
