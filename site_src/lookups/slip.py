@@ -51,10 +51,9 @@ def direct(given: Given) -> Mapping[str, Floats]:
         given, {"wanted_boost": measured, "slip": np.full(measured.shape, SOUND_SLIP)}
     )
     needed = found["rotor_speed_for_boost"]
-    known = np.isfinite(needed)
-    ratio = np.where(known, np.clip(needed / engine_speed, 0.05, 25.0), 1.0)
-    slip = np.where(known, slip_from_ratio(ratio, found["drive_ratio"]), np.nan)
-    believed = (slip >= LEAST_FOUND) & (slip <= MOST_FOUND)
+    ratio, expected = needed / engine_speed, found["drive_ratio"]
+    believed = (ratio >= (1.0 - MOST_FOUND) * expected) & (ratio <= (1.0 - LEAST_FOUND) * expected)
+    slip = slip_from_ratio(np.where(believed, ratio, expected), expected)
     return {
         "slip_found": np.where(believed, slip, np.nan),
         "expected_boost": found["boost"],
