@@ -47,11 +47,15 @@ class InputError(ValueError):
 
 @dataclass(frozen=True)
 class Outcome:
-    """What a recipe gave for one set-up, in declared units."""
+    """What a recipe gave for one set-up, in declared units.
+
+    `unjudged` says why an answer that was given could not be held against its limit.
+    """
 
     answers: dict[str, float]
     faults: dict[str, Fault]
     status: dict[str, str]
+    unjudged: dict[str, Fault]
     symbols: dict[str, float]
 
 
@@ -94,9 +98,8 @@ class Lookup:
             InputError: an entry is not usable.
         """
         outcome = self.explain(inputs)
-        unusable = {
-            key: fault for key, fault in outcome.faults.items() if fault.kind in ("range", "choice")
-        }
+        met = outcome.faults | outcome.unjudged
+        unusable = {key: fault for key, fault in met.items() if fault.kind in ("range", "choice")}
         if unusable:
             said = {self.words(fault, inputs) for fault in unusable.values()}
             raise InputError(" ".join(sorted(said)), unusable)
@@ -128,6 +131,7 @@ class Lookup:
         answers: dict[str, float] = {}
         faults: dict[str, Fault] = {}
         status: dict[str, str] = {}
+        unjudged: dict[str, Fault] = {}
         for answer in self.answers:
             column = run.symbols[answer.source]
             if column.fault[0]:
@@ -135,12 +139,15 @@ class Lookup:
                 continue
             answers[answer.key] = float(answer.declared.from_si(float(column.values[0])))
             if answer.band:
-                limit, near = run.column(answer.band.limit), run.column(answer.band.near)
-                if not (limit.fault[0] or near.fault[0]):
-                    ends = float(limit.values[0]), float(near.values[0])
-                    status[answer.key] = answer.band.status(float(column.values[0]), *ends)
+                ends = [run.column(answer.band.limit), run.column(answer.band.near)]
+                codes = [int(end.fault[0]) for end in ends if end.fault[0]]
+                if codes:
+                    unjudged[answer.key] = run.faults.known[codes[0] - 1]
+                else:
+                    limit, near = (float(end.values[0]) for end in ends)
+                    status[answer.key] = answer.band.status(float(column.values[0]), limit, near)
         good = {k: float(c.values[0]) for k, c in run.symbols.items() if not c.fault[0]}
-        return Outcome(answers, faults, status, good)
+        return Outcome(answers, faults, status, unjudged, good)
 
     def words(self, fault: Fault, inputs: Inputs) -> str:
         """Say a fault in words: the field, the value, the range, the way out."""

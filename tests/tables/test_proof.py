@@ -74,6 +74,13 @@ def test_an_unusable_entry_is_named_with_its_range() -> None:
         boost.evaluate({"pully": 90.0})
 
 
+def test_an_unusable_limit_is_named_too() -> None:
+    boost = next(each for each in all_lookups() if each.key == "boost")
+    with pytest.raises(InputError, match=r"Rotor speed limit is 100\.0 rpm"):
+        boost.evaluate({"rotor_limit": 100.0})
+    assert "boost" in boost.explain({"rotor_limit": 100.0}).answers
+
+
 def test_a_recipe_that_is_off_stops_the_build_and_names_the_set_up() -> None:
     boost = next(each for each in all_lookups() if each.key == "boost")
     wrong = tuple(

@@ -14,7 +14,8 @@
  * @typedef {{key: string, symbol: string, si: [number, number], band: Band | null}} Answer
  * @typedef {{fields: any[], steps: any[], answers: any[], key: string}} Lookup
  * @typedef {{answers: Object<string, number>, faults: Object<string, Fault>,
- *   status: Object<string, string>, symbols: Object<string, Value>}} Outcome
+ *   status: Object<string, string>, unjudged: Object<string, Fault>,
+ *   symbols: Object<string, Value>}} Outcome  `unjudged`: why a given answer has no status
  */
 
 const HALVINGS = 52;
@@ -39,7 +40,8 @@ export class InputError extends Error {
  */
 export function evaluate(lookup, inputs, tables) {
   const outcome = explain(lookup, inputs, tables);
-  const unusable = Object.entries(outcome.faults).filter(
+  const met = { ...outcome.faults, ...outcome.unjudged };
+  const unusable = Object.entries(met).filter(
     ([, fault]) => fault.kind === "range" || fault.kind === "choice",
   );
   if (unusable.length) {
@@ -62,7 +64,7 @@ export function explain(lookup, inputs, tables) {
   for (const field of lookup.fields) if (field.match) run.mismatch(lookup.fields, field);
   for (const step of lookup.steps) run.symbols[step.as] = run.step(step);
   /** @type {Outcome} */
-  const outcome = { answers: {}, faults: {}, status: {}, symbols: run.symbols };
+  const outcome = { answers: {}, faults: {}, status: {}, unjudged: {}, symbols: run.symbols };
   for (const answer of lookup.answers) {
     const value = run.symbols[answer.symbol];
     if (isFault(value)) {
@@ -71,7 +73,8 @@ export function explain(lookup, inputs, tables) {
     }
     outcome.answers[answer.key] = (value - answer.si[1]) / answer.si[0];
     const status = answer.band ? judge(answer.band, value, run) : "";
-    if (status) outcome.status[answer.key] = status;
+    if (isFault(status)) outcome.unjudged[answer.key] = status;
+    else if (status) outcome.status[answer.key] = status;
   }
   return outcome;
 }
@@ -111,11 +114,12 @@ function fault(kind, symbol, say = "") {
   return { kind, symbol, say };
 }
 
-/** @param {Band} band @param {number} value @param {Run} run */
+/** @param {Band} band @param {number} value @param {Run} run @returns {string | Fault} */
 function judge(band, value, run) {
   const limit = run.value(band.limit);
   const near = run.value(band.near);
-  if (isFault(limit) || isFault(near)) return "";
+  if (isFault(limit)) return limit;
+  if (isFault(near)) return near;
   const sign = band.side === "max" ? 1 : -1;
   if (sign * value > sign * limit) return "beyond";
   return sign * value > sign * near ? "near" : "within";
