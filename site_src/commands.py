@@ -15,9 +15,10 @@ PORT, LAN_PORT = 8000, 8443
 
 def main(arguments: Sequence[str]) -> int:
     """Run one command and return the exit code."""
+    if arguments[:1] == ["test"]:
+        # All that follows goes to pytest, options too.
+        return run_all(arguments[1:])
     given = _parser().parse_args(arguments)
-    if given.command == "test":
-        return run_all(given.pytest_arguments)
     _build()
     if given.command == "serve":
         _serve(given.lan, given.port)
@@ -59,6 +60,5 @@ def _parser() -> argparse.ArgumentParser:
         "--port", type=int, help=f"{PORT}, or {LAN_PORT} with --lan, which takes the next one too"
     )
     commands.add_parser("build", help="build the site into dist/")
-    test = commands.add_parser("test", help="run every check")
-    test.add_argument("pytest_arguments", nargs=argparse.REMAINDER, help="passed on to pytest")
+    commands.add_parser("test", help="run every check; what follows is passed on to pytest")
     return parser
