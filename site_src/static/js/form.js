@@ -34,6 +34,9 @@ export class Form {
     this.pickedUnit = pickedUnit;
     /** @type {Map<string, string>} what was last chosen under each tag of the choice it goes with */
     this.lastChosen = new Map();
+    for (const field of kit.lookup.fields) {
+      if (field.kind === "choice") this.lastChosen.set(this.tagPath(field, String(entries[field.key])), String(entries[field.key]));
+    }
     for (const field of this.partsFields()) this.drawRows(field);
     root.addEventListener("input", (event) => this.typed(event));
     root.addEventListener("change", (event) => this.settled(event));
@@ -41,7 +44,11 @@ export class Form {
     root.addEventListener("submit", (event) => event.preventDefault());
     root.addEventListener("focusin", (event) => selectText(event.target));
     repeatWhileHeld(root, ".step");
-    /** @type {HTMLFieldSetElement} */ (need(root, "[data-entries]")).disabled = false;
+  }
+
+  /** Let it be used. */
+  enable() {
+    /** @type {HTMLFieldSetElement} */ (need(this.root, "[data-entries]")).disabled = false;
   }
 
   // --- what is done to it ----------------------------------------------------------------------

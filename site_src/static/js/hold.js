@@ -21,9 +21,8 @@ export function repeatWhileHeld(root, selector) {
     stop();
     timer = window.setTimeout(again, WAIT);
   });
-  for (const name of ["pointerup", "pointercancel", "pointerleave", "blur"]) {
-    root.addEventListener(name, stop, true);
-  }
+  for (const name of ["pointerup", "pointercancel", "pointerleave"]) root.addEventListener(name, stop, true);
+  addEventListener("blur", stop);
   // The click that ends a long press would be one step too many.
   root.addEventListener("click", (event) => {
     if (!repeated || !event.isTrusted) return;

@@ -63,6 +63,7 @@ class Page {
     this.bind();
     this.form.showAll([]);
     this.update();
+    this.form.enable();
   }
 
   bind() {

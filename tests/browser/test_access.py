@@ -1,0 +1,148 @@
+"""Pages that everyone can use: in every mode, on the narrowest phone, with a gloved thumb."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import BrowserContext, Page
+
+from tests.browser.conftest import NewContext
+
+MODES = ["auto", "dark", "sunlight"]
+THUMB, GLOVE = 60, 72
+"""Least sizes of what is pressed, CSS pixels: any control, and a stepper."""
+
+
+def in_mode(context: BrowserContext, mode: str) -> BrowserContext:
+    """Let a phone remember a screen mode."""
+    state = {"schema": 1, "mode": mode, "units": {}, "job": {"name": "This job", "kept": {}}}
+    context.add_init_script(
+        f"localStorage.setItem('bay-reckoner', {json.dumps(json.dumps(state))})"
+    )
+    return context
+
+
+def settled(page: Page, address: str) -> None:
+    """Open a page, unfold all of it and let it come to rest."""
+    page.goto(address)
+    page.wait_for_function(
+        "!document.querySelector('[data-entries]')"
+        " || !document.querySelector('[data-entries]').disabled"
+    )
+    page.evaluate("document.querySelectorAll('details').forEach(each => { each.open = true; })")
+    page.wait_for_timeout(100)
+
+
+@pytest.mark.parametrize("mode", MODES)
+def test_axe_finds_nothing(
+    new_phone: NewContext, site_url: str, pages: list[str], mode: str
+) -> None:
+    page = in_mode(new_phone(), mode).new_page()
+    found: list[str] = []
+    for address in pages:
+        settled(page, site_url + address)
+        for violation in Axe().run(page).response["violations"]:
+            found += [
+                f"{address}: {violation['id']}: {node['html']}" for node in violation["nodes"]
+            ]
+    assert not found, "\n".join(found)
+
+
+def test_axe_finds_nothing_where_an_entry_is_wrong(phone: BrowserContext, site_url: str) -> None:
+    page = phone.new_page()
+    settled(page, f"{site_url}boost/?blower_pulley=400mm&slip=what")
+    assert not Axe().run(page).response["violations"]
+
+
+@pytest.mark.parametrize("mode", MODES)
+def test_nothing_scrolls_sideways_at_320_pixels(
+    new_phone: NewContext, site_url: str, pages: list[str], mode: str
+) -> None:
+    narrow = new_phone(viewport={"width": 320, "height": 568})
+    page = in_mode(narrow, mode).new_page()
+    wide: list[Any] = []
+    for address in pages:
+        settled(page, site_url + address)
+        extent = page.evaluate("document.documentElement.scrollWidth")
+        if extent > 320:
+            culprits = page.evaluate(
+                "[...document.querySelectorAll('main *')].filter(each =>"
+                " each.getBoundingClientRect().right > 321 && !each.closest('.sideways'))"
+                ".slice(0, 3).map(each => each.outerHTML.slice(0, 120))"
+            )
+            wide.append((address, extent, culprits))
+    assert not wide
+
+
+PRESSED = """
+least => [...document.querySelectorAll(
+  'main button, main select, main input[type=text], main summary, main .chip, .modes label,'
+  + ' .home, main a.row, main a.quick-card'
+)].filter(each => each.checkVisibility({ visibilityProperty: true }))
+  .filter(each => {
+    const own = each.getBoundingClientRect();
+    // What lies in a box is pressed through the box.
+    const box = (each.closest('.box') ?? each).getBoundingClientRect();
+    const wanted = each.matches('.step') ? least.glove : least.thumb;
+    const size = each.matches('.step') ? Math.min(own.width, own.height) : box.height;
+    return size + 0.5 < wanted;
+  })
+  .map(each => each.offsetWidth + ' by ' + each.offsetHeight + ': ' + each.outerHTML.slice(0, 110))
+"""
+
+
+def test_what_is_pressed_is_large_enough_for_a_thumb_and_steppers_for_a_glove(
+    small_phone: BrowserContext, site_url: str, pages: list[str]
+) -> None:
+    page = small_phone.new_page()
+    small: list[str] = []
+    for address in pages:
+        settled(page, site_url + address)
+        found = page.evaluate(PRESSED, {"thumb": THUMB, "glove": GLOVE})
+        small += [f"{address}: {each}" for each in found]
+    assert not small, "\n".join(small)
+
+
+def test_the_answer_is_large_and_labels_can_be_read(
+    small_phone: BrowserContext, site_url: str
+) -> None:
+    page = small_phone.new_page()
+    settled(page, f"{site_url}boost/")
+    size = "selector => parseFloat(getComputedStyle(document.querySelector(selector)).fontSize)"
+    assert page.evaluate(size, "[data-plate] .plate-figure") >= 40
+    assert page.evaluate(size, "#blower_pulley") >= 20
+    assert page.evaluate(size, ".field label") >= 17
+
+
+def test_every_status_has_a_word_and_a_pattern_of_its_own(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = phone.new_page()
+    settled(page, f"{site_url}help/")
+    looks = page.locator(".stamp").evaluate_all(
+        "all => all.map(each => [each.textContent, getComputedStyle(each).backgroundImage,"
+        " getComputedStyle(each).backgroundColor])"
+    )
+    words, images, fills = zip(*looks, strict=True)
+    assert list(words) == ["within", "near the limit", "beyond the limit"]
+    assert "repeating-linear-gradient" in images[1]
+    assert images[0] == images[2] == "none"
+    assert fills[2] not in (fills[0], "rgba(0, 0, 0, 0)")
+
+
+def test_the_form_can_be_used_with_the_keyboard_alone(phone: BrowserContext, site_url: str) -> None:
+    page = phone.new_page()
+    settled(page, f"{site_url}boost/")
+    page.locator("#blower_pulley").focus()
+    page.keyboard.type("88")
+    page.keyboard.press("Tab")
+    assert page.evaluate("document.activeElement.matches('[data-unit]')")
+    page.keyboard.press("Enter")
+    assert page.locator("#blower_pulley").input_value() == "3.465"
+    page.keyboard.press("Tab")
+    page.keyboard.press("Tab")
+    page.keyboard.press("Enter")
+    assert page.locator("#blower_pulley").input_value() == "3.622"

@@ -1,0 +1,402 @@
+"""The lookup pages, worked as a person works them: typed, stepped, switched, shared, gone wrong."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Mapping
+from pathlib import Path
+from urllib.parse import parse_qs, urlsplit
+
+import pytest
+from playwright.sync_api import BrowserContext, Page, Route, expect
+
+from site_src.answers import shown
+from site_src.figures import grouped
+from site_src.lookups import all_lookups, lookup
+from site_src.quantities import quantity
+from tests.browser.conftest import NewContext
+
+KEYS = [each.key for each in all_lookups()]
+STORE = "bay-reckoner"
+
+
+def opened(context: BrowserContext, address: str) -> Page:
+    """Open a lookup page and wait until its form may be used."""
+    page = context.new_page()
+    page.goto(address)
+    expect(page.locator("[data-entries]")).to_be_enabled()
+    return page
+
+
+def plate(page: Page) -> str:
+    """The large number, as it stands there."""
+    return page.locator("[data-plate] [data-value]").inner_text()
+
+
+def worked_out(key: str, answer: str, unit: str, inputs: Mapping[str, float | str]) -> str:
+    """What the page must show: the same evaluator in Python, rounded once."""
+    about = lookup(key)
+    spec = about.answer(answer)
+    value = spec.declared.to_si(about.evaluate(inputs)[answer])
+    return grouped(shown(quantity(spec.of).unit(unit).from_si(value), spec.decimals[unit]))
+
+
+def figure(page: Page, answer: str) -> str:
+    """One answer in the list of all answers."""
+    return page.locator(f'[data-answers] [data-answer="{answer}"] [data-figure]').inner_text()
+
+
+def stored(page: Page) -> dict[str, object]:
+    """What the phone remembers."""
+    found: dict[str, object] = json.loads(page.evaluate(f"localStorage.getItem('{STORE}')") or "{}")
+    return found
+
+
+# --- typing and stepping -------------------------------------------------------------------------
+
+
+def test_a_typed_number_is_answered_as_the_builder_works_it_out(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = opened(phone, f"{site_url}boost/")
+    page.fill("#blower_pulley", "85")
+    page.fill("#engine_speed", "5500")
+    inputs: dict[str, float | str] = {"blower_pulley": 85.0, "engine_speed": 5500.0}
+    assert plate(page) == worked_out("boost", "boost", "kPa", inputs)
+    for answer in ("rotor_speed", "charge_temperature", "air_flow"):
+        unit = next(iter(lookup("boost").answer(answer).decimals))
+        assert figure(page, answer) == worked_out("boost", answer, unit, inputs)
+
+
+def test_a_unit_typed_along_moves_the_picker_and_is_remembered(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = opened(phone, f"{site_url}boost/")
+    page.fill("#blower_pulley", "3.62in")
+    page.locator("#blower_pulley").blur()
+    field = page.locator('[data-field="blower_pulley"]')
+    expect(field.locator("[data-unit]")).to_have_text("in")
+    expect(page.locator("#blower_pulley")).to_have_value("3.62")
+    expect(field.locator("[data-echo]")).to_have_text("3.62 in · 91.9 mm")
+    metric = quantity("length").unit("mm").from_si(quantity("length").unit("in").to_si(3.62))
+    assert plate(page) == worked_out("boost", "boost", "kPa", {"blower_pulley": metric})
+    again = opened(phone, f"{site_url}boost/")
+    expect(again.locator('[data-field="blower_pulley"] [data-unit]')).to_have_text("in")
+    expect(again.locator('[data-field="crank_pulley"] [data-unit]')).to_have_text("mm")
+
+
+def test_units_switched_and_back_keep_the_typed_text(phone: BrowserContext, site_url: str) -> None:
+    page = opened(phone, f"{site_url}boost/")
+    page.fill("#crank_pulley", "180,5")
+    unit = page.locator('[data-field="crank_pulley"] [data-unit]')
+    unit.click()
+    expect(page.locator("#crank_pulley")).to_have_value("7.106")
+    unit.click()
+    expect(page.locator("#crank_pulley")).to_have_value("180,5")
+
+
+def test_the_plates_unit_is_tapped_through_and_remembered(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = opened(phone, f"{site_url}boost/")
+    unit = page.locator("[data-plate] button[data-unit]")
+    for label in ("psi", "bar", "kPa", "psi"):
+        unit.click()
+        expect(unit).to_have_text(label)
+    assert plate(page) == worked_out("boost", "boost", "psi", {})
+    page.reload()
+    expect(page.locator("[data-plate] button[data-unit]")).to_have_text("psi")
+
+
+def test_a_stepper_goes_to_the_pulley_that_exists_and_repeats_while_held(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = opened(phone, f"{site_url}boost/")
+    up = page.get_by_role("button", name="Blower pulley: one step up")
+    up.click()
+    expect(page.locator("#blower_pulley")).to_have_value("96")
+    page.get_by_role("button", name="Blower pulley: one step down").click()
+    expect(page.locator("#blower_pulley")).to_have_value("92")
+    up.evaluate("each => each.scrollIntoView({ block: 'center', behavior: 'instant' })")
+    box = up.bounding_box()
+    assert box
+    page.mouse.move(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+    page.mouse.down()
+    expect(page.locator("#blower_pulley")).to_have_value("110")
+    page.mouse.up()
+    expect(page.locator("#blower_pulley")).to_have_value("110")
+    expect(up).to_have_attribute("aria-disabled", "true")
+
+
+def test_wheel_and_swipe_never_change_a_number(phone: BrowserContext, site_url: str) -> None:
+    page = opened(phone, f"{site_url}boost/")
+    page.locator("#blower_pulley").focus()
+    page.locator("#blower_pulley").hover()
+    page.mouse.wheel(0, 400)
+    page.mouse.wheel(0, -200)
+    expect(page.locator("#blower_pulley")).to_have_value("92")
+
+
+# --- what can't be used --------------------------------------------------------------------------
+
+
+def test_bad_input_is_named_with_value_range_and_way_out_and_no_number_stays(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = opened(phone, f"{site_url}boost/")
+    page.fill("#blower_pulley", "400")
+    words = (
+        "Blower pulley is 400 mm. This page takes 40 to 250 mm. "
+        "Measure across the rims again, and look at the unit."
+    )
+    expect(page.locator("[data-silence] p")).to_have_text(words)
+    expect(page.locator("#blower_pulley-problem")).to_have_text(words)
+    expect(page.locator("[data-plate] [data-value]")).to_be_hidden()
+    assert plate(page) == ""
+    expect(page.locator("#blower_pulley")).to_have_attribute("aria-invalid", "true")
+    expect(page.locator("#blower_pulley")).to_have_value("400")
+    page.fill("#blower_pulley", "88")
+    assert plate(page) == worked_out("boost", "boost", "kPa", {"blower_pulley": 88.0})
+    expect(page.locator("#blower_pulley-problem")).to_be_hidden()
+
+
+def test_answers_that_dont_need_the_bad_entry_stay(phone: BrowserContext, site_url: str) -> None:
+    page = opened(phone, f"{site_url}boost/")
+    page.locator("[data-more] > summary").click()
+    page.fill("#coolant_temperature", "hot")
+    assert figure(page, "rotor_speed") == worked_out("boost", "rotor_speed", "rpm", {})
+    assert figure(page, "boost") == "none"
+    expect(page.locator("[data-silence] p")).to_contain_text("“hot” is not a number")
+
+
+def test_the_plate_leads_to_a_bad_entry_that_is_folded_away(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = opened(phone, f"{site_url}boost/?slip=40pct")
+    expect(page.locator("#slip")).to_be_hidden()
+    page.get_by_role("button", name="Go to that entry").click()
+    expect(page.locator("#slip")).to_be_focused()
+    expect(page.locator("#slip-problem")).to_contain_text("Belt slip is 40 %.")
+
+
+def test_a_set_up_without_an_answer_says_why_and_shows_no_number(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = opened(phone, f"{site_url}boost/?blower_displacement=0.3L&engine_displacement=12L")
+    expect(page.locator("[data-silence] p")).to_contain_text("more air than the blower moves")
+    assert plate(page) == ""
+    for text in page.locator("main td, main dd, [data-figure], .lesser-figure").all_text_contents():
+        assert text.strip()
+        assert not re.search(r"NaN|Infinity|undefined|null", text)
+
+
+def test_choices_that_dont_go_together_are_asked_for_again_not_changed(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = opened(phone, f"{site_url}torque/")
+    page.select_option("#thread", "3/8-16")
+    expect(page.locator("[data-silence] p")).to_contain_text("pick again")
+    expect(page.locator("#grade")).to_have_value("")
+    offered = page.locator("#grade option").all_inner_texts()
+    assert not any(text.startswith("Class ") for text in offered)
+    page.select_option("#grade", index=1)
+    assert plate(page)
+    page.select_option("#thread", "M8x1.25")
+    expect(page.locator("#grade option:checked")).to_have_text("Class 8.8")
+
+
+# --- links and the phone's store -----------------------------------------------------------------
+
+
+def test_inputs_stand_in_the_address_and_survive_a_reload(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = opened(phone, f"{site_url}boost/")
+    page.fill("#blower_pulley", "88")
+    page.fill("#engine_speed", "what?")
+    page.wait_for_url(re.compile("engine_speed"))
+    assert parse_qs(urlsplit(page.url).query) == {
+        "blower_pulley": ["88mm"],
+        "engine_speed": ["what?"],
+    }
+    page.reload()
+    expect(page.locator("#blower_pulley")).to_have_value("88")
+    expect(page.locator("#engine_speed")).to_have_value("what?")
+    expect(page.locator("[data-silence] p")).to_contain_text("“what?” is not a number")
+
+
+def test_a_link_means_the_same_on_a_phone_with_other_units(
+    new_phone: NewContext, site_url: str
+) -> None:
+    page = opened(new_phone(), f"{site_url}boost/")
+    page.locator('[data-field="blower_pulley"] [data-unit]').click()
+    page.goto(f"{site_url}boost/?blower_pulley=88")
+    expect(page.locator("[data-entries]")).to_be_enabled()
+    assert plate(page) == worked_out("boost", "boost", "kPa", {"blower_pulley": 88.0})
+
+
+@pytest.mark.parametrize(
+    "damage",
+    ["{", '{"schema": 99}', '{"schema": 1, "mode": "pink", "units": {}, "job": {}}', "[]", "null"],
+)
+def test_a_damaged_store_never_stops_a_page_and_can_be_emptied(
+    phone: BrowserContext, site_url: str, damage: str
+) -> None:
+    page = opened(phone, f"{site_url}boost/")
+    page.evaluate(f"localStorage.setItem('{STORE}', {json.dumps(damage)})")
+    page.reload()
+    expect(page.locator("[data-entries]")).to_be_enabled()
+    assert plate(page) == worked_out("boost", "boost", "kPa", {})
+    expect(page.locator("[data-notice]")).to_contain_text("can't be read")
+    page.get_by_role("button", name="Empty the store").click()
+    expect(page.locator("[data-entries]")).to_be_enabled()
+    expect(page.locator("[data-notice]")).to_be_hidden()
+
+
+def test_a_phone_that_stores_nothing_still_answers(phone: BrowserContext, site_url: str) -> None:
+    phone.add_init_script(
+        "for (const name of ['getItem', 'setItem', 'removeItem'])"
+        "  Storage.prototype[name] = () => { throw new DOMException('no', 'SecurityError'); };"
+    )
+    page = opened(phone, f"{site_url}boost/")
+    page.locator('[data-field="blower_pulley"] [data-unit]').click()
+    page.fill("#blower_pulley", "3.5")
+    assert plate(page)
+    expect(page.locator("[data-notice]")).to_be_visible()
+
+
+def test_the_screen_mode_is_kept(phone: BrowserContext, site_url: str) -> None:
+    page = opened(phone, f"{site_url}boost/")
+    page.get_by_role("radio", name="Sun").check(force=True)
+    expect(page.locator("html")).to_have_attribute("data-mode", "sunlight")
+    page.goto(site_url)
+    expect(page.locator("html")).to_have_attribute("data-mode", "sunlight")
+    assert stored(page)["mode"] == "sunlight"
+
+
+def test_a_makers_figure_stands_first_as_typed_and_is_kept_for_its_bolt_only(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = opened(phone, f"{site_url}torque/")
+    page.fill("#maker_torque", "20,5")
+    page.fill("#maker_torque-source", "Sheet 4, line 2")
+    page.locator("#maker_torque-source").blur()
+    makers = page.locator("[data-makers]")
+    expect(makers).to_contain_text("20.5 N·m")
+    expect(makers).to_contain_text("Sheet 4, line 2")
+    page.goto(f"{site_url}torque/")
+    expect(makers).to_contain_text("20.5 N·m")
+    assert figure(page, "torque") == worked_out("torque", "torque", "Nm", {})
+    page.select_option("#thread", "M10x1.5")
+    expect(makers).to_be_hidden()
+    page.select_option("#thread", "M8x1.25")
+    expect(makers).to_contain_text("20.5 N·m")
+
+
+# --- the whole page ------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("key", KEYS)
+def test_the_page_without_scripts_shows_what_the_live_one_does(
+    new_phone: NewContext, site_url: str, key: str
+) -> None:
+    live = opened(new_phone(), f"{site_url}{key}/")
+    live.wait_for_timeout(150)  # tables and curves follow a frame after the plate
+    still = new_phone(java_script_enabled=False).new_page()
+    still.goto(f"{site_url}{key}/")
+    for part in (
+        *("[data-label]", "[data-value]", "[data-verdict]", "[data-lesser] li", "[data-figure]"),
+        *("[data-words]", "main td", "main th", ".notes li", ".curve text", ".rule text"),
+        *("[data-filled]", "[data-working]", "[data-axes]"),
+    ):
+        expected = [_squeezed(text) for text in still.locator(part).all_text_contents()]
+        assert [_squeezed(text) for text in live.locator(part).all_text_contents()] == expected, (
+            part
+        )
+    for part, name in ((".curve polyline", "points"), (".rule path", "d")):
+        drawn = f"all => all.map(each => each.getAttribute('{name}'))"
+        assert live.locator(part).evaluate_all(drawn) == still.locator(part).evaluate_all(drawn)
+
+
+def _squeezed(text: str) -> str:
+    """A text without what markup adds between its words."""
+    return re.sub(r"\s+", " ", text).strip()
+
+
+def test_the_plate_stays_in_sight_and_keeps_its_height_while_numbers_change(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = opened(phone, f"{site_url}boost/")
+    page.locator("#engine_speed").scroll_into_view_if_needed()
+    page.mouse.wheel(0, 900)
+    page.wait_for_timeout(300)
+    height = "document.querySelector('[data-plate]').offsetHeight"
+    top = "Math.round(document.querySelector('[data-plate]').getBoundingClientRect().top)"
+    assert page.evaluate(top) == 0
+    before = page.evaluate(height)
+    for pulley in ("110", "74", "70", "88"):
+        page.fill("#blower_pulley", pulley)
+        assert page.evaluate(height) == before
+    page.fill("#blower_pulley", "4")
+    assert page.evaluate(height) <= before + 40
+
+
+def test_pages_of_different_versions_work_nothing_out(phone: BrowserContext, site_url: str) -> None:
+    def older(route: Route) -> None:
+        response = route.fetch()
+        catalogue = response.json() | {"version": "another"}
+        route.fulfill(response=response, json=catalogue)
+
+    phone.route("**/lookups.json", older)
+    page = phone.new_page()
+    page.goto(f"{site_url}boost/?blower_pulley=88mm")
+    expect(page.locator("[data-silence] p")).to_contain_text("different versions")
+    assert plate(page) == ""
+    expect(page.get_by_role("button", name="Load again")).to_be_visible()
+    expect(page.locator("[data-form]")).to_be_hidden()
+
+
+def test_parts_are_added_taken_out_and_linked(phone: BrowserContext, site_url: str) -> None:
+    page = opened(phone, f"{site_url}stack/")
+    rows = page.locator("[data-rows] > [data-row]")
+    count = rows.count()
+    before = plate(page)
+    page.get_by_role("button", name="Add one").click()
+    expect(rows).to_have_count(count + 1)
+    assert plate(page) != before
+    page.wait_for_url(re.compile(r"\?"))
+    page.reload()
+    expect(rows).to_have_count(count + 1)
+    rows.last.get_by_role("button", name="Take this one out").click()
+    expect(rows).to_have_count(count)
+    assert plate(page) == before
+
+
+def test_a_wanted_boost_offers_the_pulleys_on_either_side(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = opened(phone, f"{site_url}boost/?wanted_boost=84kPa")
+    wanted = lookup("boost").evaluate({"wanted_boost": 84.0})["pulley_for_boost"]
+    picks = page.locator("[data-picks] > li")
+    expect(picks).to_have_count(2)
+    sizes = [float(text.split()[0]) for text in picks.locator(".pick-head b").all_inner_texts()]
+    assert sizes[0] < wanted <= sizes[1]
+    for size, pick in zip(sizes, picks.all(), strict=True):
+        expect(pick).to_contain_text(
+            worked_out("boost", "boost", "kPa", {"blower_pulley": size}) + " kPa"
+        )
+    page.get_by_role("button", name=f"Use {sizes[0]:g} mm").click()
+    expect(page.locator("#blower_pulley")).to_have_value(f"{sizes[0]:g}")
+
+
+def test_every_page_has_a_title_a_main_part_and_its_version(
+    phone: BrowserContext, site_url: str, pages: list[str], site: Path
+) -> None:
+    version = json.loads((site / "lookups.json").read_text(encoding="utf-8"))["version"]
+    page = phone.new_page()
+    for address in pages:
+        page.goto(site_url + address)
+        assert page.locator("main h1").count() == 1, address
+        assert page.locator("main#main").count() == 1, address
+        assert page.locator('meta[name="bay-version"]').get_attribute("content") == version
