@@ -142,6 +142,8 @@ class GridView:
     column_values: tuple[float | str, ...] = ()
     also: tuple[str, ...] = ()
     """Further answers, a column each, where there is one field only."""
+    unit: str = ""
+    """The answer's unit here until another is picked, such as lb·ft over inch threads."""
 
     def spec(self) -> dict[str, object]:
         """Return it as plain data."""
@@ -153,6 +155,7 @@ class GridView:
             "columns": self.columns,
             "column_values": list(self.column_values),
             "also": list(self.also),
+            "unit": self.unit,
         }
 
 

@@ -23,7 +23,10 @@ def catalogue(lookups: Sequence[Lookup], version: str) -> dict[str, Any]:
     return {
         "version": version,
         "quantities": {
-            quantity.key: {"units": [asdict(unit) for unit in quantity.units]}
+            quantity.key: {
+                "units": [asdict(unit) for unit in quantity.units],
+                "inch": dict(quantity.inch),
+            }
             for quantity in all_quantities()
         },
         "tables": {

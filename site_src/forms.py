@@ -72,7 +72,7 @@ def _laid_out(field: Field, defaults: Values) -> Entry | Rows:
     if not isinstance(field, Parts):
         return _entry(field, field.key, defaults)
     rows = (_row(field, str(number), values) for number, values in enumerate(field.default))
-    return Rows(field, field.key, tuple(rows), _row(field, "new", {}), _in_sight(field, defaults))
+    return Rows(field, field.key, tuple(rows), _row(field, "new", {}), in_sight(field, defaults))
 
 
 def _row(field: Parts, number: str, values: Values) -> tuple[Entry, ...]:
@@ -90,9 +90,9 @@ def _entry(field: Number | Choice, name: str, values: Values) -> Entry:
         "" if value is None else f"{value:.15g}" if isinstance(value, float | int) else str(value)
     )
     kind = "number" if isinstance(field, Number) else "choice"
-    return Entry(field, name, text, _in_sight(field, values), kind)
+    return Entry(field, name, text, in_sight(field, values), kind)
 
 
-def _in_sight(field: Field, values: Values) -> bool:
+def in_sight(field: Field, values: Values) -> bool:
     """Say whether a field is shown while these values stand."""
     return field.when is None or str(values.get(field.when[0])) in field.when[1]

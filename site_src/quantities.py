@@ -8,6 +8,7 @@ separate entries, so a unit list can't offer the wrong one.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
@@ -38,10 +39,14 @@ class Unit:
 
 @dataclass(frozen=True)
 class Quantity:
-    """A kind of measurement and its units, the most usual first."""
+    """A kind of measurement and its units, the most usual first.
+
+    `inch` says which unit stands for which where a shop measures in inches.
+    """
 
     key: str
     units: tuple[Unit, ...]
+    inch: Mapping[str, str]
 
     def unit(self, key: str) -> Unit:
         """Return one unit by its key, or raise a KeyError that lists those there are."""
@@ -145,6 +150,36 @@ _DECLARED: dict[str, tuple[str, tuple[tuple[str, str, str], ...]]] = {
     "current": ("A", (("A", "A", "A"),)),
 }
 
+_INCH: dict[str, dict[str, str]] = {
+    "length": {"mm": "in"},
+    "run": {"m": "ft", "mm": "in"},
+    "small_length": {"um": "thou", "mm": "thou"},
+    "altitude": {"m": "ft"},
+    "area": {"mm2": "in2"},
+    "displacement": {"L": "ci", "cc": "ci"},
+    "volume": {"L": "gal"},
+    "speed": {"mps": "fps"},
+    "vehicle_speed": {"kmh": "mph"},
+    "gauge_pressure": {"kPa": "psi", "bar": "psi"},
+    "small_pressure": {"kPa": "inH2O", "mbar": "inH2O"},
+    "absolute_pressure": {"kPa": "inHg", "mbar": "inHg"},
+    "temperature": {"C": "F"},
+    "temperature_difference": {"dC": "dF"},
+    "mass_flow": {"gps": "lbmin", "kgh": "lbmin"},
+    "fuel_flow": {"kgh": "lbh", "gps": "lbh"},
+    # Injectors are sold by the cubic centimetre in inch shops too.
+    "volume_flow": {"lpm": "gpm", "lph": "gph"},
+    "fuel_use": {"gkwh": "lbhph"},
+    "power": {"kW": "hp"},
+    "torque": {"Nm": "lbft"},
+    "force": {"kN": "lbf", "N": "lbf"},
+    "stress": {"MPa": "ksi"},
+    "mass": {"g": "oz", "kg": "oz"},
+    "mass_per_length": {"gpm": "lbft", "kgpm": "lbft"},
+    "density": {"kgm3": "lbgal"},
+}
+"""The usual unit of an inch shop in place of each metric one; what isn't listed stays."""
+
 
 def _unit(si: str, key: str, label: str, name: str) -> Unit:
     """Ask pint for the factor and offset of one unit against its SI unit."""
@@ -162,7 +197,7 @@ def quantity(key: str) -> Quantity:
     0.0254
     """
     si, units = _DECLARED[key]
-    return Quantity(key, tuple(_unit(si, *unit) for unit in units))
+    return Quantity(key, tuple(_unit(si, *unit) for unit in units), _INCH.get(key, {}))
 
 
 def all_quantities() -> tuple[Quantity, ...]:

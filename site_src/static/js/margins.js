@@ -17,6 +17,8 @@ export function showMargins(page, everything) {
     write(need(element, "[data-words]"), shown.words);
     need(element, "[data-rule]").replaceChildren(...(shown.ends ? [drawRule(shown)] : []));
   }
+  const section = page.querySelector("[data-margins]");
+  if (section instanceof HTMLElement) section.hidden = all(section, "[data-margin]").every((element) => element.hidden);
 }
 
 /** @param {ParentNode} page @param {Shown[]} everything */

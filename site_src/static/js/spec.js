@@ -22,7 +22,7 @@
  *   rank: string, note: string, optional: boolean}} Answer
  * @typedef {{symbol: string, label: string, quantity: string, unit: string, decimals: number}} Working
  * @typedef {{title: string, answer: string, rows: string, row_values: Array<number | string>,
- *   columns: string, column_values: number[], also: string[]}} GridView
+ *   columns: string, column_values: number[], also: string[], unit: string}} GridView
  * @typedef {{title: string, answer: string, over: string, values: number[]}} CurveView
  * @typedef {{key: string, title: string, fields: Field[], steps: any[], answers: Answer[],
  *   workings: Working[], tables: string[],

@@ -2,10 +2,11 @@
 
 import { drawCurve } from "./curve.js";
 import { need, write } from "./dom.js";
-import { declaredOf } from "./entries.js";
+import { declaredOf, isShown } from "./entries.js";
+import { flatWords, isFlat, turned } from "./flat.js";
 import { Notes, drawTable, withOwn } from "./grid.js";
 import { convert, grouped, plain, stepIn } from "./numbers.js";
-import { explain } from "./recipe.js";
+import { explain, isFault } from "./recipe.js";
 import { unitOf, unitsOf } from "./units.js";
 import { endsOf, showAnswer } from "./words.js";
 
@@ -14,7 +15,8 @@ import { endsOf, showAnswer } from "./words.js";
  * @typedef {import("./spec.js").Field} Field
  * @typedef {{kit: import("./spec.js").Kit, entries: import("./entries.js").Entries,
  *   inputs: import("./recipe.js").Inputs, problems: import("./entries.js").Problem[],
- *   unitFor: (answer: Answer) => import("./numbers.js").Unit}} State
+ *   unitFor: (answer: Answer, usual?: string) => import("./numbers.js").Unit}} State
+ * @typedef {import("./grid.js").Cell & {si: number | null}} Worked  a cell with its value, SI
  */
 
 /** @param {ParentNode} page @param {State} state */
@@ -40,14 +42,20 @@ function workOut(state, instead) {
   return explain(lookup, { ...state.inputs, ...instead }, tables);
 }
 
-/** @param {State} state @param {Answer} answer @param {Object<string, any>} instead @param {Notes} notes @param {boolean} current */
-function cellFor(state, answer, instead, notes, current) {
+/**
+ * One answer in one set-up.
+ * @param {State} state @param {Answer} answer @param {Object<string, any>} instead @param {Notes} notes
+ * @param {boolean} current @param {string} [usual] the unit unless another was picked @returns {Worked}
+ */
+function cellFor(state, answer, instead, notes, current, usual) {
   // A complaint about an entry that this cell replaces is not this cell's.
   const problems = state.problems.filter(({ entry }) => !(entry in instead));
-  const shown = showAnswer(state.kit, answer, workOut(state, instead), state.unitFor(answer), problems);
-  return shown.fault
-    ? { text: "none", note: notes.mark(shown.words), current }
-    : { text: shown.text, status: shown.status, current };
+  const outcome = workOut(state, instead);
+  const shown = showAnswer(state.kit, answer, outcome, state.unitFor(answer, usual), problems);
+  const si = outcome.symbols[answer.symbol];
+  return isFault(si)
+    ? { text: "none", note: notes.mark(shown.words), current, si: null }
+    : { text: shown.text, status: shown.status, current, si };
 }
 
 /** The unit that a field's values are shown in. @param {State} state @param {Field} field */
@@ -63,9 +71,9 @@ function axisName(state, field) {
   return label ? `${field.label}, ${label}` : field.label;
 }
 
-/** @param {State} state @param {Answer} answer */
-function answerName(state, answer) {
-  const { label } = state.unitFor(answer);
+/** @param {State} state @param {Answer} answer @param {string} [usual] */
+function answerName(state, answer, usual) {
+  const { label } = state.unitFor(answer, usual);
   return label ? `${answer.label}, ${label}` : answer.label;
 }
 
@@ -79,6 +87,20 @@ function headText(state, field, value) {
   return grouped(plain(convert(Number(value), declared, unit), stepIn(field.step, declared, unit)));
 }
 
+/**
+ * Show a view, unless an entry that it walks along is not asked for in this set-up; and say which
+ * of them change nothing.
+ * @param {HTMLElement} section @param {State} state @param {Answer} answer @param {Field[]} fields
+ * @param {Field[]} still those that change nothing @param {(field: Field) => any[]} valuesOf
+ * @param {HTMLElement[]} parts put away if there is nothing to see in them
+ */
+function showView(section, state, answer, fields, still, valuesOf, parts) {
+  section.hidden = !fields.every((field) => isShown(field, state.entries));
+  write(need(section, "[data-flat]"), flatWords(still, state.kit.lookup.fields, state.inputs, answer,
+    (instead) => workOut(state, instead), (field) => [valuesOf(field)[0], valuesOf(field).at(-1)]));
+  for (const part of parts) part.hidden = still.length === fields.length;
+}
+
 /** @param {HTMLElement} section @param {import("./spec.js").GridView} view @param {State} state */
 function showGrid(section, view, state) {
   const notes = new Notes();
@@ -87,21 +109,27 @@ function showGrid(section, view, state) {
   const answers = [view.answer, ...view.also].map((key) => answerNamed(state, key));
   const own = /** @type {any} */ (state.inputs);
   const columns = across ? withOwn(view.column_values, own[across.key]) : [];
-  const rows = withOwn(view.row_values, own[down.key]).map((value) => {
+  const values = withOwn(view.row_values, own[down.key]);
+  const rows = values.map((value) => {
     const current = value === own[down.key];
     const cells = across
-      ? columns.map((column) => cellFor(state, answers[0], { [down.key]: value, [across.key]: column }, notes, current && column === own[across.key]))
-      : answers.map((answer) => cellFor(state, answer, { [down.key]: value }, notes, current));
+      ? columns.map((column) => cellFor(state, answers[0], { [down.key]: value, [across.key]: column }, notes, current && column === own[across.key], view.unit))
+      : answers.map((answer, n) => cellFor(state, answer, { [down.key]: value }, notes, current, n ? "" : view.unit));
     return { head: headText(state, down, value), current, cells };
   });
   const heads = across
     ? columns.map((column) => ({ text: headText(state, across, column), current: column === own[across.key] }))
-    : answers.map((answer) => ({ text: answerName(state, answer) }));
+    : answers.map((answer, n) => ({ text: answerName(state, answer, n ? "" : view.unit) }));
   const axes = across
-    ? `${answerName(state, answers[0])}. Down: ${axisName(state, down)}. Across: ${axisName(state, across)}.`
+    ? `${answerName(state, answers[0], view.unit)}. Down: ${axisName(state, down)}. Across: ${axisName(state, across)}.`
     : "";
   write(need(section, "[data-axes]"), axes);
-  replaceTable(need(section, "[data-table]"), drawTable(view.title, axisName(state, down), heads, rows, notes));
+  const table = need(section, "[data-table]");
+  replaceTable(table, drawTable(view.title, axisName(state, down), heads, rows, notes));
+  const found = rows.map(({ cells }) => cells.map(({ si }) => si));
+  const still = [down, ...(across ? [across] : [])].filter((field) => isFlat(field === down ? found : turned(found)));
+  showView(section, state, answers[0], across ? [down, across] : [down], still,
+    (field) => (field === down ? values : columns), [table, need(section, "[data-axes]")]);
 }
 
 /** @param {HTMLElement} section @param {import("./spec.js").CurveView} view @param {State} state */
@@ -112,9 +140,10 @@ function showCurve(section, view, state) {
   const declared = declaredOf(field, state.kit.quantities);
   const unit = shownUnit(state, field) ?? declared;
   const own = /** @type {any} */ (state.inputs)[field.key];
+  const values = withOwn(view.values, own);
   /** @type {import("./scale.js").Dot[]} */
   const dots = [];
-  const rows = withOwn(view.values, own).map((value) => {
+  const rows = values.map((value) => {
     const current = value === own;
     const instead = { [field.key]: value };
     const outcome = workOut(state, instead);
@@ -132,6 +161,8 @@ function showCurve(section, view, state) {
   const drawing = drawCurve(dots, across, up, `${view.title}. The same numbers stand in the table below.`);
   need(section, "[data-drawing]").replaceChildren(drawing ?? "No curve: this set-up has no such answer.");
   replaceTable(need(section, "[data-table]"), drawTable(view.title, across, [{ text: up }], rows, notes));
+  const still = isFlat(dots.map(({ y, limit }) => [y, limit])) ? [field] : [];
+  showView(section, state, answer, [field], still, () => values, [need(section, "[data-drawing]"), need(section, ".numbers")]);
 }
 
 /** Put a new table in, as far along as the old one was; a new own column is brought into sight. @param {HTMLElement} holder @param {HTMLElement[]} parts */

@@ -22,8 +22,8 @@ const WORST_FIRST = ["beyond", "near", "within"];
 
 /** @type {Object<string, string>} */
 const KIND_WORDS = {
-  blank: "An entry that this needs was left empty.",
-  choice: "An entry that this needs has not been picked.",
+  blank: "{name} was left empty, and this needs it.",
+  choice: "{name} has not been picked, and this needs it.",
   below: "This works out below what this page covers.",
   above: "This works out above what this page covers.",
   undefined: "This set-up has no such answer.",
@@ -86,7 +86,13 @@ export function faultWords(kit, fault) {
     const unit = unitOf(kit.quantities[field.quantity].units, field.unit);
     return `${field.label}: this page covers ${plain(field.low, field.step)} to ${withUnit(plain(field.high, field.step), unit.label)}.`;
   }
-  return fault.say || (KIND_WORDS[fault.kind] ?? KIND_WORDS.undefined);
+  return fault.say || (KIND_WORDS[fault.kind] ?? KIND_WORDS.undefined).replace("{name}", entryLabel(kit, fault.symbol));
+}
+
+/** Name an entry, one inside a list of parts too. @param {Kit} kit @param {string} key */
+function entryLabel(kit, key) {
+  const fields = kit.lookup.fields.flatMap((field) => (field.kind === "parts" ? [field, ...field.fields] : [field]));
+  return fields.find((field) => field.key === key)?.label ?? "An entry";
 }
 
 /**
