@@ -11,6 +11,9 @@ from site_src.fields import Choice, Field, Number, Option, Parts
 
 Values: TypeAlias = Mapping[str, object]
 
+UNGROUPED = "More of this set-up"
+"""The heading over folded entries that have none of their own."""
+
 SHORT = 18
 """Letters of an option's label that fit side by side with another on a phone."""
 
@@ -52,19 +55,39 @@ class Rows:
 
 
 @dataclass(frozen=True)
+class Fold:
+    """Entries that are folded away together, under a heading that keeps their values in sight."""
+
+    title: str
+    entries: tuple[Entry | Rows, ...]
+
+
+@dataclass(frozen=True)
 class Form:
     """The form of a lookup: what is asked first, and what is folded away with its defaults."""
 
     first: tuple[Entry | Rows, ...]
-    folded: tuple[Entry | Rows, ...]
+    folds: tuple[Fold, ...]
+
+    @property
+    def folded(self) -> tuple[Entry | Rows, ...]:
+        """All that is folded away."""
+        return tuple(entry for fold in self.folds for entry in fold.entries)
 
 
 def form(fields: Sequence[Field]) -> Form:
     """Lay out a lookup's form with its defaults."""
     defaults: dict[str, object] = {field.key: field.default for field in fields}
     first = tuple(_laid_out(field, defaults) for field in fields if field.first)
-    folded = tuple(_laid_out(field, defaults) for field in fields if not field.first)
-    return Form(first, folded)
+    folded: dict[str, list[Field]] = {}
+    for field in fields:
+        if not field.first:
+            folded.setdefault(field.group or UNGROUPED, []).append(field)
+    folds = (
+        Fold(title, tuple(_laid_out(field, defaults) for field in group))
+        for title, group in folded.items()
+    )
+    return Form(first, tuple(folds))
 
 
 def _laid_out(field: Field, defaults: Values) -> Entry | Rows:

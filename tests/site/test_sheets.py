@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from functools import cache
 
+from dataclasses import replace
+
 import pytest
 
 from site_src.answers import shown
@@ -168,3 +170,14 @@ def test_an_id_stands_once_on_a_page(of: Lookup) -> None:
 def test_a_unit_follows_its_number_and_a_bare_number_stays_bare() -> None:
     assert with_unit("92", "mm") == "92 mm"
     assert with_unit("1.85", "") == "1.85"
+
+
+def test_entries_are_folded_under_their_headings_however_they_are_listed() -> None:
+    belt, air = replace(DEPTH, group="Belt", when=None), replace(KIND, group="Air")
+    loose, late = replace(DEPTH, key="loose", when=None), replace(belt, key="late")
+    laid = form((SIZE, belt, air, loose, late))
+    assert [(fold.title, [entry.id for entry in fold.entries]) for fold in laid.folds] == [
+        ("Belt", ["depth", "late"]),
+        ("Air", ["kind"]),
+        ("More of this set-up", ["loose"]),
+    ]

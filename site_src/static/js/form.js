@@ -277,7 +277,7 @@ export class Form {
       else showChoice(place);
     }
     this.showProblems(problems);
-    this.showBrief();
+    this.showBriefs();
   }
 
   /** @param {Place} place */
@@ -329,11 +329,15 @@ export class Form {
     }
   }
 
-  /** What stands in the folded part, what differs from the usual first. */
-  showBrief() {
-    const list = this.root.querySelector("[data-brief]");
-    if (!list) return;
-    const folded = this.kit.lookup.fields.filter((field) => !field.first && isShown(field, this.entries));
+  /** What stands in the folded parts, what differs from the usual first. */
+  showBriefs() {
+    for (const fold of all(this.root, "[data-more]")) this.showBrief(fold);
+  }
+
+  /** @param {HTMLElement} fold */
+  showBrief(fold) {
+    const list = need(fold, "[data-brief]");
+    const folded = this.kit.lookup.fields.filter((field) => fold.contains(this.elementOf(field.key)) && isShown(field, this.entries));
     const changed = folded.filter((field) => this.isChanged(field));
     const rest = folded.filter((field) => !changed.includes(field));
     const key = [...changed, ...rest].map((field) => `${field.label} ${brief(field, this.entries, this.kit.quantities)}`).join();

@@ -6,14 +6,14 @@
  * @typedef {{field: string, is: string[]} | null} When
  * @typedef {{kind: "number", key: string, label: string, quantity: string, unit: string,
  *   low: number, high: number, default: number | null, step: number, steps: number[],
- *   measure: string, way_out: string, first: boolean, when: When, kept: boolean,
+ *   measure: string, way_out: string, first: boolean, when: When, group: string, kept: boolean,
  *   stands_before: string}} NumberField
  * @typedef {{key: string, label: string, tag: string, group: string}} Option
  * @typedef {{kind: "choice", key: string, label: string, options: Option[], default: string,
- *   measure: string, first: boolean, when: When, match: string}} ChoiceField
+ *   measure: string, first: boolean, when: When, group: string, match: string}} ChoiceField
  * @typedef {{kind: "parts", key: string, label: string, fields: Array<NumberField | ChoiceField>,
  *   most: number, default: Array<Object<string, number | string>>, measure: string,
- *   first: boolean, when: When}} PartsField
+ *   first: boolean, when: When, group: string}} PartsField
  * @typedef {NumberField | ChoiceField | PartsField} Field
  * @typedef {{side: string, limit: string | number, near: string | number,
  *   words: Object<string, string>}} Band
