@@ -261,16 +261,24 @@ class Rung:
     """One limit on the ladder: the answer that says how much of it is used, and its own page.
 
     `feeds` says which of that page's fields take which of this recipe's symbols; fields of the
-    same key are carried over as entered.
+    same key are carried over as entered. `first` says that it is the first to run out.
     """
 
     answer: str
+    label: str
+    first: str
     page: str
     feeds: Mapping[str, str]
 
     def spec(self) -> dict[str, object]:
         """Return it as plain data."""
-        return {"answer": self.answer, "page": self.page, "feeds": dict(self.feeds)}
+        return {
+            "answer": self.answer,
+            "label": self.label,
+            "first": self.first,
+            "page": self.page,
+            "feeds": dict(self.feeds),
+        }
 
 
 @dataclass(frozen=True)
@@ -338,8 +346,8 @@ NO_VIEWS = Views()
 def shown(value: float, decimals: int) -> str:
     """Round for the screen: half away from zero on the exact value, as the phone's toFixed does.
 
-    >>> shown(0.125, 2), shown(-0.04, 1), shown(14300.0, 0)
-    ('0.13', '0.0', '14300')
+    >>> shown(0.125, 2), shown(-0.04, 1), shown(14300.0, 0), shown(1.5e-7, 8)
+    ('0.13', '0.0', '14300', '0.00000015')
     """
-    text = str(Decimal(value).quantize(Decimal(1).scaleb(-decimals), ROUND_HALF_UP))
+    text = f"{Decimal(value).quantize(Decimal(1).scaleb(-decimals), ROUND_HALF_UP):f}"
     return text.lstrip("-") if float(text) == 0.0 else text

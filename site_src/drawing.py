@@ -14,6 +14,7 @@ from site_src.figures import grouped, power_of_ten
 
 RULE_WIDTH, RULE_MARGIN = 340.0, 27.0
 HATCH = 7.0
+SHARE_LEFT, SHARE_RIGHT, SHARE_MOST, SHARE_HATCH = 14.0, 326.0, 1.25, 5.0
 CURVE_LEFT, CURVE_RIGHT, CURVE_TOP, CURVE_BOTTOM = 54.0, 334.0, 14.0, 204.0
 
 _MINOR = {1: 10, 2: 4, 5: 5}
@@ -166,6 +167,46 @@ def _figure(value: float, decimals: int, unit: str) -> str:
     """Write a value with its unit."""
     text = grouped(shown(value, decimals))
     return f"{text} {unit}" if unit else text
+
+
+@dataclass(frozen=True)
+class Share:
+    """How much of a limit is used, on a rule that is alike for every limit: from nought past it."""
+
+    used: str
+    limit: str
+    near: tuple[str, str]
+    beyond: tuple[str, str]
+    hatch: str
+    ticks: tuple[Tick, ...]
+
+
+def draw_share(used: float, near: float) -> Share:
+    """Place the marks of a share; 1 is the limit. What doesn't fit runs to the rule's end.
+
+    >>> draw_share(0.5, 0.92).used, draw_share(1.0, 0.92).used, draw_share(9.0, 0.92).used
+    ('138.8', '263.6', '339.0')
+    """
+
+    def x(share: float) -> str:
+        return shown(SHARE_LEFT + share / SHARE_MOST * (SHARE_RIGHT - SHARE_LEFT), 1)
+
+    far = shown(RULE_WIDTH - 1.0, 1)
+    zone = (x(near), x(1.0))
+    strokes = int((float(zone[1]) - float(zone[0])) / SHARE_HATCH + 1e-9)
+    return Share(
+        used=far if used > SHARE_MOST else x(max(used, 0.0)),
+        limit=x(1.0),
+        near=zone,
+        beyond=(x(1.0), far),
+        hatch="".join(
+            f"M{shown(float(zone[0]) + n * SHARE_HATCH, 1)} 49l5 -16" for n in range(strokes)
+        ),
+        ticks=tuple(
+            Tick(x(n / 20), 2, f"{5 * n}") if n % 5 == 0 and n <= 20 else Tick(x(n / 20), 0)
+            for n in range(26)
+        ),
+    )
 
 
 @dataclass(frozen=True)

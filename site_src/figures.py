@@ -41,7 +41,7 @@ def plain(value: float, step: float) -> str:
     >>> plain(92.0, 1.0), plain(3.62205, 0.05), plain(6000.0, 100.0)
     ('92', '3.622', '6000')
     """
-    return _trimmed(shown(value, decimals_for(step)))
+    return trimmed(shown(value, decimals_for(step)))
 
 
 def decimals_for(step: float) -> int:
@@ -63,7 +63,7 @@ def fine(value: float, digits: int = 2) -> str:
     if value == 0.0:
         return "0"
     exponent, _ = power_of_ten(abs(value))
-    return grouped(_trimmed(shown(value, max(0, digits - 1 - exponent))))
+    return grouped(trimmed(shown(value, max(0, digits - 1 - exponent))))
 
 
 def with_unit(text: str, label: str) -> str:
@@ -75,6 +75,6 @@ def with_unit(text: str, label: str) -> str:
     return f"{text} {label}" if label else text
 
 
-def _trimmed(text: str) -> str:
+def trimmed(text: str) -> str:
     """Drop idle zeros behind the decimal point."""
     return text.rstrip("0").rstrip(".") if "." in text else text

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from site_src.advising import AdviceTable, advice_tables
 from site_src.answers import Working
 from site_src.forms import Form, form
+from site_src.ladder import Ladder, judged_first, ladder
 from site_src.lookup import Lookup
 from site_src.readings import Piece, Reading, pieces, read_answer, subscripted, working_text, worst
 from site_src.views import CurveTable, GridTable, curve_table, grid_table
@@ -22,6 +23,7 @@ class Sheet:
 
     readings: tuple[Reading, ...]
     verdict: Reading | None
+    ladder: Ladder | None
     grids: tuple[GridTable, ...]
     curves: tuple[CurveTable, ...]
     advice: tuple[AdviceTable, ...]
@@ -43,17 +45,21 @@ class Sheet:
 
     @property
     def ruled(self) -> tuple[Reading, ...]:
-        """The answers that are judged against a limit."""
-        return tuple(r for r in self.readings if r.answer.band)
+        """The answers that are judged against a limit, but for those on the ladder."""
+        steps = self.ladder.view.rungs if self.ladder else ()
+        on_ladder = {rung.answer for rung in steps}
+        return tuple(r for r in self.readings if r.answer.band and r.answer.key not in on_ladder)
 
 
 def sheet(lookup: Lookup) -> Sheet:
     """Work out the default set-up of a lookup."""
     outcome = lookup.explain({})
     readings = tuple(read_answer(lookup, answer, outcome) for answer in lookup.answers)
+    steps = lookup.views.ladder
     return Sheet(
         readings=readings,
-        verdict=worst(readings),
+        verdict=worst(judged_first(steps, readings, outcome)),
+        ladder=ladder(lookup, steps, readings, outcome) if steps else None,
         grids=tuple(grid_table(lookup, view) for view in lookup.views.grids),
         curves=tuple(curve_table(lookup, view) for view in lookup.views.curves),
         advice=advice_tables(lookup),

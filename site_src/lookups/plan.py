@@ -209,7 +209,7 @@ def _used(key: str, label: str, formula: str, words: tuple[str, str, str]) -> An
 USED = (
     _used(
         "rotors_used",
-        "Rotor speed",
+        "Rotor speed, used",
         "rotor speed ÷ limit",
         (
             "Rotors at {value} of their limit.",
@@ -219,7 +219,7 @@ USED = (
     ),
     _used(
         "grip_used",
-        "Belt grip",
+        "Belt grip, used",
         "blower power with margin ÷ power that the belt can pass",
         (
             "The belt is asked for {value} of what it can pass.",
@@ -229,7 +229,7 @@ USED = (
     ),
     _used(
         "injectors_used",
-        "Injectors",
+        "Injector duty, used",
         "duty ÷ duty limit",
         (
             "Injectors at {value} of their duty limit.",
@@ -239,7 +239,7 @@ USED = (
     ),
     _used(
         "pump_used",
-        "Fuel pump",
+        "Fuel pump, used",
         "flow needed with margin ÷ pump flow at pressure and voltage",
         (
             "The pump is asked for {value} of what it moves there.",
@@ -250,7 +250,7 @@ USED = (
     ),
     _used(
         "throttle_used",
-        "Throttle",
+        "Throttle, used",
         "air flow ÷ half the choked flow",
         (
             "The throttle at {value} of half its choked flow.",
@@ -260,7 +260,7 @@ USED = (
     ),
     _used(
         "charge_used",
-        "Charge temperature",
+        "Charge temperature, used",
         "(charge − intake air) ÷ (limit − intake air)",
         (
             "The charge uses {value} of the room up to its limit.",
@@ -331,9 +331,9 @@ STEPS, ASKED = needed(ALL_STEPS, _WANTED)
 TABLE_NAMES = {step.table for step in STEPS if isinstance(step, Look | Inverse)}
 
 
-def _rung(answer: str, link: Link) -> Rung:
+def _rung(answer: str, label: str, first: str, link: Link) -> Rung:
     """Return a rung that leads to a page, with what the plan feeds it."""
-    return Rung(answer, link.lookup.key, dict(link.feeds))
+    return Rung(answer, label, first, link.lookup.key, dict(link.feeds))
 
 
 LOOKUP = Lookup(
@@ -355,12 +355,12 @@ LOOKUP = Lookup(
         ladder=LadderView(
             "What runs out first",
             (
-                _rung("rotors_used", BOOST),
-                _rung("grip_used", BELT),
-                _rung("injectors_used", FUEL),
-                _rung("pump_used", FUEL),
-                _rung("throttle_used", THROTTLE),
-                _rung("charge_used", BOOST),
+                _rung("rotors_used", "Rotors", "the rotors run out first", BOOST),
+                _rung("grip_used", "Belt grip", "the belt's grip runs out first", BELT),
+                _rung("injectors_used", "Injectors", "the injectors run out first", FUEL),
+                _rung("pump_used", "Fuel pump", "the fuel pump runs out first", FUEL),
+                _rung("throttle_used", "Throttle", "the throttle runs out first", THROTTLE),
+                _rung("charge_used", "Charge cooling", "the charge cooling runs out first", BOOST),
             ),
         ),
         compare=CompareView(

@@ -4,8 +4,8 @@ import { pathToFileURL } from "node:url";
 
 const folder = pathToFileURL(`${process.argv[2]}/`);
 const load = (name) => import(new URL(`${name}.js`, folder));
-const [numbers, entries, link, scale, grid, units] = await Promise.all(
-  ["numbers", "entries", "link", "scale", "grid", "units"].map(load),
+const [numbers, entries, link, scale, grid, units, rungs, flat] = await Promise.all(
+  ["numbers", "entries", "link", "scale", "grid", "units", "rungs", "flat"].map(load),
 );
 const { jobs, quantities } = JSON.parse(readFileSync(0, "utf8"));
 
@@ -49,7 +49,23 @@ const kinds = {
   fine: numbers.fine,
   plain: numbers.plain,
   rule: (side, value, limit, near) => scale.ruleMarks(side, { value, limit, near }),
+  share: scale.shareMarks,
   curve: scale.curveMarks,
+  fed: (field, si) => rungs.fedEntry(field, si, quantities).text,
+  ladder: (steps) => {
+    const everything = steps.map(({ answer, used, words }) => ({
+      answer: { key: answer }, text: used === null ? "" : String(used), words, unit: { label: "%" }, fault: used === null ? { kind: "undefined" } : null,
+    }));
+    const outcome = { answers: Object.fromEntries(steps.map(({ answer, used }) => [answer, used])) };
+    const found = rungs.inOrder(steps.map(({ answer, first }) => ({ answer, first })), everything, outcome);
+    return { order: found.map(({ rung }) => rung.answer), words: found.map(({ words }) => words), first: rungs.firstWords(found) };
+  },
+  carried: (own, pages, rung, search, symbols) => {
+    const given = entries.initial(own, quantities, () => undefined);
+    link.fromQuery(own, given, search, quantities);
+    return rungs.carried({ lookup: { fields: own }, pages, quantities }, rung, given, { symbols });
+  },
+  flat: flat.isFlat,
   withOwn: grid.withOwn,
 };
 

@@ -16,9 +16,10 @@ from typing import Any
 import pytest
 
 from site_src.answers import shown
-from site_src.drawing import Dot, draw_curve, draw_rule
+from site_src.drawing import Dot, draw_curve, draw_rule, draw_share
 from site_src.fields import Choice, Number, Option, Parts
 from site_src.figures import fine, grouped, plain
+from site_src.ladder import SAME_REASON, fed_text
 from site_src.lookups import all_lookups
 from site_src.quantities import all_quantities
 
@@ -28,7 +29,10 @@ SEED = 20260101
 
 pytestmark = pytest.mark.skipif(shutil.which("node") is None, reason="Node is not on this machine")
 
-QUANTITIES = {q.key: {"units": [asdict(unit) for unit in q.units]} for q in all_quantities()}
+QUANTITIES = {
+    q.key: {"units": [asdict(unit) for unit in q.units], "inch": dict(q.inch)}
+    for q in all_quantities()
+}
 
 PULLEY = Number(
     *("blower_pulley", "Blower pulley", "length", "mm", 40.0, 250.0, 92.0, 1.0),
@@ -324,6 +328,14 @@ def test_rules_are_drawn_as_in_python() -> None:
             assert marks[name] == json.loads(json.dumps(expected[name])), (case, name)
 
 
+def test_shares_of_a_limit_are_drawn_as_in_python() -> None:
+    rng = random.Random(SEED)
+    cases = [(rng.uniform(-1.0, 5.0), rng.uniform(0.5, 1.0)) for _ in range(100)]
+    cases += [(used, 0.92) for used in (0.0, 0.92, 1.0, 1.25, 1.2501)]
+    for case, marks in zip(cases, run(*[("share", *case) for case in cases]), strict=True):
+        assert marks == json.loads(json.dumps(asdict(draw_share(*case)))), case
+
+
 def test_curves_are_drawn_as_in_python() -> None:
     rng = random.Random(SEED)
     curves = []
@@ -352,3 +364,70 @@ def test_curves_are_drawn_as_in_python() -> None:
             (marks["yTicks"], expected.y_ticks),
         ):
             assert [(t["at"], t["label"]) for t in drawn] == [(t.at, t.label) for t in ticks]
+
+
+# --- what runs out first -------------------------------------------------------------------------
+
+FLOW = Number("air_flow", "Air flow", "mass_flow", "gps", 20.0, 1500.0, 400.0, 10.0)
+MADE = Number("boost", "Boost", "gauge_pressure", "kPa", 0.0, 200.0, None, 5.0)
+
+
+def test_what_is_carried_over_is_written_as_in_python() -> None:
+    rng = random.Random(SEED)
+    cases = [(field, rng.uniform(0.0, 3.0) * 10 ** rng.uniform(-6, 3)) for field in number_fields()]
+    # Rounding alone must not carry a value out of its range.
+    ends = [(field, field.declared.to_si(end)) for field, end in _ends(number_fields())]
+    cases += [*ends, *((field, si * (1 - 1e-9)) for field, si in ends)]
+    found = run(*[("fed", field.spec(), si) for field, si in cases])
+    assert found == [fed_text(*case) for case in cases]
+
+
+def _ends(fields: list[Number]) -> list[tuple[Number, float]]:
+    return [(field, end) for field in fields for end in (field.low, field.high)]
+
+
+def test_a_limits_page_gets_what_was_entered_and_what_was_worked_out() -> None:
+    own, page = (PULLEY, WARMTH, KIND), (PULLEY, WARMTH, KIND, FLOW, MADE, HEIGHT)
+    rung = {"page": "throttle", "feeds": {"air_flow": "a.flow", "boost": "b.boost"}}
+    pages = {"throttle": {"fields": [field.spec() for field in page]}}
+    given = [field.spec() for field in own], pages, rung
+    usual, typed, unread, unknown = run(
+        ("carried", *given, "", {"a.flow": 0.4, "b.boost": 79582.53}),
+        (
+            *("carried", *given, "blower_pulley=3.5in&kind=b"),
+            {"a.flow": 0.51145321, "b.boost": 80000.0},
+        ),
+        ("carried", *given, "blower_pulley=what", {"a.flow": 0.4, "b.boost": 0.0}),
+        ("carried", *given, "", {"a.flow": 0.4, "b.boost": {"kind": "above", "symbol": "x"}}),
+    )
+    assert usual == "boost=79.5825kPa"
+    assert typed == "blower_pulley=3.5in&kind=b&air_flow=511.453gps&boost=80kPa"
+    assert unread == "blower_pulley=what&boost=0kPa"
+    assert unknown is None
+
+
+def test_the_most_used_limit_is_on_top_and_those_without_an_answer_say_why_once() -> None:
+    steps = [
+        {"answer": "belt", "used": None, "words": "No boost.", "first": "the belt runs out first"},
+        {"answer": "rotors", "used": 81, "words": "", "first": "the rotors run out first"},
+        {"answer": "pump", "used": None, "words": "No boost.", "first": "the pump runs out first"},
+        {"answer": "throttle", "used": 86, "words": "", "first": "the throttle runs out first"},
+    ]
+    some, every, none = run(
+        ("ladder", steps), ("ladder", [steps[1], steps[3]]), ("ladder", [steps[0]])
+    )
+    assert some["order"] == ["throttle", "rotors", "belt", "pump"]
+    assert some["words"] == ["", "", "No boost.", SAME_REASON]
+    assert some["first"] == "Of what can be worked out, the throttle runs out first: 86 % used."
+    assert every["first"] == "The throttle runs out first: 86 % used."
+    assert none["first"] == "None of these can be worked out for this set-up."
+
+
+def test_a_view_is_flat_only_if_nothing_in_it_changes() -> None:
+    assert run(
+        ("flat", [[1, 2], [1, 2]]),
+        ("flat", [[1, None], [1, None]]),
+        ("flat", [[1, 2], [1, 3]]),
+        ("flat", [[1, None], [1, 2]]),
+        ("flat", [[None], [None]]),
+    ) == [True, True, False, False, False]

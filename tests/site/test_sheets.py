@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from functools import cache
-
 from dataclasses import replace
+from functools import cache
 
 import pytest
 

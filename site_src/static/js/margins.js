@@ -2,7 +2,7 @@
 
 import { all, need, setStamp, write } from "./dom.js";
 import { drawRule } from "./rule.js";
-import { STATUS_WORDS } from "./words.js";
+import { Reasons, STATUS_WORDS } from "./words.js";
 
 /** @typedef {import("./words.js").Shown} Shown */
 
@@ -23,12 +23,14 @@ export function showMargins(page, everything) {
 
 /** @param {ParentNode} page @param {Shown[]} everything */
 export function showAnswers(page, everything) {
+  const reasons = new Reasons();
   for (const item of all(page, "[data-answers] > li")) {
     const shown = everything.find(({ answer }) => answer.key === item.dataset.answer);
     if (!shown) continue;
     item.hidden = shown.answer.optional && shown.fault?.kind === "blank";
     write(need(item, "[data-figure]"), shown.fault ? "none" : shown.text);
-    write(need(item, "[data-words]"), shown.fault ? shown.words : shown.answer.note);
+    const reason = shown.fault && !item.hidden ? reasons.say(shown.words) : "";
+    write(need(item, "[data-words]"), shown.fault ? reason : shown.answer.note);
     showUnit(item.querySelector("[data-unit]"), shown);
   }
 }

@@ -13,6 +13,7 @@ export const RULE_WIDTH = 340;
 const RULE_MARGIN = 27;
 const [LEFT, RIGHT, TOP, BOTTOM] = [54, 334, 14, 204];
 const HATCH = 7;
+const [SHARE_LEFT, SHARE_RIGHT, SHARE_MOST, SHARE_HATCH] = [14, 326, 1.25, 5];
 
 /** Fine divisions of a step, by its first digit, as on a steel rule. */
 const MINOR = /** @type {Object<number, number>} */ ({ 1: 10, 2: 4, 5: 5 });
@@ -98,6 +99,26 @@ function ordered(one, other) {
 function hatch([left, right]) {
   const count = Math.trunc((Number(right) - Number(left)) / HATCH + 1e-9);
   return Array.from({ length: Math.max(0, count) }, (_, n) => `M${fixed(Number(left) + n * HATCH, 1)} 86l7 -14`).join("");
+}
+
+/** The marks of a share of a limit, which is 1; what doesn't fit runs to the end. @param {number} used @param {number} near */
+export function shareMarks(used, near) {
+  /** @param {number} share */
+  const x = (share) => fixed(SHARE_LEFT + (share / SHARE_MOST) * (SHARE_RIGHT - SHARE_LEFT), 1);
+  const far = fixed(RULE_WIDTH - 1, 1);
+  const zone = [x(near), x(1)];
+  const strokes = Math.trunc((Number(zone[1]) - Number(zone[0])) / SHARE_HATCH + 1e-9);
+  return {
+    used: used > SHARE_MOST ? far : x(Math.max(used, 0)),
+    limit: x(1),
+    near: zone,
+    beyond: [x(1), far],
+    hatch: Array.from({ length: Math.max(0, strokes) }, (_, n) => `M${fixed(Number(zone[0]) + n * SHARE_HATCH, 1)} 49l5 -16`).join(""),
+    ticks: Array.from({ length: 26 }, (_, n) => {
+      const numbered = n % 5 === 0 && n <= 20;
+      return { at: x(n / 20), size: numbered ? 2 : 0, label: numbered ? String(5 * n) : "" };
+    }),
+  };
 }
 
 /** How a text hangs on its mark, so that it stays inside the drawing. @param {string} x */

@@ -26,9 +26,14 @@
  * @typedef {{title: string, answer: string, over: string, values: number[]}} CurveView
  * @typedef {{key: string, title: string, fields: Field[], steps: any[], answers: Answer[],
  *   workings: Working[], tables: string[],
- *   views: {grids: GridView[], curves: CurveView[], advice: import("./advice.js").AdviceView[]}}} Lookup
- * @typedef {Object<string, {units: Unit[]}>} Quantities
- * @typedef {{lookup: Lookup, quantities: Quantities, tables: Object<string, Grid>}} Kit
+ *   views: {grids: GridView[], curves: CurveView[], advice: import("./advice.js").AdviceView[],
+ *     ladder: {title: string, rungs: Rung[]} | null, compare: CompareView | null}}} Lookup
+ * @typedef {{answer: string, label: string, first: string, page: string,
+ *   feeds: Object<string, string>}} Rung
+ * @typedef {{title: string, field: string, others: string[], answers: string[]}} CompareView
+ * @typedef {Object<string, {units: Unit[], inch: Object<string, string>}>} Quantities
+ * @typedef {{lookup: Lookup, quantities: Quantities, tables: Object<string, Grid>,
+ *   pages: Object<string, Lookup>}} Kit  `pages`: every lookup by its key, without tables
  */
 
 import { decodeTable } from "./recipe.js";
@@ -49,7 +54,8 @@ export async function load(key) {
     lookup.tables.map((/** @type {string} */ name) => grid(catalogue.tables[name])),
   );
   const tables = Object.fromEntries(grids.map((each) => [each.name, each]));
-  return { lookup, quantities: catalogue.quantities, tables };
+  const pages = Object.fromEntries(catalogue.lookups.map((/** @type {Lookup} */ each) => [each.key, each]));
+  return { lookup, quantities: catalogue.quantities, tables, pages };
 }
 
 /** @param {string} path from the site's root */

@@ -29,6 +29,21 @@ const KIND_WORDS = {
   undefined: "This set-up has no such answer.",
 };
 
+/** Says a reason once; where it comes up again, that it is the same. */
+export class Reasons {
+  constructor() {
+    /** @type {Set<string>} */
+    this.said = new Set();
+  }
+
+  /** @param {string} words */
+  say(words) {
+    if (this.said.has(words)) return "The same reason as above.";
+    this.said.add(words);
+    return words;
+  }
+}
+
 /**
  * One answer as it is shown: a number with its unit, or the reason why there is none.
  * @param {Kit} kit @param {Answer} answer @param {Outcome} outcome @param {Unit} unit
