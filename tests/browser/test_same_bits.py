@@ -1,0 +1,44 @@
+"""In the browser too, the site's own evaluator and tables give Python's bits."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from playwright.sync_api import BrowserContext
+
+from site_src.lookup import Lookup
+from site_src.lookups import all_lookups
+from tests.tables.samples import FRESH, inputs, python_results
+
+POINTS = 10_000
+
+EVALUATE = """
+async ([key, rows]) => {
+  const { decodeTable, explain } = await import("./static/js/recipe.js");
+  const catalogue = await (await fetch("./lookups.json")).json();
+  const lookup = catalogue.lookups.find((each) => each.key === key);
+  const tables = {};
+  for (const name of lookup.tables) {
+    const meta = catalogue.tables[name];
+    tables[name] = decodeTable(meta, await (await fetch("./" + meta.file)).arrayBuffer());
+  }
+  return rows.map((row) => {
+    const { answers, faults, status } = explain(lookup, row, tables);
+    const said = Object.entries(faults).map(([k, f]) => [k, [f.kind, f.symbol, f.say]]);
+    return { answers, faults: Object.fromEntries(said), status };
+  });
+}
+"""
+
+
+@pytest.mark.parametrize("lookup", all_lookups(), ids=lambda each: each.key)
+def test_browser_and_python_agree_to_the_last_bit(
+    lookup: Lookup, phone: BrowserContext, site_url: str
+) -> None:
+    page = phone.new_page()
+    page.goto(site_url)
+    rows: list[dict[str, Any]] = inputs(lookup, POINTS, FRESH + POINTS)
+    found = page.evaluate(EVALUATE, [lookup.key, rows])
+    for row, python, browser in zip(rows, python_results(lookup, rows), found, strict=True):
+        assert python == browser, row
