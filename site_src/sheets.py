@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from site_src.advising import AdviceTable, advice_tables
 from site_src.answers import Working
+from site_src.compare import Comparison, comparison
 from site_src.forms import Form, form
 from site_src.ladder import Ladder, judged_first, ladder
 from site_src.lookup import Lookup
@@ -24,6 +25,7 @@ class Sheet:
     readings: tuple[Reading, ...]
     verdict: Reading | None
     ladder: Ladder | None
+    comparison: Comparison | None
     grids: tuple[GridTable, ...]
     curves: tuple[CurveTable, ...]
     advice: tuple[AdviceTable, ...]
@@ -60,6 +62,7 @@ def sheet(lookup: Lookup) -> Sheet:
         readings=readings,
         verdict=worst(judged_first(steps, readings, outcome)),
         ladder=ladder(lookup, steps, readings, outcome) if steps else None,
+        comparison=comparison(lookup, lookup.views.compare) if lookup.views.compare else None,
         grids=tuple(grid_table(lookup, view) for view in lookup.views.grids),
         curves=tuple(curve_table(lookup, view) for view in lookup.views.curves),
         advice=advice_tables(lookup),

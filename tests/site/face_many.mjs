@@ -4,8 +4,8 @@ import { pathToFileURL } from "node:url";
 
 const folder = pathToFileURL(`${process.argv[2]}/`);
 const load = (name) => import(new URL(`${name}.js`, folder));
-const [numbers, entries, link, scale, grid, units, rungs, flat] = await Promise.all(
-  ["numbers", "entries", "link", "scale", "grid", "units", "rungs", "flat"].map(load),
+const [numbers, entries, link, scale, grid, units, rungs, flat, compare] = await Promise.all(
+  ["numbers", "entries", "link", "scale", "grid", "units", "rungs", "flat", "compare"].map(load),
 );
 const { jobs, quantities } = JSON.parse(readFileSync(0, "utf8"));
 
@@ -66,6 +66,7 @@ const kinds = {
     return rungs.carried({ lookup: { fields: own }, pages, quantities }, rung, given, { symbols });
   },
   flat: flat.isFlat,
+  beside: compare.beside,
   withOwn: grid.withOwn,
 };
 

@@ -431,3 +431,14 @@ def test_a_view_is_flat_only_if_nothing_in_it_changes() -> None:
         ("flat", [[1, None], [1, 2]]),
         ("flat", [[None], [None]]),
     ) == [True, True, False, False, False]
+
+
+def test_neighbours_on_the_shelf_lie_on_either_side_or_both_where_it_goes_on() -> None:
+    shelf = [88, 74, 78, 82, 85, 92]
+    assert run(
+        ("beside", shelf, 85),
+        ("beside", shelf, 86.5),
+        ("beside", shelf, 74),
+        ("beside", shelf, 240),
+        ("beside", [85], 85),
+    ) == [[82, 88], [85, 88], [78, 82], [88, 92], []]

@@ -7,14 +7,17 @@ from functools import cache
 
 import pytest
 
-from site_src.answers import shown
+from site_src.answers import CurveView, GridView, shown
+from site_src.compare import comparison
 from site_src.fields import Choice, Number, Option, Parts
 from site_src.figures import grouped, with_unit
 from site_src.forms import Entry, Rows, form
 from site_src.lookup import Lookup
 from site_src.lookups import all_lookups, lookup
 from site_src.quantities import Unit, quantity
+from site_src.readings import fault_words
 from site_src.sheets import Reading, Sheet, pieces, sheet, subscripted
+from site_src.views import curve_table, grid_table
 
 LOOKUPS = all_lookups()
 
@@ -180,3 +183,64 @@ def test_entries_are_folded_under_their_headings_however_they_are_listed() -> No
         ("Air", ["kind"]),
         ("More of this set-up", ["loose"]),
     ]
+
+
+# --- pulleys side by side, flat views ------------------------------------------------------------
+
+
+def test_a_comparison_begins_with_the_set_ups_own_column() -> None:
+    plan = lookup("plan")
+    table = sheet(plan).comparison
+    assert table is not None
+    assert [(head.text, head.current) for head in table.heads] == [("92", True)]
+    named = {f"{r.answer.label}, {r.unit}": r for r in sheet(plan).readings}
+    for row in table.rows:
+        assert row.cells[0].text == named[row.head].text
+        assert row.cells[0].status == named[row.head].status
+
+
+def test_a_comparison_has_a_column_for_each_value_with_its_faults_said_below() -> None:
+    plan = lookup("plan")
+    assert plan.views.compare is not None
+    fields = tuple(
+        replace(field, default={"pulley_b": 74.0, "pulley_c": 240.0}.get(field.key, field.default))
+        if isinstance(field, Number)
+        else field
+        for field in plan.fields
+    )
+    table = comparison(replace(plan, fields=fields), plan.views.compare)
+    assert [head.text for head in table.heads] == ["92", "74", "240"]
+    used = next(row for row in table.rows if row.head.startswith("Belt grip"))
+    assert used.cells[1].status == "beyond"
+    assert used.cells[2].text == "none"
+    assert "no boost" in dict(table.notes)[used.cells[2].note]
+
+
+def test_a_view_over_an_entry_that_is_not_asked_for_is_put_away() -> None:
+    boost = lookup("boost")
+    view = CurveView("Boost by barometer", "boost", "barometer", (90.0, 100.0))
+    table = curve_table(boost, view)
+    assert not table.shown
+    assert table.flat == "Barometer, not set to sea level changes nothing in this set-up."
+    assert curve_table(boost, replace(view, over="altitude", values=(0.0, 900.0))).shown
+
+
+def test_a_grid_says_which_of_its_entries_changes_nothing() -> None:
+    boost = lookup("boost")
+    view = GridView(
+        "Boost", "boost", "blower_pulley", (85.0, 92.0), "barometer", (90.0, 100.0), unit="psi"
+    )
+    table = grid_table(boost, view)
+    assert table.flat.startswith("Barometer")
+    assert not table.empty
+    assert table.axes.startswith("Boost at the manifold, psi.")
+    empty = grid_table(boost, replace(view, answer="rotor_speed", rows="altitude", unit=""))
+    assert empty.empty
+
+
+def test_an_entry_that_is_missing_is_named() -> None:
+    boost = lookup("boost")
+    outcome = boost.explain({"engine_speed": None})
+    assert fault_words(boost, outcome.faults["boost"]) == (
+        "Engine speed was left empty, and this needs it."
+    )

@@ -1,6 +1,7 @@
 /** A lookup page: from what stands in the form to what stands on the plate. Wiring only. */
 
 import { showAdvice } from "./advice.js";
+import { showCompare } from "./compare.js";
 import { all, make, need } from "./dom.js";
 import { initial, read, understood } from "./entries.js";
 import { Form } from "./form.js";
@@ -107,9 +108,11 @@ class Page {
     showAdvice(page, lookup, inputs);
     showWhy(page, this.kit, this.entries, outcome, everything);
     cancelAnimationFrame(this.frame);
-    this.frame = requestAnimationFrame(() => showViews(page, {
-      kit: this.kit, entries: this.entries, inputs, problems, unitFor: (answer) => this.unitFor(answer),
-    }));
+    this.frame = requestAnimationFrame(() => {
+      const state = { kit: this.kit, entries: this.entries, inputs, problems, unitFor: (/** @type {Answer} */ answer) => this.unitFor(answer) };
+      showViews(page, state);
+      showCompare(page, state, (...entry) => this.enter(...entry));
+    });
     this.keepLink();
     last = { kit: this.kit, entries: this.entries, inputs, outcome, everything, enter: (...entry) => this.enter(...entry) };
     for (const listener of listeners) listener(last);

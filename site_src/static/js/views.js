@@ -27,12 +27,12 @@ export function showViews(page, state) {
 }
 
 /** @param {State} state @param {string} key @returns {Field} */
-function fieldNamed(state, key) {
+export function fieldNamed(state, key) {
   return /** @type {Field} */ (state.kit.lookup.fields.find((field) => field.key === key));
 }
 
 /** @param {State} state @param {string} key @returns {Answer} */
-function answerNamed(state, key) {
+export function answerNamed(state, key) {
   return /** @type {Answer} */ (state.kit.lookup.answers.find((answer) => answer.key === key));
 }
 
@@ -47,7 +47,7 @@ function workOut(state, instead) {
  * @param {State} state @param {Answer} answer @param {Object<string, any>} instead @param {Notes} notes
  * @param {boolean} current @param {string} [usual] the unit unless another was picked @returns {Worked}
  */
-function cellFor(state, answer, instead, notes, current, usual) {
+export function cellFor(state, answer, instead, notes, current, usual) {
   // A complaint about an entry that this cell replaces is not this cell's.
   const problems = state.problems.filter(({ entry }) => !(entry in instead));
   const outcome = workOut(state, instead);
@@ -59,26 +59,26 @@ function cellFor(state, answer, instead, notes, current, usual) {
 }
 
 /** The unit that a field's values are shown in. @param {State} state @param {Field} field */
-function shownUnit(state, field) {
+export function shownUnit(state, field) {
   if (field.kind !== "number") return null;
   const entry = /** @type {import("./entries.js").NumberEntry} */ (state.entries[field.key]);
   return unitOf(unitsOf(field, state.kit.quantities), entry.unit);
 }
 
 /** @param {State} state @param {Field} field */
-function axisName(state, field) {
+export function axisName(state, field) {
   const label = shownUnit(state, field)?.label;
   return label ? `${field.label}, ${label}` : field.label;
 }
 
 /** @param {State} state @param {Answer} answer @param {string} [usual] */
-function answerName(state, answer, usual) {
+export function answerName(state, answer, usual) {
   const { label } = state.unitFor(answer, usual);
   return label ? `${answer.label}, ${label}` : answer.label;
 }
 
 /** @param {State} state @param {Field} field @param {number | string} value */
-function headText(state, field, value) {
+export function headText(state, field, value) {
   if (field.kind !== "number") {
     return field.kind === "choice" ? field.options.find(({ key }) => key === value)?.label ?? "" : "";
   }
@@ -166,7 +166,7 @@ function showCurve(section, view, state) {
 }
 
 /** Put a new table in, as far along as the old one was; a new own column is brought into sight. @param {HTMLElement} holder @param {HTMLElement[]} parts */
-function replaceTable(holder, parts) {
+export function replaceTable(holder, parts) {
   const along = holder.querySelector(".sideways")?.scrollLeft ?? 0;
   const before = ownColumn(holder)?.cellIndex;
   holder.replaceChildren(...parts);
