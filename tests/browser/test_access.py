@@ -19,8 +19,10 @@ THUMB, GLOVE = 60, 72
 def in_mode(context: BrowserContext, mode: str) -> BrowserContext:
     """Let a phone remember a screen mode."""
     state = {"schema": 1, "mode": mode, "units": {}, "job": {"name": "This job", "kept": {}}}
+    # Documents without an address of their own have no store.
+    text = json.dumps(json.dumps(state))
     context.add_init_script(
-        f"localStorage.setItem('bay-reckoner', {json.dumps(json.dumps(state))})"
+        f"if (location.protocol === 'http:') localStorage.setItem('bay-reckoner', {text})"
     )
     return context
 
@@ -29,7 +31,7 @@ def settled(page: Page, address: str) -> None:
     """Open a page, unfold all of it and let it come to rest."""
     page.goto(address)
     page.wait_for_function(
-        "!document.querySelector('[data-entries]')"
+        "() => !document.querySelector('[data-entries]')"
         " || !document.querySelector('[data-entries]').disabled"
     )
     page.evaluate("document.querySelectorAll('details').forEach(each => { each.open = true; })")

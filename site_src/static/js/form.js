@@ -25,13 +25,15 @@ export class Form {
    * @param {HTMLElement} root @param {Kit} kit @param {Entries} entries
    * @param {(changed: string) => void} changed called with the key of the field that was changed
    * @param {(path: string, unit: string) => void} pickedUnit
+   * @param {import("./entries.js").Remembered} [preferred] the units of entries that are added
    */
-  constructor(root, kit, entries, changed, pickedUnit) {
+  constructor(root, kit, entries, changed, pickedUnit, preferred = () => undefined) {
     this.root = root;
     this.kit = kit;
     this.entries = entries;
     this.changed = changed;
     this.pickedUnit = pickedUnit;
+    this.preferred = preferred;
     /** @type {Map<string, string>} what was last chosen under each tag of the choice it goes with */
     this.lastChosen = new Map();
     for (const field of kit.lookup.fields) {
@@ -44,11 +46,7 @@ export class Form {
     root.addEventListener("submit", (event) => event.preventDefault());
     root.addEventListener("focusin", (event) => selectText(event.target));
     repeatWhileHeld(root, ".step");
-  }
-
-  /** Let it be used. */
-  enable() {
-    /** @type {HTMLFieldSetElement} */ (need(this.root, "[data-entries]")).disabled = false;
+    /** @type {HTMLFieldSetElement} */ (need(root, "[data-entries]")).disabled = false;
   }
 
   // --- what is done to it ----------------------------------------------------------------------
@@ -190,7 +188,7 @@ export class Form {
     const field = this.partsOf(button);
     const rows = /** @type {Row[]} */ (this.entries[field.key]);
     if (rows.length >= field.most) return;
-    rows.push(rows.length ? structuredClone(rows[rows.length - 1]) : initialRow(field, this.kit.quantities, () => undefined, {}));
+    rows.push(rows.length ? structuredClone(rows[rows.length - 1]) : initialRow(field, this.kit.quantities, this.preferred, {}));
     this.drawRows(field);
     all(this.elementOf(field.key), "[data-rows] > [data-row]").at(-1)?.querySelector("input")?.focus();
     this.changed(field.key);
