@@ -273,8 +273,8 @@ USED = (
 
 ANSWERS = (
     replace(_from(BOOST, "boost"), rank="main"),
-    _from(POWER, "power_low", "second"),
-    _from(POWER, "power_high", "second"),
+    replace(_from(POWER, "power_low", "second"), label="Power, low end"),
+    replace(_from(POWER, "power_high", "second"), label="Power, high end"),
     _from(BOOST, "charge_temperature", "second"),
     *USED,
     _from(BOOST, "rotor_speed"),
