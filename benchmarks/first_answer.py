@@ -1,78 +1,69 @@
-"""Time from navigation to the first answer on a phone, offline, against a slowed processor.
+"""Time from opening a page to its first answer, on an installed phone with a slow processor.
 
-Run: python -m benchmarks.first_answer [PAGE …]. Builds the site, installs it into a fresh browser,
-kills the server, slows the processor four times, opens each page several times by its service
-worker and prints the median time until the scripts have put an answer on the plate, and its ratio
-to the same page without slowing.
+Run it on a built site, with the test extras: `.venv/bin/python -m benchmarks.first_answer`.
+The server is dead by then; everything comes from the service worker.
 """
 
 from __future__ import annotations
 
+import argparse
+import json
 import os
-import shutil
-import sys
-import tempfile
+import statistics
 from pathlib import Path
-from statistics import median
 
-from playwright.sync_api import BrowserContext, Page, sync_playwright
+from playwright.sync_api import BrowserContext, sync_playwright
 
-from site_src.checks import BROWSER
+from site_src.checks import ROOT, chromium
 from tests.browser.conftest import ARGUMENTS, PHONE, installed
 from tests.browser.servers import start_server
-from tests.conftest import build_site
 
-ROUNDS = 9
-SLOWER = 4
-
-READY = """
-() => new Promise((resolve) => {
-  const look = () => {
-    const entries = document.querySelector("[data-entries]");
-    const value = document.querySelector("[data-value]");
-    if (entries && !entries.disabled && value && value.textContent.trim()) {
-      resolve(performance.now());
-    } else setTimeout(look, 2);
-  };
-  look();
-})
+# The scripts open the form once the first answer stands.
+STOPWATCH = """
+const look = () => {
+  const form = document.querySelector("[data-entries]");
+  if (form && !form.disabled) globalThis.firstAnswer = performance.now();
+  else requestAnimationFrame(look);
+};
+look();
 """
 
 
-def first_answer(page: Page, url: str, slower: int) -> float:
-    """Return milliseconds from the start of a navigation to the first answer."""
-    session = page.context.new_cdp_session(page)
-    session.send("Emulation.setCPUThrottlingRate", {"rate": slower})
-    page.goto(url, wait_until="commit")
-    return float(page.evaluate(READY))
-
-
-def measure(context: BrowserContext, url: str, slower: int) -> float:
-    """Return the median over several rounds, each in a page of its own."""
-    times = []
-    for _ in range(ROUNDS):
-        page = context.new_page()
-        times.append(first_answer(page, url, slower))
-        page.close()
-    return median(times)
-
-
-def main(pages: list[str]) -> None:
-    """Build, install, kill the server, measure, print."""
-    with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
-        server = start_server(build_site(Path(folder) / "dist"))
-        arguments = [*ARGUMENTS, *(["--no-sandbox"] if os.geteuid() == 0 else [])]
-        found = os.environ.get(BROWSER) or shutil.which("chromium")
-        browser = playwright.chromium.launch(executable_path=found, args=arguments)
-        context = browser.new_context(**PHONE)
-        installed(context.new_page(), server.url)
+def main() -> None:
+    """Print the median and the worst time of each lookup, in milliseconds."""
+    parser = argparse.ArgumentParser(description=main.__doc__)
+    parser.add_argument("--site", type=Path, default=ROOT / "dist")
+    parser.add_argument("--slowdown", type=float, default=4.0)
+    parser.add_argument("--times", type=int, default=7)
+    given = parser.parse_args()
+    catalogue = json.loads((given.site / "lookups.json").read_text(encoding="utf-8"))
+    server = start_server(given.site)
+    arguments = [*ARGUMENTS, *(["--no-sandbox"] if os.geteuid() == 0 else [])]
+    executable = chromium()
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=executable, args=arguments)
+        phone = browser.new_context(**PHONE)
+        installed(phone.new_page(), server.url).close()
         server.kill()
-        print(f"{'page':<12} {'as it is':>10} {f'{SLOWER}× slower':>12} {'ratio':>7}")
-        for page in pages:
-            plain, slowed = (measure(context, f"{server.url}{page}/", n) for n in (1, SLOWER))
-            print(f"{page:<12} {plain:>7.0f} ms {slowed:>9.0f} ms {slowed / plain:>7.2f}")
+        phone.add_init_script(STOPWATCH)
+        print(f"{given.times} times each, processor slowed down {given.slowdown:g} times")
+        for lookup in catalogue["lookups"]:
+            url = f"{server.url}{lookup['key']}/"
+            times = [_once(phone, url, given.slowdown) for _ in range(given.times)]
+            print(f"{lookup['key']:12} {statistics.median(times):6.0f} ms, worst {max(times):.0f}")
         browser.close()
 
 
+def _once(phone: BrowserContext, url: str, slowdown: float) -> float:
+    """Open a page once in a tab of its own, and return when its first answer stood."""
+    page = phone.new_page()
+    phone.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": slowdown})
+    page.goto(url)
+    page.wait_for_function("() => globalThis.firstAnswer")
+    time = float(page.evaluate("() => globalThis.firstAnswer"))
+    page.close()
+    return time
+
+
 if __name__ == "__main__":
-    main(sys.argv[1:] or ["boost", "torque", "hose-bend", "plan"])
+    main()

@@ -18,7 +18,7 @@ NODE = ROOT / ".cache" / "node"
 TYPESCRIPT = NODE / "node_modules" / ".bin" / "tsc"
 """The compiler that checks the types which the scripts' comments state."""
 
-SOURCES = ("build.py", "calc", "site_src", "tests")
+SOURCES = ("build.py", "benchmarks", "calc", "site_src", "tests")
 
 
 def run_all(pytest_arguments: Sequence[str]) -> int:
