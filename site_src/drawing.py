@@ -14,6 +14,7 @@ from site_src.figures import grouped, power_of_ten
 
 RULE_WIDTH, RULE_MARGIN = 340.0, 27.0
 HATCH = 7.0
+DIGIT_WIDTH = 8.5
 SHARE_LEFT, SHARE_RIGHT, SHARE_MOST, SHARE_HATCH = 14.0, 326.0, 1.25, 5.0
 CURVE_LEFT, CURVE_RIGHT, CURVE_TOP, CURVE_BOTTOM = 54.0, 334.0, 14.0, 204.0
 
@@ -137,13 +138,22 @@ def _reach(value: float, limit: float, near: float) -> tuple[float, float]:
 def _ticks(marks: Scale, start: float, end: float) -> Iterable[Tick]:
     """Yield the marks from left to right."""
     fine = _MINOR[marks.digit]
-    labels = dict(enumerate(label for _, label in marks.labels()))
+    labels = _spaced(marks, (end - start) / (marks.last - marks.first))
     for n in range((marks.last - marks.first) * fine + 1):
         value = (marks.first * fine + n) * marks.step / fine
         size = 2 if n % fine == 0 else 1 if fine % 2 == 0 and n % fine == fine // 2 else 0
         yield Tick(
             shown(marks.place(value, start, end), 1), size, labels[n // fine] if size == 2 else ""
         )
+
+
+def _spaced(marks: Scale, room: float) -> list[str]:
+    """Return a number for each full mark; for every second one only, where all would touch."""
+    labels = [label for _, label in marks.labels()]
+    touching = max(map(len, labels)) * DIGIT_WIDTH + DIGIT_WIDTH > room
+    return [
+        "" if touching and n % 2 else label for n, label in enumerate(labels, start=marks.first)
+    ]
 
 
 def _ordered(one: str, other: str) -> tuple[str, str]:

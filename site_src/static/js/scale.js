@@ -13,6 +13,7 @@ export const RULE_WIDTH = 340;
 const RULE_MARGIN = 27;
 const [LEFT, RIGHT, TOP, BOTTOM] = [54, 334, 14, 204];
 const HATCH = 7;
+const DIGIT_WIDTH = 8.5;
 const [SHARE_LEFT, SHARE_RIGHT, SHARE_MOST, SHARE_HATCH] = [14, 326, 1.25, 5];
 
 /** Fine divisions of a step, by its first digit, as on a steel rule. */
@@ -82,12 +83,19 @@ function reach(value, limit, near) {
 /** @param {Scale} marks @param {number} start @param {number} end @returns {Tick[]} */
 function ticks(marks, start, end) {
   const finer = MINOR[marks.digit];
-  const numbers = labels(marks);
+  const numbers = spaced(marks, (end - start) / (marks.last - marks.first));
   return Array.from({ length: (marks.last - marks.first) * finer + 1 }, (_, n) => {
     const value = ((marks.first * finer + n) * marks.step) / finer;
     const size = n % finer === 0 ? 2 : finer % 2 === 0 && n % finer === finer / 2 ? 1 : 0;
-    return { at: fixed(place(marks, value, start, end), 1), size, label: size === 2 ? numbers[n / finer][1] : "" };
+    return { at: fixed(place(marks, value, start, end), 1), size, label: size === 2 ? numbers[n / finer] : "" };
   });
+}
+
+/** A number for each full mark; for every second one only, where all would touch. @param {Scale} marks @param {number} room */
+function spaced(marks, room) {
+  const texts = labels(marks).map(([, label]) => label);
+  const touching = Math.max(...texts.map((text) => text.length)) * DIGIT_WIDTH + DIGIT_WIDTH > room;
+  return texts.map((text, n) => (touching && (marks.first + n) % 2 ? "" : text));
 }
 
 /** @param {string} one @param {string} other @returns {[string, string]} */
