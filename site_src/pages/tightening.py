@@ -124,9 +124,10 @@ WRENCH_FIELDS: tuple[Field, ...] = (
         "wrench_largest",
         measure="Top of its scale. A pass below a fifth of that is pointed out (ISO 6789).",
     ),
-    _of_torque_page("extension"),
-    _of_torque_page("wrench_length"),
-    _of_torque_page("extension_angle"),
+    # Nothing is taken for the offset until it is entered: a wrong one would be turned.
+    _of_torque_page("extension", label="Crowfoot's offset, drive to bolt", default=0.0, when=None),
+    _of_torque_page("wrench_length", when=None),
+    _of_torque_page("extension_angle", when=None),
 )
 
 FIELDS = (*PATTERN_FIELDS, *TORQUE_FIELDS, *PASS_FIELDS, *WRENCH_FIELDS)

@@ -63,6 +63,7 @@ class Editor {
     need(page, "[data-give-up]").addEventListener("click", () => this.clear());
     this.form.showAll([]);
     this.update();
+    /** @type {HTMLFieldSetElement} */ (need(page, "[data-entries]")).disabled = false;
   }
 
   fresh() {

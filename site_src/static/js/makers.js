@@ -99,7 +99,7 @@ function card(worked, figure, inUse) {
 }
 
 /** What a map takes over from here. @param {WorkedOut} worked @param {Figure | undefined} inUse */
-function mapQuery({ entries, kit, outcome }, inUse) {
+function mapQuery({ entries, outcome }, inUse) {
   const query = new URLSearchParams();
   if (inUse) query.set("figure", inUse.id);
   else {
@@ -108,10 +108,10 @@ function mapQuery({ entries, kit, outcome }, inUse) {
     if (entry.text.trim()) query.set("torque", `${entry.text.trim()}${entry.unit}`);
     else if (worked !== undefined) query.set("torque", `${worked.toFixed(1)}Nm`);
   }
-  for (const key of ["running_torque", "wrench_largest", "extension", "wrench_length", "extension_angle"]) {
-    const field = /** @type {import("./spec.js").NumberField} */ (kit.lookup.fields.find((each) => each.key === key));
+  const crowfoot = entries.drive === "offset" ? ["extension", "wrench_length", "extension_angle"] : [];
+  for (const key of ["running_torque", "wrench_largest", ...crowfoot]) {
     const entry = /** @type {NumberEntry} */ (entries[key]);
-    if (entry.text.trim() && (entry.unit !== field.unit || Number(entry.text) !== field.default)) query.set(key, `${entry.text.trim()}${entry.unit}`);
+    if (entry.text.trim() && Number(entry.text) !== 0) query.set(key, `${entry.text.trim()}${entry.unit}`);
   }
   return query.toString();
 }

@@ -1,6 +1,7 @@
 /** Bolts by place: a line for each when typed, a cross on a grid when tapped. One text holds both. */
 
 import { all, draw, need, write } from "./dom.js";
+import { counted } from "./setup.js";
 
 /** @typedef {import("./order.js").Place} Place */
 
@@ -89,7 +90,7 @@ export class PlacesEditor {
 
   show() {
     const { places } = readPlaces(this.text);
-    write(need(this.root, "[data-places-count]"), places.length === 1 ? "1 bolt" : `${places.length} bolts`);
+    write(need(this.root, "[data-places-count]"), counted(places.length));
     this.grid.replaceChildren(draw("svg", {
       viewBox: `0 0 ${COLUMNS * CELL} ${ROWS * CELL}`, role: "img",
       "aria-label": "A grid to tap. The same places can be typed below.",

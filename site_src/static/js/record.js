@@ -126,7 +126,13 @@ export async function write(shelf, value) {
       const rev = there.result?.rev ?? 0;
       if (rev !== value.rev) {
         fail(new StaleError("This was gone on with in another tab. Load this page again to see how far it is."));
-      } else store.put(next);
+        return;
+      }
+      try {
+        store.put(next);
+      } catch (reason) {
+        fail(reason instanceof Error ? reason : new Error(String(reason)));
+      }
     };
   });
   askToStay();

@@ -25,13 +25,14 @@ import { stagesOf } from "./working.js";
 
 /**
  * @param {Kit} kit the page's own fields @param {Kit} torque the torque page's
- * @param {Entries} entries @param {Place[]} places typed or tapped @param {number[]} offset bolts with the crowfoot
+ * @param {Entries} entries @param {{places: Place[], problem: string}} typed or tapped
+ * @param {number[]} offset bolts with the crowfoot
  * @returns {Plan}
  */
-export function planOf(kit, torque, entries, places, offset) {
+export function planOf(kit, torque, entries, typed, offset) {
   const { inputs, problems } = read(kit.lookup.fields, entries, kit.quantities);
   problems.push(...wholeProblems(kit, entries, inputs), ...shareProblems(/** @type {any} */ (inputs.passes)));
-  const pattern = patternOf(entries, inputs, places);
+  const pattern = patternOf(entries, inputs, typed);
   const used = offset.filter((bolt) => bolt < pattern.places.length);
   const unit = unitOf(torque.quantities.torque.units, /** @type {NumberEntry} */ (entries.torque).unit);
   /** @type {Plan} */
@@ -66,24 +67,25 @@ function asTyped(kit, entries, key) {
 
 // --- the pattern ---------------------------------------------------------------------------------
 
-/** @param {Entries} entries @param {import("./recipe.js").Inputs} inputs @param {Place[]} typed @returns {PatternPlan} */
+/** @param {Entries} entries @param {import("./recipe.js").Inputs} inputs @param {{places: Place[], problem: string}} typed @returns {PatternPlan} */
 function patternOf(entries, inputs, typed) {
   const kind = String(entries.pattern);
   const [rows, columns, count] = ["rows", "columns", "count"].map((key) => Number(inputs[key]));
   /** @type {PatternPlan} */
-  const plan = { kind, rows: 0, columns: 0, count: 0, places: [], names: "", reason: kind, order: [], checkOrder: [], problem: "" };
+  const plan = { kind, rows: 0, columns: 0, count: 0, places: [], names: "", reason: kind, order: [], checkOrder: [], problem: kind === "places" ? typed.problem : "" };
   try {
     if (kind === "grid" && isCount(rows) && isCount(columns)) {
       const single = rows === 1 || columns === 1;
-      Object.assign(plan, { rows, columns, places: gridPlaces(rows, columns), reason: single ? "row" : "grid", names: `${rows} × ${columns} bolts` });
+      Object.assign(plan, { rows, columns, places: gridPlaces(rows, columns), reason: single ? "row" : "grid", names: `${rows} × ${columns} ${rows * columns === 1 ? "bolt" : "bolts"}` });
     } else if (kind === "circle" && isCount(count)) {
       const order = circleOrder(count);
       const checkAround = order.map((_, bolt) => bolt);
       Object.assign(plan, { count, places: circlePlaces(count), names: `${count} bolts on a circle`, order, checkOrder: checkAround });
     } else if (kind === "places") {
-      Object.assign(plan, { count: typed.length, places: typed, names: `${typed.length} bolts` });
+      const { places } = typed;
+      Object.assign(plan, { count: places.length, places, names: counted(places.length) });
     }
-    if (!plan.order.length && (kind === "places" || plan.places.length)) {
+    if (!plan.problem && !plan.order.length && (kind === "places" || plan.places.length)) {
       plan.order = tighteningOrder(plan.places);
       plan.checkOrder = checkOrder(plan.places);
     }
@@ -92,6 +94,11 @@ function patternOf(entries, inputs, typed) {
     plan.problem = reason.message;
   }
   return plan;
+}
+
+/** @param {number} count */
+export function counted(count) {
+  return count === 1 ? "1 bolt" : `${count} bolts`;
 }
 
 /** @param {number} value */
@@ -136,12 +143,12 @@ function dialFor(torque, inputs, share, unit, withOffset) {
   const field = /** @type {NumberField} */ (torque.lookup.fields.find(({ key }) => key === "maker_torque"));
   const wanted = (Number(inputs.torque) * share) / 100;
   const { running_torque, wrench_largest, extension, wrench_length, extension_angle } = inputs;
-  const plain = { maker_torque: wanted, running_torque, wrench_largest, extension: 0 };
+  const plain = { maker_torque: wanted, running_torque, wrench_largest, drive: "straight" };
   if (wanted < field.low) {
     const least = convert(field.low, declaredOf(field, torque.quantities), unit);
     return { dial: { plain: "", offset: "" }, notes: [], fault: `that is under ${withUnit(fixed(least, 1), unit.label)}, less than this page covers. Leave the pass out.` };
   }
-  const [bare, long] = [plain, { ...plain, extension, wrench_length, extension_angle }]
+  const [bare, long] = [plain, { ...plain, drive: "offset", extension, wrench_length, extension_angle }]
     .map((entered) => explain(torque.lookup, entered, torque.tables));
   const faulty = [bare, ...(withOffset ? [long] : [])].map((outcome) => outcome.faults.setting).find(Boolean);
   if (faulty) return { dial: { plain: "", offset: "" }, notes: [], fault: faultWords(torque, faulty) };

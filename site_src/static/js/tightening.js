@@ -10,7 +10,7 @@ import { fromQuery, toQuery } from "./link.js";
 import { drawMap } from "./map.js";
 import { PlacesEditor, BoltSwitches, fromLink, readPlaces, toLink } from "./places.js";
 import { RecordError, newId, readFigures, readMaps, remove, write as keepInRecord } from "./record.js";
-import { planOf } from "./setup.js";
+import { counted, planOf } from "./setup.js";
 import { VersionError, load } from "./spec.js";
 import { recall, remember } from "./store.js";
 import { finishedCard, lastTouched, unfinishedCard } from "./worked.js";
@@ -66,6 +66,7 @@ class Setup {
     this.bind();
     this.form.showAll([]);
     this.plan = this.update();
+    /** @type {HTMLFieldSetElement} */ (need(page, "[data-entries]")).disabled = false;
   }
 
   bind() {
@@ -122,9 +123,7 @@ class Setup {
       this.shape = this.shapeNow();
     }
     if (this.figure && !this.isAsGiven(this.figure)) this.dropFigure();
-    const typed = readPlaces(this.places.text);
-    const plan = planOf(this.kit, this.torque, this.entries, typed.places, [...this.switches.on]);
-    if (this.entries.pattern === "places" && typed.problem) plan.pattern.problem = typed.problem;
+    const plan = planOf(this.kit, this.torque, this.entries, readPlaces(this.places.text), [...this.switches.on]);
     this.plan = plan;
     this.form.show(plan.problems);
     this.show(plan);
@@ -277,7 +276,7 @@ function showGo(plan) {
   line.classList.toggle("to-mend", !stages.length);
   write(line, stages.length ? dialLine(plan) : plan.problems[0]?.words || plan.offsetProblem || pattern.problem || "Something above wants mending.");
   const passes = stages.filter(({ kind }) => kind === "torque").length;
-  write(start, stages.length ? `Start: ${pattern.places.length} bolts, ${passes} ${passes === 1 ? "pass" : "passes"}` : "Start");
+  write(start, stages.length ? `Start: ${counted(pattern.places.length)}, ${passes} ${passes === 1 ? "pass" : "passes"}` : "Start");
   const list = need(page, "[data-go-notes]");
   list.hidden = !notes.length;
   list.replaceChildren(...notes.map((note) => make("li", {}, [note])));

@@ -1,0 +1,786 @@
+"""The tightening page: maps set up, worked through, interrupted, and put in the record."""
+
+from __future__ import annotations
+
+import json
+import os
+import re
+import signal
+import time
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import BrowserContext, BrowserType, Page, expect
+
+from calc import tightening
+from site_src.lookups import lookup
+from tests.browser.conftest import PHONE, NewContext, installed
+from tests.browser.servers import SiteServer
+
+Serve = Callable[[Path], SiteServer]
+
+APART = 430
+"""Milliseconds between two taps that count as two."""
+
+SMALL = "pattern=grid&rows=2&columns=2&passes=1&passes.1.share=100pct"
+"""Four bolts, one pass and the check."""
+
+VOICE = """
+window.saidAloud = [];
+const voices = VOICES;
+window.SpeechSynthesisUtterance = class { constructor(text) { this.text = text; } };
+Object.defineProperty(window, "speechSynthesis", { value: {
+  getVoices: () => voices,
+  speak: ({ text, voice }) => saidAloud.push([text, voice.name]),
+  cancel: () => {},
+  addEventListener: (_, act) => setTimeout(act),
+} });
+"""
+
+AWAKE = """
+window.locks = [];
+Object.defineProperty(navigator, "wakeLock", { value: { request: async (kind) => {
+  const lock = { kind, released: false, release: async () => { lock.released = true; } };
+  locks.push(lock);
+  return lock;
+} } });
+window.buzzes = [];
+navigator.vibrate = (pattern) => buzzes.push(pattern);
+"""
+
+
+def opened(context: BrowserContext, address: str) -> Page:
+    """Open the page and wait until a map can be started."""
+    page = context.new_page()
+    page.goto(address)
+    expect(page.locator("[data-entries]:not([disabled])")).to_be_attached()
+    return page
+
+
+def started(context: BrowserContext, site_url: str, query: str = SMALL) -> Page:
+    """Open a set-up and start its map."""
+    page = opened(context, f"{site_url}tightening/?{query}")
+    page.locator("[data-start]").click()
+    expect(page.locator("[data-work]")).to_be_visible()
+    page.wait_for_timeout(APART)
+    return page
+
+
+def tap(page: Page, selector: str = "[data-confirm]", times: int = 1) -> None:
+    """Tap, as far apart as a hand does."""
+    for _ in range(times):
+        page.locator(selector).click()
+        page.wait_for_timeout(APART)
+
+
+def line(page: Page) -> str:
+    """What the call says, on one line."""
+    words = page.locator("[data-line]").inner_text(), page.locator("[data-dial]").inner_text()
+    return " ".join(" ".join(words).split())
+
+
+def states(page: Page) -> dict[str, str]:
+    """How each bolt is drawn, by its place in the pattern."""
+    found: dict[str, str] = page.evaluate(
+        "Object.fromEntries([...document.querySelectorAll('[data-work] .bolt')]"
+        ".map(each => [each.dataset.bolt, each.getAttribute('class').replace('bolt ', '')]))"
+    )
+    return found
+
+
+def maps(page: Page) -> list[dict[str, Any]]:
+    """The maps on the phone, read past the page's own scripts."""
+    found: list[dict[str, Any]] = page.evaluate(
+        """() => new Promise((resolve, reject) => {
+          const request = indexedDB.open("bay-reckoner");
+          request.onerror = () => reject(request.error);
+          request.onsuccess = () => {
+            const all = request.result.transaction("maps").objectStore("maps").getAll();
+            all.onsuccess = () => { request.result.close(); resolve(all.result); };
+          };
+        })"""
+    )
+    return found
+
+
+# --- a whole map, offline, killed and resumed ----------------------------------------------------
+
+
+@contextmanager
+def kept_phone(
+    chromium: BrowserType, arguments: dict[str, Any], folder: Path
+) -> Iterator[BrowserContext]:
+    """A phone whose storage is a folder, so that it outlives its browser."""
+    context = chromium.launch_persistent_context(str(folder), **arguments, **PHONE)
+    try:
+        yield context
+    finally:
+        # One whose browser was killed has nothing left to close.
+        if running(folder):
+            context.close()
+
+
+def running(folder: Path) -> list[int]:
+    """The processes of the browser that keeps its storage in a folder."""
+    found = []
+    for process in Path("/proc").glob("[0-9]*"):
+        try:
+            command = (process / "cmdline").read_bytes()
+        except OSError:
+            continue
+        if f"--user-data-dir={folder}".encode() in command:
+            found.append(int(process.name))
+    return found
+
+
+def kill_browser(folder: Path) -> None:
+    """Kill a browser and all that belongs to it, as a flat battery would."""
+    for process in running(folder):
+        try:
+            os.kill(process, signal.SIGKILL)
+        except ProcessLookupError:
+            continue
+    for _ in range(100):
+        if not running(folder):
+            return
+        time.sleep(0.05)
+    raise AssertionError("the browser is still there")
+
+
+@pytest.mark.skipif(not Path("/proc").is_dir(), reason="finds the browser's processes in /proc")
+def test_a_whole_map_offline_with_the_browser_killed_in_the_middle(
+    site: Path,
+    serve: Serve,
+    playwright: Any,
+    browser_type_launch_args: dict[str, Any],
+    tmp_path: Path,
+) -> None:
+    server = serve(site)
+    address = f"{server.url}tightening/?pattern=grid&rows=2&columns=3&torque=25Nm"
+    expected = called(tightening.pass_plan(tightening.grid_positions(2, 3)), "25 N·m")
+    folder = tmp_path / "phone"
+    with kept_phone(playwright.chromium, browser_type_launch_args, folder) as phone:
+        installed(phone.new_page(), server.url).close()
+        server.kill()
+        page = opened(phone, address)
+        page.locator("[data-start]").click()
+        page.wait_for_timeout(APART)
+        seen = []
+        for _ in range(11):
+            seen.append(line(page))
+            tap(page)
+        before = line(page), page.locator("[data-work-count]").inner_text(), states(page)
+        place = page.url
+        assert place.endswith("#work")
+        kill_browser(folder)
+    with kept_phone(playwright.chromium, browser_type_launch_args, folder) as phone:
+        page = phone.new_page()
+        page.goto(place)
+        expect(page.locator("[data-work]")).to_be_visible()
+        page.wait_for_timeout(APART)
+        after = line(page), page.locator("[data-work-count]").inner_text(), states(page)
+        assert after == before
+        while "Every bolt" not in line(page):
+            seen.append(line(page))
+            tap(page)
+        assert seen == expected
+        tap(page)
+        card = page.locator("[data-map]")
+        expect(card).to_contain_text("2 × 3 bolts")
+        expect(card).to_contain_text("30 %: 7.5 N·m; 60 %: 15 N·m; 100 %: 25 N·m")
+        expect(card).to_contain_text("no bolt turned")
+        page.reload()
+        expect(page.locator("[data-map]")).to_have_count(1)
+        expect(page.locator("[data-unfinished]")).to_be_hidden()
+
+
+def called(passes: list[tightening.Pass], torque: str) -> list[str]:
+    """Every call of a map, by the calculation."""
+    dials = ["7.5 N·m", "15 N·m", torque, torque]
+    order = passes[0].order
+    calls = []
+    for number, (each, dial) in enumerate(zip(passes, dials, strict=True)):
+        where = "Check" if each.check else f"Pass {number + 1}"
+        calls.append(f"{where} · dial in {dial}")
+        calls += [f"{where} · bolt {order.index(bolt) + 1} {dial}" for bolt in each.order]
+    return calls
+
+
+def test_a_map_that_was_left_waits_at_the_top_of_the_page(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = started(phone, site_url, f"{SMALL}&title=Lid")
+    tap(page, times=3)
+    tap(page, "[data-leave]")
+    expect(page.locator("[data-work]")).to_be_hidden()
+    assert "#work" not in page.url
+    again = opened(phone, f"{site_url}tightening/")
+    card = again.locator("[data-unfinished-map]")
+    expect(card).to_contain_text("Not finished: Lid")
+    expect(card).to_contain_text("Pass 1: 2 of 4 done.")
+    card.get_by_role("button", name="Go on").click()
+    expect(again.locator("[data-line]")).to_have_text("Pass 1 · bolt 3")
+
+
+def test_the_phone_s_own_way_back_leaves_the_map_and_loses_nothing(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = started(phone, site_url)
+    tap(page, times=2)
+    page.go_back()
+    expect(page.locator("[data-work]")).to_be_hidden()
+    expect(page.locator("[data-unfinished-map]")).to_contain_text("1 of 4 done")
+
+
+# --- taps ----------------------------------------------------------------------------------------
+
+
+def test_two_taps_at_once_tick_one_bolt_and_say_why(phone: BrowserContext, site_url: str) -> None:
+    page = started(phone, site_url)
+    tap(page)
+    page.locator("[data-confirm]").dblclick(delay=20)
+    expect(page.locator("[data-note]")).to_have_text(
+        "Two taps at once count as one. Nothing more was ticked."
+    )
+    expect(page.locator("[data-work-count]")).to_have_text("1 of 4 done")
+    assert [step["do"] for step in maps(page)[0]["steps"]] == ["set", "done"]
+
+
+def test_the_tap_that_starts_a_map_ticks_nothing_by_bouncing(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = opened(phone, f"{site_url}tightening/?{SMALL}")
+    page.locator("[data-start]").click()
+    expect(page.locator("[data-work]")).to_be_visible()
+    page.evaluate("document.querySelector('[data-confirm]').click()")
+    page.wait_for_timeout(APART)
+    assert line(page).startswith("Pass 1 · dial in")
+    assert len(maps(page)) == 1
+    assert not maps(page)[0]["steps"]
+
+
+def test_a_doubtful_bolt_is_hatched_and_asked_for_again(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = started(phone, site_url)
+    tap(page, times=4)
+    assert list(states(page).values()).count("done") == 3
+    expect(page.locator("[data-doubt]")).to_have_text("In doubt: 3")
+    tap(page, "[data-doubt]", times=2)
+    assert line(page) == "Pass 1 · bolt 2 again 25 N·m"
+    assert sorted(states(page).values()) == ["done", "doubtful", "next again", "open"]
+    tap(page)
+    assert line(page) == "Pass 1 · bolt 3 again 25 N·m"
+    tap(page)
+    assert line(page) == "Pass 1 · bolt 4 25 N·m"
+
+
+def test_a_tap_on_a_done_bolt_of_the_drawing_puts_it_in_doubt(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = started(phone, site_url)
+    tap(page, times=3)
+    # Scribed lines may run across it: the drawing takes a tap for its nearest bolt.
+    page.locator("[data-work-map] .bolt.done").first.click(force=True)
+    page.wait_for_timeout(APART)
+    assert "again" in line(page)
+    page.locator("[data-work-map] .bolt.open").first.click(force=True)
+    expect(page.locator("[data-note]")).to_contain_text("is open: nothing to doubt")
+
+
+def test_back_one_step_takes_back_the_last_tap_whatever_it_was(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = started(phone, site_url)
+    expect(page.locator("[data-back]")).to_be_disabled()
+    seen = []
+    for selector in ("[data-confirm]", "[data-confirm]", "[data-doubt]", "[data-confirm]"):
+        seen.append((line(page), states(page)))
+        tap(page, selector)
+    for expected in reversed(seen):
+        tap(page, "[data-back]")
+        assert (line(page), states(page)) == expected
+
+
+def test_a_bolt_that_still_turns_in_the_check_brings_all_around_once_more(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = started(phone, site_url)
+    expect(page.locator("[data-turned]")).to_be_hidden()
+    tap(page, times=6)
+    assert line(page) == "Check · bolt 1 25 N·m"
+    tap(page, "[data-turned]")
+    tap(page, times=3)
+    assert line(page) == "Check 2 · dial in 25 N·m"
+    tap(page, times=6)
+    expect(page.locator("[data-map]")).to_contain_text("2 rounds; turned before the last: 1.")
+
+
+# --- voice, screen, buzz -------------------------------------------------------------------------
+
+
+def with_voices(phone: BrowserContext, voices: list[dict[str, Any]]) -> None:
+    """Stand in for the phone's speech: record what is said."""
+    phone.add_init_script(VOICE.replace("VOICES", json.dumps(voices)))
+
+
+def test_the_call_is_spoken_by_a_voice_of_the_phone_itself(
+    phone: BrowserContext, site_url: str
+) -> None:
+    far = {"name": "far", "lang": "en-US", "localService": False}
+    foreign = {"name": "foreign", "lang": "de-DE", "localService": True}
+    near = {"name": "near", "lang": "en-GB", "localService": True}
+    with_voices(phone, [far, foreign, near])
+    page = started(phone, site_url, f"{SMALL}&torque=19Nm")
+    assert page.evaluate("saidAloud") == []
+    tap(page, "[data-voice]")
+    tap(page, times=2)
+    page.locator("[data-confirm]").dblclick(delay=10)
+    page.wait_for_timeout(APART)
+    assert page.evaluate("saidAloud") == [
+        ["pass 1: set the wrench to 19 newton metres", "near"],
+        ["pass 1, bolt 1, 19 newton metres", "near"],
+        ["pass 1, bolt 2, 19 newton metres", "near"],
+        ["pass 1, bolt 3, 19 newton metres", "near"],
+    ]
+    tap(page, "[data-voice]")
+    tap(page)
+    assert len(page.evaluate("saidAloud")) == 4
+
+
+def test_without_a_voice_of_its_own_the_phone_says_so(phone: BrowserContext, site_url: str) -> None:
+    with_voices(phone, [{"name": "far", "lang": "en-US", "localService": False}])
+    page = started(phone, site_url)
+    tap(page, "[data-voice]")
+    expect(page.locator("[data-note]")).to_contain_text("no English voice of its own")
+    expect(page.locator("[data-voice]")).to_have_attribute("aria-pressed", "false")
+
+
+def test_the_screen_is_kept_on_and_taken_hold_of_again_after_a_call(
+    phone: BrowserContext, site_url: str
+) -> None:
+    phone.add_init_script(AWAKE)
+    with_voices(phone, [{"name": "near", "lang": "en-GB", "localService": True}])
+    page = started(phone, site_url)
+    tap(page, "[data-voice]")
+    assert page.evaluate("locks.map(({ kind }) => kind)") == ["screen"]
+    page.evaluate(
+        """() => {
+          locks[0].released = true;
+          document.dispatchEvent(new Event("visibilitychange"));
+        }"""
+    )
+    page.wait_for_function("() => locks.length === 2")
+    # Back from the call it says once more what is next.
+    assert (
+        page.evaluate("saidAloud.map(([text]) => text)")
+        == ["pass 1: set the wrench to 25 newton metres"] * 2
+    )
+    tap(page, times=2)
+    assert page.evaluate("buzzes") == [60, 60]
+    tap(page, "[data-leave]")
+    page.wait_for_function("() => locks.every(({ released }) => released)")
+
+
+def test_a_phone_that_can_do_neither_works_all_the_same(
+    phone: BrowserContext, site_url: str
+) -> None:
+    phone.add_init_script(
+        "Object.defineProperty(Navigator.prototype, 'wakeLock', { value: undefined });"
+        "delete Navigator.prototype.wakeLock; navigator.vibrate = undefined;"
+    )
+    page = started(phone, site_url)
+    expect(page.locator("[data-note]")).to_contain_text("keep the screen on")
+    tap(page, times=2)
+    expect(page.locator("[data-work-count]")).to_have_text("1 of 4 done")
+
+
+# --- when the phone won't store ------------------------------------------------------------------
+
+
+FULL = """
+window.isFull = true;
+const put = IDBObjectStore.prototype.put;
+IDBObjectStore.prototype.put = function (...value) {
+  if (window.isFull) throw new DOMException("full", "QuotaExceededError");
+  return put.apply(this, value);
+};
+"""
+
+
+def test_a_full_phone_is_said_in_words_and_the_work_goes_on(
+    phone: BrowserContext, site_url: str
+) -> None:
+    phone.add_init_script(FULL)
+    page = started(phone, site_url)
+    trouble = page.locator("[data-trouble]")
+    expect(trouble).to_contain_text("This phone's store is full")
+    tap(page, times=2)
+    expect(trouble).to_contain_text("Not stored")
+    expect(page.locator("[data-work-count]")).to_have_text("1 of 4 done")
+    page.evaluate("window.isFull = false")
+    tap(page)
+    expect(trouble).to_be_hidden()
+    assert [step["do"] for step in maps(page)[0]["steps"]] == ["set", "done", "done"]
+
+
+def test_a_phone_that_keeps_nothing_works_on_the_screen_alone(
+    phone: BrowserContext, site_url: str
+) -> None:
+    phone.add_init_script(
+        "IDBFactory.prototype.open = () => { throw new DOMException('no', 'SecurityError'); };"
+    )
+    page = started(phone, site_url)
+    expect(page.locator("[data-trouble]")).to_contain_text("keeps nothing for this page")
+    tap(page, times=2)
+    expect(page.locator("[data-work-count]")).to_have_text("1 of 4 done")
+
+
+def test_a_map_gone_on_with_in_another_tab_is_not_written_over(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = started(phone, site_url)
+    tap(page, times=2)
+    other = opened(phone, f"{site_url}tightening/")
+    other.get_by_role("button", name="Go on").click()
+    other.wait_for_timeout(APART)
+    tap(other, times=2)
+    page.bring_to_front()
+    tap(page)
+    expect(page.locator("[data-trouble]")).to_contain_text("gone on with in another tab")
+    expect(page.locator("[data-confirm]")).to_be_disabled()
+    assert len(maps(page)[0]["steps"]) == 4
+    page.reload()
+    expect(page.locator("[data-work-count]")).to_have_text("3 of 4 done")
+
+
+def test_a_damaged_entry_is_said_and_left_where_it_is(phone: BrowserContext, site_url: str) -> None:
+    page = started(phone, site_url)
+    tap(page, times=2)
+    page.evaluate(
+        """() => new Promise((resolve) => {
+          const request = indexedDB.open("bay-reckoner");
+          request.onsuccess = () => {
+            const change = request.result.transaction("maps", "readwrite");
+            change.objectStore("maps").put({ id: "broken", schema: 1, steps: "none" });
+            change.oncomplete = () => { request.result.close(); resolve(); };
+          };
+        })"""
+    )
+    page.reload()
+    expect(page.locator("[data-worked-problem]")).to_contain_text("One entry")
+    expect(page.locator("[data-line]")).to_have_text("Pass 1 · bolt 2")
+    assert {each["id"] for each in maps(page)} >= {"broken"}
+
+
+# --- setting up ----------------------------------------------------------------------------------
+
+
+def test_a_torque_from_a_link_is_dialled_in_pass_by_pass(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = opened(phone, f"{site_url}tightening/?torque=89lbin")
+    expect(page.locator("[data-go-line]")).to_have_text("27 → 53 → 89 lb·in, then check")
+    expect(page.locator("[data-start]")).to_have_text("Start: 10 bolts, 3 passes")
+
+
+def test_the_crowfoot_s_setting_is_the_torque_page_s_own(
+    phone: BrowserContext, site_url: str
+) -> None:
+    crowfoot: dict[str, float | str] = {"extension": 60.0, "wrench_length": 350.0}
+    query = "&".join(f"{key}={value}mm" for key, value in crowfoot.items())
+    page = started(phone, site_url, f"{SMALL}&torque=25Nm&offset=3&{query}")
+    given: dict[str, float | str] = {"maker_torque": 25.0, "drive": "offset", **crowfoot}
+    setting = lookup("torque").evaluate(given)["setting"]
+    assert setting < 22
+    tap(page, times=2)
+    # The lower right of four is second, and takes it.
+    assert line(page) == f"Pass 1 · dial in {round(setting, 1):g} N·m"
+    expect(page.locator("[data-hint]")).to_have_text("Crowfoot on.")
+    tap(page, times=2)
+    assert line(page) == "Pass 1 · dial in 25 N·m"
+    expect(page.locator("[data-hint]")).to_have_text("Crowfoot off.")
+    expect(page.locator("[data-work-map] .offset-mark")).to_have_count(1)
+
+
+def test_bolts_that_take_the_crowfoot_ask_for_its_offset(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = opened(phone, f"{site_url}tightening/")
+    page.locator("[data-more] > summary").click()
+    page.locator("[data-offset-bolts] button").nth(6).click()
+    expect(page.locator("[data-offset-problem]")).to_contain_text("enter its offset")
+    expect(page.locator("[data-start]")).to_be_disabled()
+    page.fill("#extension", "50")
+    expect(page.locator("[data-start]")).to_be_enabled()
+    # Another pattern has other bolts.
+    page.fill("#columns", "4")
+    expect(page.locator('[data-offset-bolts] [aria-pressed="true"]')).to_have_count(0)
+
+
+def test_typed_places_get_the_order_of_the_calculation(
+    phone: BrowserContext, site_url: str
+) -> None:
+    places = [(0.0, 0.0), (52.5, 3.0), (110.0, 0.0), (0.0, 70.0), (48.0, 74.0), (110.0, 70.0)]
+    page = opened(phone, f"{site_url}tightening/?pattern=places")
+    expect(page.locator("[data-start]")).to_be_disabled()
+    page.fill("[data-places-typed]", "\n".join(f"{x} {y}" for x, y in places))
+    page.locator("[data-start]").click()
+    expect(page.locator("[data-work]")).to_be_visible()
+    made = maps(page)[0]
+    assert made["stages"][0]["order"] == tightening.tightening_order(places)
+    assert made["stages"][-1]["order"] == tightening.check_order(places)
+
+
+def test_tapped_places_are_typed_ones_and_a_second_tap_takes_one_out(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = opened(phone, f"{site_url}tightening/?pattern=places")
+    grid = page.locator("[data-places-grid] svg")
+    box = grid.bounding_box()
+    assert box
+
+    def at(x: int, y: int) -> None:
+        grid.click(position={"x": (x + 0.5) * box["width"] / 9, "y": (6.5 - y) * box["height"] / 7})
+
+    for place in ((1, 1), (5, 1), (5, 5), (1, 5), (3, 3)):
+        at(*place)
+    at(3, 3)
+    expect(page.locator("[data-places-typed]")).to_have_value("1 1\n5 1\n5 5\n1 5")
+    expect(page.locator("[data-places-count]")).to_have_text("4 bolts")
+    expect(page.locator("[data-start]")).to_have_text("Start: 4 bolts, 3 passes")
+    page.wait_for_timeout(400)
+    page.reload()
+    expect(page.locator("[data-places-typed]")).to_have_value("1 1\n5 1\n5 5\n1 5")
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        ("0 0\nten 5", "Line 2 is “ten 5”. Write two numbers"),
+        ("0 0\n5 5\n0 0", "Bolts 1 and 3 lie in one place"),
+        ("0 0\n9999999 0", "Bolt 2 lies too far out"),
+    ],
+)
+def test_places_that_cannot_be_are_refused_in_words(
+    phone: BrowserContext, site_url: str, typed: str, said: str
+) -> None:
+    page = opened(phone, f"{site_url}tightening/?pattern=places")
+    page.fill("[data-places-typed]", typed)
+    expect(page.locator("[data-places-problem]")).to_contain_text(said)
+    expect(page.locator("[data-start]")).to_be_disabled()
+
+
+@pytest.mark.parametrize(
+    ("query", "said"),
+    [
+        ("passes=2&passes.1.share=60pct&passes.2.share=30pct", "Each pass goes higher"),
+        ("passes=1&passes.1.share=60pct", "The last pass is 60 %"),
+        ("passes=0", "There is no pass"),
+        ("rows=2.5", "Enter a whole number"),
+        ("columns=13", "1 to 12"),
+        ("torque=1Nm&passes=2&passes.1.share=30pct&passes.2.share=100pct", "Leave the pass out"),
+        ("torque=5000Nm", "Look at the unit"),
+    ],
+)
+def test_a_set_up_that_cannot_be_is_refused_in_words(
+    phone: BrowserContext, site_url: str, query: str, said: str
+) -> None:
+    page = opened(phone, f"{site_url}tightening/?{query}")
+    expect(page.locator("[data-go-line]")).to_contain_text(said)
+    expect(page.locator("[data-start]")).to_be_disabled()
+
+
+def test_a_pass_below_the_wrench_s_range_is_pointed_out(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = opened(phone, f"{site_url}tightening/?torque=25Nm&wrench_largest=100Nm")
+    notes = page.locator("[data-go-notes] li")
+    expect(notes).to_have_count(2)
+    expect(notes.first).to_contain_text("Pass 1")
+    expect(notes.first).to_contain_text("Take a smaller wrench")
+
+
+def test_a_set_up_survives_a_reload(phone: BrowserContext, site_url: str) -> None:
+    page = opened(phone, f"{site_url}tightening/")
+    page.locator('[data-option="circle"]').click()
+    page.fill("#count", "12")
+    page.fill("#torque", "31")
+    page.fill("#map-title", "Water pump")
+    page.locator("[data-quarter]").click()
+    page.wait_for_timeout(400)
+    page.reload()
+    expect(page.locator("[data-start]")).to_have_text("Start: 12 bolts, 3 passes")
+    expect(page.locator("#torque")).to_have_value("31")
+    expect(page.locator("#map-title")).to_have_value("Water pump")
+    assert "quarters=1" in page.url
+
+
+# --- the record ----------------------------------------------------------------------------------
+
+
+def finished(context: BrowserContext, site_url: str, title: str) -> Page:
+    """A page on which a map has just been put in the record."""
+    query = "pattern=grid&rows=1&columns=2&passes=1&passes.1.share=100pct&check=no"
+    page = opened(context, f"{site_url}tightening/?{query}&title={title}")
+    page.locator("[data-more] > summary").click()
+    page.fill("#map-wrench", "No. 3, checked in May")
+    page.fill("#map-who", "R.")
+    page.locator("[data-start]").click()
+    page.wait_for_timeout(APART)
+    tap(page, times=4)
+    expect(page.locator("[data-map]").filter(has_text=title)).to_be_visible()
+    return page
+
+
+def test_the_record_holds_time_wrench_figure_and_name(phone: BrowserContext, site_url: str) -> None:
+    page = finished(phone, site_url, "Lid")
+    card = page.locator("[data-map]")
+    for said in ("25 N·m", "No. 3, checked in May", "R.", "Finished", "Begun"):
+        expect(card).to_contain_text(said)
+    assert re.search(r"20\d\d", card.inner_text())
+    # Wrench and name are there for the next map.
+    again = opened(phone, f"{site_url}tightening/")
+    expect(again.locator("#map-who")).to_have_value("R.")
+
+
+def test_a_deleted_map_can_be_brought_back(phone: BrowserContext, site_url: str) -> None:
+    page = finished(phone, site_url, "Lid")
+    page.locator("[data-map]").get_by_role("button", name="Delete").click()
+    expect(page.locator("[data-map]")).to_have_count(0)
+    page.locator("[data-undo]").get_by_role("button", name="Bring it back").click()
+    expect(page.locator("[data-map]")).to_have_count(1)
+
+
+def test_the_record_goes_to_another_phone_as_a_file(
+    phone: BrowserContext, new_phone: NewContext, site_url: str, tmp_path: Path
+) -> None:
+    page = finished(phone, site_url, "Lid")
+    with page.expect_download() as download:
+        page.locator("[data-export]").click()
+    path = tmp_path / "record.json"
+    download.value.save_as(path)
+    assert re.fullmatch(r"record-this-job-\d{4}-\d\d-\d\d\.json", download.value.suggested_filename)
+    other = opened(new_phone(), f"{site_url}tightening/")
+    for said in ("1 added.", "0 added, 1 were here already."):
+        other.set_input_files("[data-import]", path)
+        expect(other.locator("[data-transfer]")).to_have_text(said)
+    expect(other.locator("[data-map]")).to_contain_text("Lid")
+    assert maps(other)[0]["steps"] == maps(page)[0]["steps"]
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("not json", "can't be read"),
+        ('{"kind": "else"}', "not a record from here"),
+        ('{"kind": "bay-reckoner record", "schema": 9}', "newer version"),
+        (
+            '{"kind": "bay-reckoner record", "schema": 1, "maps": [{"id": "x"}], "figures": []}',
+            "0 added, 1 could not be read",
+        ),
+    ],
+)
+def test_a_file_that_is_none_of_ours_is_refused_in_words(
+    phone: BrowserContext, site_url: str, tmp_path: Path, text: str, said: str
+) -> None:
+    path = tmp_path / "file.json"
+    path.write_text(text)
+    page = opened(phone, f"{site_url}tightening/")
+    page.set_input_files("[data-import]", path)
+    expect(page.locator("[data-transfer]")).to_contain_text(said)
+
+
+def test_the_record_prints_alone(phone: BrowserContext, site_url: str) -> None:
+    page = finished(phone, site_url, "Lid")
+    page.evaluate(
+        """() => {
+          window.print = () => { window.printed = document.documentElement.dataset.print; };
+        }"""
+    )
+    page.locator("[data-print]").click()
+    assert page.evaluate("printed") == "record"
+    page.emulate_media(media="print")
+    page.evaluate("document.documentElement.dataset.print = 'record'")
+    expect(page.locator("[data-map]")).to_be_visible()
+    for selector in ("[data-form]", ".orders", ".go", "[data-export]"):
+        expect(page.locator(selector)).to_be_hidden()
+
+
+# --- at arm's length -----------------------------------------------------------------------------
+
+
+SCREENS = [(320, 568), (390, 844), (844, 390)]
+PATTERNS = ["rows=2&columns=5", "rows=4&columns=12", "pattern=circle&count=24", "rows=1&columns=12"]
+
+
+@pytest.mark.parametrize(("width", "height"), SCREENS)
+def test_everything_that_is_touched_is_large_and_on_the_screen(
+    new_phone: NewContext, site_url: str, width: int, height: int
+) -> None:
+    phone = new_phone(viewport={"width": width, "height": height})
+    page = started(phone, site_url, f"{SMALL}&title=A+very+long+name+of+what+is+tightened+here")
+    tap(page, times=6)
+    for button in page.locator("[data-work] button").all():
+        box = button.bounding_box()
+        assert box
+        assert min(box["width"], box["height"]) >= 72
+        assert box["x"] >= 0
+        assert box["x"] + box["width"] <= width + 0.5
+        assert box["y"] >= 0
+        assert box["y"] + box["height"] <= height + 0.5
+    confirm = page.locator("[data-confirm]").bounding_box()
+    assert confirm
+    assert confirm["y"] + confirm["height"] >= height - 1
+
+
+@pytest.mark.parametrize(("width", "height"), SCREENS)
+@pytest.mark.parametrize("pattern", PATTERNS)
+def test_the_next_bolt_is_the_largest_and_wholly_in_sight(
+    new_phone: NewContext, site_url: str, width: int, height: int, pattern: str
+) -> None:
+    phone = new_phone(viewport={"width": width, "height": height})
+    page = started(phone, site_url, f"{pattern}&torque=25Nm")
+    tap(page, times=2)
+    holder = page.locator("[data-work-map]").bounding_box()
+    assert holder
+    for number in range(3):
+        ring = page.locator("[data-work-map] .next circle.ring").bounding_box()
+        assert ring
+        assert ring["width"] >= 56
+        assert ring["x"] >= holder["x"] - 0.5
+        assert ring["x"] + ring["width"] <= holder["x"] + holder["width"] + 0.5
+        assert ring["y"] >= holder["y"] - 0.5
+        assert ring["y"] + ring["height"] <= holder["y"] + holder["height"] + 0.5
+        expect(page.locator("[data-work-map] .next text.name")).to_have_text(str(number + 2))
+        for other in page.locator("[data-work-map] .bolt:not(.next)").all():
+            box = other.bounding_box()
+            assert box
+            assert box["width"] < ring["width"]
+        tap(page)
+
+
+@pytest.mark.parametrize("mode", ["auto", "dark", "sunlight"])
+def test_axe_finds_nothing_in_the_working_mode(
+    phone: BrowserContext, site_url: str, mode: str
+) -> None:
+    page = opened(phone, f"{site_url}tightening/?{SMALL}")
+    page.locator(f'[data-modes] label:has([value="{mode}"])').click()
+    page.locator("[data-start]").click()
+    page.wait_for_timeout(APART)
+    tap(page, times=2)
+    tap(page, "[data-doubt]")
+    violations = Axe().run(page).response["violations"]
+    assert not [(each["id"], each["nodes"][0]["html"]) for each in violations]
+
+
+def test_without_scripts_the_orders_stand_as_a_table(new_phone: NewContext, site_url: str) -> None:
+    page = new_phone(java_script_enabled=False).new_page()
+    page.goto(f"{site_url}tightening/")
+    expect(page.locator("[data-start]")).to_be_hidden()
+    row = page.locator(".orders tr").filter(has_text="2 × 5")
+    expect(row).to_contain_text(re.compile(r"9\s*3\s*1\s*6\s*8\s*7\s*5\s*2\s*4\s*10"))
