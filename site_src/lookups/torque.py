@@ -1483,7 +1483,8 @@ def _of_system(system: str) -> tuple[tuple[str, ...], tuple[str, ...]]:
 def _grid(title: str, system: str) -> GridView:
     """Return the table of torque by thread and grade for one system."""
     rows, columns = _of_system(system)
-    return GridView(title, "worked_torque", "thread", rows, "grade", columns)
+    unit = "lbft" if system == data.INCH else ""
+    return GridView(title, "worked_torque", "thread", rows, "grade", columns, unit=unit)
 
 
 LOOKUP = Lookup(

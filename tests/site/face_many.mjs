@@ -44,6 +44,14 @@ const kinds = {
     const reading = (each) => entries.read(fields, each, quantities).inputs;
     return { query, same: JSON.stringify(reading(given)) === JSON.stringify(reading(again)), inputs: reading(given) };
   },
+  inSystem: (system, usual, of) => units.inSystem(system, usual, of, quantities),
+  inInches: (fields, search) => {
+    const preferred = (_, field) => (field.kind === "number" && field.unit in quantities[field.quantity].inch ? units.inSystem("inch", field.unit, field, quantities) : undefined);
+    const given = entries.initial(fields, quantities, preferred);
+    link.fromQuery(fields, given, search, quantities, preferred);
+    const { inputs, problems } = entries.read(fields, given, quantities);
+    return { shown: given, inputs, problems, query: link.toQuery(fields, given, quantities) };
+  },
   withoutUnit: numbers.withoutUnit,
   shown: numbers.shown,
   fine: numbers.fine,

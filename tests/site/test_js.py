@@ -21,7 +21,7 @@ from site_src.fields import Choice, Number, Option, Parts
 from site_src.figures import fine, grouped, plain
 from site_src.ladder import SAME_REASON, fed_text
 from site_src.lookups import all_lookups
-from site_src.quantities import all_quantities
+from site_src.quantities import all_quantities, quantity
 
 HERE = Path(__file__).parent
 SCRIPTS = HERE.parents[1] / "site_src" / "static" / "js"
@@ -442,3 +442,53 @@ def test_neighbours_on_the_shelf_lie_on_either_side_or_both_where_it_goes_on() -
         ("beside", shelf, 240),
         ("beside", [85], 85),
     ) == [[82, 88], [85, 88], [78, 82], [88, 92], []]
+
+
+# --- a shop that measures in inches --------------------------------------------------------------
+
+
+def test_an_inch_shop_gets_an_inch_unit_wherever_one_is_offered() -> None:
+    fields = [field for field in number_fields() if field.unit in field.quantity.inch]
+    for field, unit in zip(
+        fields, run(*[("inSystem", "inch", f.unit, f.spec()) for f in fields]), strict=True
+    ):
+        assert unit == field.quantity.inch[field.unit], field.key
+    answers = [answer for lookup in all_lookups() for answer in lookup.answers]
+    usual = [next(iter(answer.decimals)) for answer in answers]
+    found = run(
+        *[("inSystem", "inch", u, a.spec()) for u, a in zip(usual, answers, strict=True)],
+    )
+    for answer, first, unit in zip(answers, usual, found, strict=True):
+        metric = quantity(answer.of).inch
+        inch = [key for key in answer.decimals if key not in metric]
+        assert unit in (inch if inch else [first]), answer.key
+    assert run(("inSystem", "metric", "mm", PULLEY.spec())) == ["mm"]
+
+
+def test_inches_on_the_screen_change_no_answer_and_no_link() -> None:
+    fields = [field.spec() for field in (PULLEY, WARMTH, BOOST, KIND, RUNS)]
+    usual, linked, wrong = run(
+        ("inInches", fields, ""),
+        ("inInches", fields, "blower_pulley=88.3mm&wanted=0.7bar&runs=1&runs.1.length=2m"),
+        ("inInches", fields, "blower_pulley=400mm"),
+    )
+    assert usual["shown"]["blower_pulley"]["text"] == "3.622"
+    assert usual["shown"]["intake"] | {"from": None} == {"text": "77", "unit": "F", "from": None}
+    assert usual["inputs"]["blower_pulley"] == 92.0
+    assert usual["inputs"]["intake"] == 25.0
+    assert usual["query"] == ""
+    assert linked["shown"]["blower_pulley"]["text"] == "3.476"
+    assert linked["inputs"]["blower_pulley"] == 88.3
+    assert linked["inputs"]["runs"] == [{"length": 2.0, "kind": "a"}]
+    assert linked["query"] == "blower_pulley=88.3mm&wanted=0.7bar&runs=1&runs.1.length=2m"
+    assert "Blower pulley is 15.748 in." in wrong["problems"][0]["words"]
+
+
+def test_a_change_of_unit_changes_no_input() -> None:
+    rng = random.Random(SEED)
+    fields = [field for field in number_fields() if field.unit in field.quantity.inch]
+    cases = [(field, round(rng.uniform(field.low, field.high), 4)) for field in fields]
+    jobs = [("inInches", [f.spec()], f"{f.key}={value}{f.unit}") for f, value in cases]
+    for (field, value), found in zip(cases, run(*jobs), strict=True):
+        assert found["inputs"] == {field.key: value}
+        assert found["shown"][field.key]["unit"] == field.quantity.inch[field.unit]

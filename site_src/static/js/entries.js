@@ -2,7 +2,8 @@
  * What stands in the form, and what it means: the page's state without its DOM.
  *
  * A number's text is the truth: it is kept as typed, whatever it holds. `from` remembers what was
- * typed before a change of unit, so that changing back gives the same text.
+ * typed before a change of unit: changing back gives the same text, and until something else is
+ * typed, that is what is meant. A change of unit changes no answer.
  *
  * @typedef {import("./spec.js").Field} Field
  * @typedef {import("./spec.js").NumberField} NumberField
@@ -16,6 +17,7 @@
  * @typedef {Object<string, NumberEntry | string | Row[]>} Entries
  * @typedef {{field: string, row: number, entry: string, words: string}} Problem  row −1: not in a list
  * @typedef {{inputs: import("./recipe.js").Inputs, problems: Problem[]}} Reading
+ * @typedef {(path: string, field: Field) => string | undefined} Remembered  the key of an entry's unit
  */
 
 import { convert, fits, grouped, misread, parse, plain, rangeIn, stepIn, textIn, trimmed, withUnit } from "./numbers.js";
@@ -29,7 +31,7 @@ export function declaredOf(field, quantities) {
 /**
  * The defaults, in the units that the phone remembers.
  * @param {Field[]} fields @param {Quantities} quantities
- * @param {(path: string) => string | undefined} remembered unit key by field
+ * @param {Remembered} remembered
  * @returns {Entries}
  */
 export function initial(fields, quantities, remembered) {
@@ -38,16 +40,16 @@ export function initial(fields, quantities, remembered) {
   for (const field of fields) {
     entries[field.key] = field.kind === "parts"
       ? field.default.map((row) => initialRow(field, quantities, remembered, row))
-      : initialEntry(field, field.default, quantities, remembered(field.key));
+      : initialEntry(field, field.default, quantities, remembered(field.key, field));
   }
   return entries;
 }
 
-/** @param {PartsField} field @param {Quantities} quantities @param {(path: string) => string | undefined} remembered @param {Object<string, number | string>} row @returns {Row} */
+/** @param {PartsField} field @param {Quantities} quantities @param {Remembered} remembered @param {Object<string, number | string>} row @returns {Row} */
 export function initialRow(field, quantities, remembered, row) {
   return Object.fromEntries(field.fields.map((each) => [
     each.key,
-    initialEntry(each, row[each.key] ?? each.default, quantities, remembered(`${field.key}.${each.key}`)),
+    initialEntry(each, row[each.key] ?? each.default, quantities, remembered(`${field.key}.${each.key}`, each)),
   ]));
 }
 
@@ -66,6 +68,11 @@ export function understood(field, entry, quantities) {
   const units = unitsOf(field, quantities);
   const declared = declaredOf(field, quantities);
   return parse(entry.text, units, unitOf(units, entry.unit), (value, unit) => fits(field, declared, unit, value));
+}
+
+/** What is meant by a number's text: what was typed before a change of unit, if nothing was since. @param {NumberField} field @param {NumberEntry} entry @param {Quantities} quantities */
+export function meant(field, entry, quantities) {
+  return understood(field, entry.from?.now === entry.text ? entry.from : entry, quantities);
 }
 
 /** The same entry in another unit. @param {NumberField} field @param {NumberEntry} entry @param {string} unit @param {Quantities} quantities @returns {NumberEntry} */
@@ -136,11 +143,11 @@ function one(field, entry, fields, entries, quantities, complain) {
   }
   const number = /** @type {NumberEntry} */ (entry);
   if (field.default === null && !number.text.trim()) return null;
-  const typed = understood(field, number, quantities);
+  const typed = meant(field, number, quantities);
   const declared = declaredOf(field, quantities);
   const usable = !misread(typed) && fits(field, declared, typed.unit, typed.value);
   if (usable) return convert(typed.value, typed.unit, declared);
-  complain(numberProblem(field, number, typed, quantities));
+  complain(numberProblem(field, number, understood(field, number, quantities), quantities));
   return NaN;
 }
 
@@ -188,14 +195,15 @@ function listed(words) {
  */
 export function echo(field, entry, quantities) {
   const typed = understood(field, entry, quantities);
-  if (misread(typed)) return "";
+  const source = meant(field, entry, quantities);
+  if (misread(typed) || misread(source)) return "";
   const declared = declaredOf(field, quantities);
   const units = unitsOf(field, quantities);
   const place = units.indexOf(typed.unit);
   const pair = units.length > 1 ? [typed.unit, units[place === 0 ? 1 : 0]] : [typed.unit];
   return pair.map((unit) => {
     const same = unit.key === typed.unit.key;
-    const number = convert(typed.value, typed.unit, unit);
+    const number = same ? typed.value : convert(source.value, source.unit, unit);
     const text = same ? String(number) : plain(number, stepIn(field.step, declared, unit));
     return withUnit(grouped(text), unit.label);
   }).join(" · ");

@@ -11,9 +11,10 @@
  * @typedef {import("./spec.js").NumberField} NumberField
  * @typedef {import("./spec.js").ChoiceField} ChoiceField
  * @typedef {import("./spec.js").Quantities} Quantities
+ * @typedef {import("./entries.js").Remembered} Remembered
  */
 
-import { initialRow, understood } from "./entries.js";
+import { inUnit, initialRow, meant, understood } from "./entries.js";
 import { misread } from "./numbers.js";
 import { unitsOf } from "./units.js";
 
@@ -50,46 +51,48 @@ function toText(field, entry, quantities) {
   if (field.kind === "choice") return entry === field.default ? null : String(entry);
   const number = /** @type {NumberEntry} */ (entry);
   if (!number.text.trim()) return field.default === null ? null : "";
-  const typed = understood(field, number, quantities);
-  if (misread(typed)) return number.text;
+  if (misread(understood(field, number, quantities))) return number.text;
+  const typed = /** @type {import("./numbers.js").Typed} */ (meant(field, number, quantities));
   if (typed.unit.key === field.unit && typed.value === field.default) return null;
   return `${typed.value}${typed.unit.key}`;
 }
 
 /**
- * Put a link's inputs over the entries that are there.
+ * Put a link's inputs over the entries that are there, in the units that this phone prefers.
  * @param {Field[]} fields @param {Entries} entries @param {string} search @param {Quantities} quantities
+ * @param {Remembered} [preferred] where there is none, the link's own unit is shown
  */
-export function fromQuery(fields, entries, search, quantities) {
+export function fromQuery(fields, entries, search, quantities, preferred = () => undefined) {
   const query = new URLSearchParams(search);
   for (const field of fields) {
     const text = query.get(field.key);
     if (text === null) continue;
-    if (field.kind === "parts") entries[field.key] = partsFromQuery(query, field, Number(text), quantities);
-    else entries[field.key] = fromText(field, entries[field.key], text, quantities);
+    if (field.kind === "parts") entries[field.key] = partsFromQuery(query, field, Number(text), quantities, preferred);
+    else entries[field.key] = fromText(field, entries[field.key], text, quantities, preferred(field.key, field));
   }
 }
 
-/** @param {URLSearchParams} query @param {import("./spec.js").PartsField} field @param {number} count @param {Quantities} quantities */
-function partsFromQuery(query, field, count, quantities) {
+/** @param {URLSearchParams} query @param {import("./spec.js").PartsField} field @param {number} count @param {Quantities} quantities @param {Remembered} preferred */
+function partsFromQuery(query, field, count, quantities, preferred) {
   const length = Number.isInteger(count) ? Math.max(0, Math.min(count, field.most)) : field.default.length;
   return Array.from({ length }, (_, n) => {
-    const row = initialRow(field, quantities, () => undefined, field.default[n] ?? {});
+    const row = initialRow(field, quantities, preferred, field.default[n] ?? {});
     for (const each of field.fields) {
       const text = query.get(`${field.key}.${n + 1}.${each.key}`);
-      if (text !== null) row[each.key] = fromText(each, row[each.key], text, quantities);
+      if (text !== null) row[each.key] = fromText(each, row[each.key], text, quantities, preferred(`${field.key}.${each.key}`, each));
     }
     return row;
   });
 }
 
-/** @param {NumberField | ChoiceField} field @param {any} entry @param {string} text @param {Quantities} quantities @returns {NumberEntry | string} */
-function fromText(field, entry, text, quantities) {
+/** @param {NumberField | ChoiceField} field @param {any} entry @param {string} text @param {Quantities} quantities @param {string | undefined} preferred @returns {NumberEntry | string} */
+function fromText(field, entry, text, quantities, preferred) {
   if (field.kind === "choice") return text;
   const found = /^(-?\d*\.?\d+(?:e[+-]?\d+)?)(.*)$/.exec(text);
   if (!found) return { text, unit: entry.unit };
   const [, figure, key] = found;
   // A bare number is in the declared unit, so that a link means the same on every phone.
   const unit = key ? unitsOf(field, quantities).find((each) => each.key === key)?.key : field.unit;
-  return unit === undefined ? { text, unit: entry.unit } : { text: figure, unit };
+  if (unit === undefined) return { text, unit: entry.unit };
+  return inUnit(field, { text: figure, unit }, preferred ?? unit, quantities);
 }

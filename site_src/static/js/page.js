@@ -10,6 +10,7 @@ import { showLadder } from "./ladder.js";
 import { fromQuery, toQuery } from "./link.js";
 import { showAnswers, showMargins, showUnit } from "./margins.js";
 import { misread, withUnit } from "./numbers.js";
+import { Picked } from "./picked.js";
 import { showMakers, showPlate, silencePlate } from "./plate.js";
 import { explain } from "./recipe.js";
 import { inOrder, judgedFirst } from "./rungs.js";
@@ -55,18 +56,19 @@ class Page {
   constructor(kit) {
     this.kit = kit;
     const { lookup, quantities } = kit;
-    this.units = recall().units;
-    this.entries = initial(lookup.fields, quantities, (path) => this.units[`${key}.${path}`]);
+    this.picked = new Picked(key, quantities);
+    /** @type {import("./entries.js").Remembered} */
+    this.preferred = (path, field) => this.picked.entry(path, field);
+    this.entries = initial(lookup.fields, quantities, this.preferred);
     this.recallFigures();
-    fromQuery(lookup.fields, this.entries, location.search, quantities);
+    fromQuery(lookup.fields, this.entries, location.search, quantities, this.preferred);
     this.form = new Form(need(page, "[data-form]"), kit, this.entries, (path) => this.changed(path),
-      (path, unit) => this.keepUnit(path, unit));
+      (path, unit) => this.picked.pickEntry(path, unit), this.preferred);
     this.frame = 0;
     this.linkTimer = 0;
     this.bind();
     this.form.showAll([]);
     this.update();
-    this.form.enable();
   }
 
   bind() {
@@ -95,7 +97,7 @@ class Page {
     const { inputs, problems } = read(lookup.fields, this.entries, quantities);
     const outcome = explain(lookup, inputs, tables);
     const everything = lookup.answers.map((answer) => (
-      showAnswer(this.kit, answer, outcome, this.unitFor(answer), problems)));
+      showAnswer(this.kit, answer, outcome, this.picked.answer(answer), problems)));
     const main = everything.find(({ answer }) => answer.rank === "main") ?? everything[0];
     this.form.show(problems);
     showMakers(plate, this.makersFigure(main.answer));
@@ -109,7 +111,11 @@ class Page {
     showWhy(page, this.kit, this.entries, outcome, everything);
     cancelAnimationFrame(this.frame);
     this.frame = requestAnimationFrame(() => {
-      const state = { kit: this.kit, entries: this.entries, inputs, problems, unitFor: (/** @type {Answer} */ answer) => this.unitFor(answer) };
+      /** @type {import("./views.js").State} */
+      const state = {
+        kit: this.kit, entries: this.entries, inputs, problems,
+        unitFor: (answer, usual) => this.picked.answer(answer, usual),
+      };
       showViews(page, state);
       showCompare(page, state, (...entry) => this.enter(...entry));
     });
@@ -125,34 +131,15 @@ class Page {
     this.changed(field);
   }
 
-  /** @param {Answer} answer */
-  unitFor(answer) {
-    const units = unitsOf(answer, this.kit.quantities);
-    return units.find((unit) => unit.key === this.units[`${key}=${answer.key}`]) ?? units[0];
-  }
-
   /** @param {Element} button beside an answer */
   nextUnit(button) {
     const { answers } = this.kit.lookup;
     const named = button.closest("[data-answer]")?.getAttribute("data-answer");
     const answer = answers.find((each) => (named ? each.key === named : each.rank === "main")) ?? answers[0];
     const units = unitsOf(answer, this.kit.quantities);
-    const next = units[(units.indexOf(this.unitFor(answer)) + 1) % units.length];
-    this.remember(`${key}=${answer.key}`, next.key);
+    const next = units[(units.indexOf(this.picked.answer(answer)) + 1) % units.length];
+    this.picked.pickAnswer(answer, next.key);
     this.update();
-  }
-
-  /** @param {string} path @param {string} unit */
-  keepUnit(path, unit) {
-    this.remember(`${key}.${path}`, unit);
-  }
-
-  /** @param {string} name @param {string} unit */
-  remember(name, unit) {
-    this.units[name] = unit;
-    remember((state) => {
-      state.units[name] = unit;
-    });
   }
 
   /** The address follows the entries, so that a reload or a link finds them again. */
@@ -166,7 +153,7 @@ class Page {
 
   startAgain() {
     const { lookup, quantities } = this.kit;
-    Object.assign(this.entries, initial(lookup.fields, quantities, (path) => this.units[`${key}.${path}`]));
+    Object.assign(this.entries, initial(lookup.fields, quantities, this.preferred));
     this.recallFigures();
     for (const field of this.form.partsFields()) this.form.drawRows(field);
     this.form.showAll([]);

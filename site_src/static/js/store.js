@@ -1,22 +1,23 @@
 /**
- * What the phone remembers: screen mode, picked units, the job and its makers' figures.
+ * What the phone remembers: screen mode, system of units, picked units, the job and its makers' figures.
  *
  * Nothing here is needed to start. Every read and write may fail (private windows, a full phone, a
  * damaged entry): then the page works on without, and says so once.
  *
  * @typedef {{text: string, unit: string, source: string}} Kept  a maker's figure as it was typed
- * @typedef {{schema: number, mode: string, units: Object<string, string>,
+ * @typedef {{schema: number, mode: string, system: string, units: Object<string, string>,
  *   job: {name: string, kept: Object<string, Kept>}}} State
  */
 
 const KEY = "bay-reckoner";
 const SCHEMA = 1;
 export const MODES = ["auto", "dark", "sunlight"];
+export const SYSTEMS = ["metric", "inch"];
 export const USUAL_JOB = "This job";
 
 /** @returns {State} */
 function fresh() {
-  return { schema: SCHEMA, mode: "auto", units: {}, job: { name: USUAL_JOB, kept: {} } };
+  return { schema: SCHEMA, mode: "auto", system: "metric", units: {}, job: { name: USUAL_JOB, kept: {} } };
 }
 
 /** What went wrong with the store, in words; empty if nothing did. */
@@ -33,6 +34,8 @@ export function recall() {
     const text = localStorage.getItem(KEY);
     if (text === null) return fresh();
     const found = JSON.parse(text);
+    // Stored before there was a choice of system: metric, as it was.
+    if (isRecord(found)) found.system ??= "metric";
     if (isState(found)) return found;
   } catch {
     // Said below, in the same words.
@@ -69,6 +72,7 @@ export function reset() {
 /** @param {any} value @returns {value is State} */
 function isState(value) {
   return isRecord(value) && value.schema === SCHEMA && MODES.includes(value.mode)
+    && SYSTEMS.includes(value.system)
     && isRecord(value.units) && Object.values(value.units).every(isText)
     && isRecord(value.job) && isText(value.job.name)
     && isRecord(value.job.kept) && Object.values(value.job.kept).every(isKept);

@@ -18,3 +18,16 @@ export function unitOf(units, key) {
   if (!found) throw new Error(`no unit ${key}`);
   return found;
 }
+
+/**
+ * The unit that a shop measures in, in place of a page's usual one, if it is offered.
+ * @param {string} system @param {string} usual its key
+ * @param {{quantity: string, decimals?: Object<string, number>}} of @param {Quantities} quantities
+ */
+export function inSystem(system, usual, of, quantities) {
+  const { inch } = quantities[of.quantity];
+  if (system !== "inch" || !(usual in inch)) return usual;
+  const offered = unitsOf(of, quantities).map(({ key }) => key);
+  if (offered.includes(inch[usual])) return inch[usual];
+  return offered.find((key) => !(key in inch)) ?? usual;
+}
