@@ -8,10 +8,10 @@ import { Form } from "./form.js";
 import { currentJob, jobNames, takeUp } from "./jobs.js";
 import { fromQuery, toQuery } from "./link.js";
 import { misread } from "./numbers.js";
+import { Picked } from "./picked.js";
 import { judge, labelOf } from "./plausible.js";
 import { RecordError, newId, readFigures, readMaps, remove, write as keepInRecord } from "./record.js";
 import { VersionError, load } from "./spec.js";
-import { recall, remember } from "./store.js";
 import { STATUS_WORDS } from "./words.js";
 
 /**
@@ -53,22 +53,24 @@ class Editor {
     this.linkTimer = 0;
     this.busy = false;
     this.wasTried = false;
+    this.picked = new Picked("figures", torque.quantities);
+    /** @type {import("./entries.js").Remembered} */
+    this.preferred = (path, field) => this.picked.entry(path, field);
     this.entries = this.fresh();
-    fromQuery(fields, this.entries, location.search, torque.quantities);
+    fromQuery(fields, this.entries, location.search, torque.quantities, this.preferred);
     const query = new URLSearchParams(location.search);
     for (const key of TEXTS) textBox(key).value = query.get(key) ?? "";
-    this.form = new Form(need(page, "[data-form]"), this.kit, this.entries, () => this.update(), (path, unit) => keepUnit(path, unit));
+    this.form = new Form(need(page, "[data-form]"), this.kit, this.entries, () => this.update(),
+      (path, unit) => this.picked.pickEntry(path, unit), this.preferred);
     for (const key of TEXTS) textBox(key).addEventListener("input", () => this.update());
     need(page, "[data-keep]").addEventListener("click", () => this.keep());
     need(page, "[data-give-up]").addEventListener("click", () => this.clear());
     this.form.showAll([]);
     this.update();
-    /** @type {HTMLFieldSetElement} */ (need(page, "[data-entries]")).disabled = false;
   }
 
   fresh() {
-    const { units } = recall();
-    return initial(this.kit.lookup.fields, this.kit.quantities, (path) => units[`figures.${path}`]);
+    return initial(this.kit.lookup.fields, this.kit.quantities, this.preferred);
   }
 
   /** @returns {"" | "single use" | "into yield"} */
@@ -202,13 +204,6 @@ class Editor {
 /** @param {unknown} option */
 function stated(option) {
   return option === NOT_STATED ? "" : String(option);
-}
-
-/** @param {string} path @param {string} unit */
-function keepUnit(path, unit) {
-  remember((state) => {
-    state.units[`figures.${path}`] = unit;
-  });
 }
 
 /** The figures that are kept, and the jobs they belong to. */

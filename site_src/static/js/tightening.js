@@ -9,10 +9,10 @@ import { currentJob } from "./jobs.js";
 import { fromQuery, toQuery } from "./link.js";
 import { drawMap } from "./map.js";
 import { PlacesEditor, BoltSwitches, fromLink, readPlaces, toLink } from "./places.js";
+import { Picked } from "./picked.js";
 import { RecordError, newId, readFigures, readMaps, remove, write as keepInRecord } from "./record.js";
 import { counted, planOf } from "./setup.js";
 import { VersionError, load } from "./spec.js";
-import { recall, remember } from "./store.js";
 import { finishedCard, lastTouched, unfinishedCard } from "./worked.js";
 import { SCHEMA } from "./working.js";
 import { WorkScreen } from "./workscreen.js";
@@ -43,9 +43,11 @@ class Setup {
     const fields = JSON.parse(page.dataset.fields ?? "[]");
     /** @type {import("./spec.js").Kit} */
     this.kit = { ...torque, lookup: { ...torque.lookup, key: "tightening", fields } };
-    const { units } = recall();
-    this.entries = initial(fields, torque.quantities, (path) => units[`tightening.${path}`]);
-    fromQuery(fields, this.entries, location.search, torque.quantities);
+    const picked = new Picked("tightening", torque.quantities);
+    /** @type {import("./entries.js").Remembered} */
+    const preferred = (path, field) => picked.entry(path, field);
+    this.entries = initial(fields, torque.quantities, preferred);
+    fromQuery(fields, this.entries, location.search, torque.quantities, preferred);
     this.quarters = 0;
     this.source = "";
     /** @type {string[]} */
@@ -59,14 +61,13 @@ class Setup {
     this.shape = "";
     this.linkTimer = 0;
     this.form = new Form(need(page, "[data-form]"), this.kit, this.entries, () => this.update(),
-      (path, unit) => keepUnit(path, unit));
+      (path, unit) => picked.pickEntry(path, unit), preferred);
     this.places = new PlacesEditor(need(page, "[data-places]"), () => this.update());
     this.switches = new BoltSwitches(need(page, "[data-offset-bolts]"), () => this.update());
     this.readLink(new URLSearchParams(location.search));
     this.bind();
     this.form.showAll([]);
     this.plan = this.update();
-    /** @type {HTMLFieldSetElement} */ (need(page, "[data-entries]")).disabled = false;
   }
 
   bind() {
@@ -231,13 +232,6 @@ class Setup {
       voice: this.voice, started: new Date().toISOString(), finished: "", steps: [],
     });
   }
-}
-
-/** @param {string} path @param {string} unit */
-function keepUnit(path, unit) {
-  remember((state) => {
-    state.units[`tightening.${path}`] = unit;
-  });
 }
 
 /** Bolts named by their turn; before there is an order, as they were given. @param {import("./setup.js").PatternPlan} pattern */
