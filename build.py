@@ -41,8 +41,8 @@ def main() -> int:
     extra = "test" if sys.argv[1:2] == ["test"] else ""
     inside = Path(sys.prefix).resolve() == VENV
     if inside and missing(extra):
-        pip = [sys.executable, "-m", "pip", "install", "-q", "-e", f"{ROOT}[{extra}]"]
-        _run("Installing packages", *pip)
+        what = f"{ROOT}[{extra}]" if extra else str(ROOT)
+        _run("Installing packages", sys.executable, "-m", "pip", "install", "-q", "-e", what)
     if inside or not missing(extra):
         from site_src.commands import main as run  # noqa: PLC0415 - needs the packages
 

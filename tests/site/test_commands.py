@@ -8,6 +8,8 @@ import sys
 from pathlib import Path
 from typing import Any
 
+import pytest
+
 import build
 from site_src.report import report
 from tests.conftest import ROOT
@@ -30,6 +32,20 @@ def test_a_python_without_the_packages_is_told_from_one_with_them() -> None:
     bare = [sys.executable, "-S", "-c", "import build; print(build.missing(''))"]
     found = subprocess.run(bare, cwd=ROOT, capture_output=True, text=True, check=True)
     assert found.stdout.strip() == "True"
+
+
+@pytest.mark.parametrize(("command", "what"), [("serve", f"{ROOT}"), ("test", f"{ROOT}[test]")])
+def test_in_an_empty_environment_it_installs_what_the_command_needs(
+    command: str, what: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    steps: list[tuple[str, ...]] = []
+    monkeypatch.setattr(sys, "prefix", str(build.VENV))
+    monkeypatch.setattr(sys, "argv", ["build.py", command])
+    monkeypatch.setattr(build, "missing", lambda _: True)
+    monkeypatch.setattr(build, "_run", lambda _, *step: steps.append(step))
+    monkeypatch.setattr("site_src.commands.main", lambda _: 0)
+    assert build.main() == 0
+    assert [step[-1] for step in steps] == [what]
 
 
 def test_a_wrong_command_is_answered_with_those_there_are() -> None:
