@@ -44,7 +44,9 @@ def worked_out(key: str, answer: str, unit: str, inputs: Mapping[str, float | st
 
 def figure(page: Page, answer: str) -> str:
     """One answer in the list of all answers."""
-    return page.locator(f'[data-answers] [data-answer="{answer}"] [data-figure]').inner_text()
+    return (
+        page.locator(f'[data-answers] [data-answer="{answer}"] [data-figure]').text_content() or ""
+    )
 
 
 def stored(page: Page) -> dict[str, object]:

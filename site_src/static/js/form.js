@@ -36,6 +36,8 @@ export class Form {
     this.preferred = preferred;
     /** @type {Map<string, string>} what was last chosen under each tag of the choice it goes with */
     this.lastChosen = new Map();
+    /** @type {Place[] | null} found again when rows come or go */
+    this.found = null;
     for (const field of kit.lookup.fields) {
       if (field.kind === "choice") this.lastChosen.set(this.tagPath(field, String(entries[field.key])), String(entries[field.key]));
     }
@@ -221,15 +223,17 @@ export class Form {
       for (const each of all(copy, "[id], [for], [name], [aria-describedby]")) renumber(each, `${field.key}-new-`, `${field.key}-${n}-`);
       return copy;
     }));
-    this.showAll([]);
+    this.found = null;
+    this.showTexts();
   }
 
   // --- what is on the screen -------------------------------------------------------------------
 
   /** Every entry that is on the screen, with where it is kept. @returns {Place[]} */
   places() {
-    return all(this.root, '[data-kind="number"], [data-kind="choice"]').map((element) => (
+    this.found ??= all(this.root, '[data-kind="number"], [data-kind="choice"]').map((element) => (
       /** @type {Place} */ (this.placeOf(element))));
+    return this.found;
   }
 
   /** @param {EventTarget | null} target @returns {Place | null} */
@@ -258,8 +262,13 @@ export class Form {
 
   /** Put every entry on the screen, texts included. @param {Problem[]} problems */
   showAll(problems) {
-    for (const place of this.places()) if (place.field.kind === "number") this.showText(place);
+    this.showTexts();
     this.show(problems);
+  }
+
+  /** Put the texts of all numbers on the screen. */
+  showTexts() {
+    for (const place of this.places()) if (place.field.kind === "number") this.showText(place);
   }
 
   /** Put on the screen what follows from the entries; texts are left as they are typed. @param {Problem[]} problems */

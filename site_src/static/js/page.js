@@ -67,7 +67,7 @@ class Page {
     this.frame = 0;
     this.linkTimer = 0;
     this.bind();
-    this.form.showAll([]);
+    this.form.showTexts();
     this.update();
   }
 
@@ -87,7 +87,7 @@ class Page {
     const { lookup } = this.kit;
     const field = lookup.fields.find((each) => each.key === path);
     if (field?.kind === "number" && field.kept) this.keepFigures();
-    else if (field?.kind === "choice" && this.recallFigures()) this.form.showAll([]);
+    else if (field?.kind === "choice" && this.recallFigures()) this.form.showTexts();
     this.update();
   }
 
@@ -127,7 +127,7 @@ class Page {
   /** Put a value into a field, as if it had been typed. @param {string} field @param {string} text @param {string} unit */
   enter(field, text, unit) {
     this.entries[field] = { text, unit };
-    this.form.showAll([]);
+    this.form.showTexts();
     this.changed(field);
   }
 
@@ -156,7 +156,7 @@ class Page {
     Object.assign(this.entries, initial(lookup.fields, quantities, this.preferred));
     this.recallFigures();
     for (const field of this.form.partsFields()) this.form.drawRows(field);
-    this.form.showAll([]);
+    this.form.showTexts();
     this.update();
   }
 
@@ -226,18 +226,21 @@ function bindShare(button) {
   });
 }
 
-/** Keep the plate in sight where the keyboard pans the page instead of shrinking it. */
+/**
+ * Keep the plate in sight where the keyboard pans the page instead of shrinking it. Sizes are asked
+ * for only after a layout, and set where nothing inherits them: either would cost a layout more.
+ */
 function followKeyboard() {
   const view = window.visualViewport;
-  const place = () => {
-    plate.style.setProperty("--shift", `${Math.max(0, Math.round(view?.offsetTop ?? 0))}px`);
+  const follow = () => {
+    plate.style.top = `${Math.max(0, Math.round(view?.offsetTop ?? 0))}px`;
     plate.toggleAttribute("data-tight", (view?.height ?? innerHeight) < TIGHT);
   };
-  place();
-  view?.addEventListener("scroll", place);
-  view?.addEventListener("resize", place);
-  new ResizeObserver(() => {
-    document.documentElement.style.setProperty("--plate-height", `${plate.offsetHeight}px`);
+  view?.addEventListener("scroll", follow);
+  view?.addEventListener("resize", follow);
+  new ResizeObserver(([{ borderBoxSize }]) => {
+    follow();
+    document.documentElement.style.scrollPaddingTop = `${Math.ceil(borderBoxSize[0].blockSize) + 16}px`;
   }).observe(plate);
 }
 
