@@ -50,6 +50,8 @@ def main() -> int:
     if not PYTHON.exists():
         _run(f"Making {VENV}", sys.executable, "-m", "venv", str(VENV))
     again = [str(PYTHON), str(ROOT / "build.py"), *sys.argv[1:]]
+    if os.name == "posix":
+        os.execv(again[0], again)
     return subprocess.run(again, check=False).returncode
 
 

@@ -19,13 +19,13 @@ def main(arguments: Sequence[str]) -> int:
         # All that follows goes to pytest, options too.
         return run_all(arguments[1:])
     given = _parser().parse_args(arguments)
-    _build()
+    _build(in_full=given.command == "build")
     if given.command == "serve":
         _serve(given.lan, given.port)
     return 0
 
 
-def _build() -> None:
+def _build(in_full: bool) -> None:
     """Build the site, and say what it is made of."""
     # Imported here: a page that is broken must not keep the checks from saying so.
     from site_src.freeze import BuildError, build  # noqa: PLC0415
@@ -33,11 +33,12 @@ def _build() -> None:
     from site_src.tables.compiler import TableError  # noqa: PLC0415
     from site_src.tables.proof import ProofError  # noqa: PLC0415
 
+    print("Working out tables and proving answers; the first time takes a while.", flush=True)
     try:
         build(DIST)
     except (BuildError, ProofError, TableError) as reason:
         raise SystemExit(f"The build stopped. {reason}") from reason
-    print(report(DIST))
+    print(report(DIST, in_full))
 
 
 def _serve(lan: bool, port: int | None) -> None:

@@ -12,10 +12,11 @@ from site_src.offline import kept_files
 WIDTH = 36
 
 
-def report(site: Path) -> str:
-    """Return the figures of a built site, a line each."""
+def report(site: Path, in_full: bool = True) -> str:
+    """Return the figures of a built site, a line each; only the install's, if not in full."""
     catalogue = json.loads((site / "lookups.json").read_text(encoding="utf-8"))
-    parts = (_tables(catalogue), _answers(catalogue), _install(site, catalogue["version"]))
+    parts = [_tables(catalogue), _answers(catalogue)] if in_full else []
+    parts.append(_install(site, catalogue["version"]))
     return "\n".join(line for part in parts for line in part)
 
 
