@@ -8,6 +8,7 @@ from itertools import groupby
 from typing import TypeAlias
 
 from site_src.fields import Choice, Field, Number, Option, Parts
+from site_src.readings import Piece, pieces
 
 Values: TypeAlias = Mapping[str, object]
 
@@ -27,6 +28,11 @@ class Entry:
     value: str
     shown: bool
     kind: str
+
+    @property
+    def measure(self) -> tuple[Piece, ...]:
+        """What to measure it with, cut where it marks a figure's origin."""
+        return pieces(self.field.measure)
 
     @property
     def long(self) -> bool:

@@ -11,7 +11,7 @@ import { fixed, powerOfTen, shown } from "./numbers.js";
 
 export const RULE_WIDTH = 340;
 const RULE_MARGIN = 27;
-const [LEFT, RIGHT, TOP, BOTTOM] = [54, 334, 14, 204];
+const [LEFT, RIGHT, TOP, BOTTOM] = [54, 334, 34, 224];
 const HATCH = 7;
 const DIGIT_WIDTH = 8.5;
 const [SHARE_LEFT, SHARE_RIGHT, SHARE_MOST, SHARE_HATCH] = [14, 326, 1.25, 5];
