@@ -7,6 +7,7 @@ microphone (`static/js/microphone.js`), which fills in the same field.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,6 +18,7 @@ from site_src.answers import Answer, Band, CurveView, GridView, Views
 from site_src.data.belts import section
 from site_src.fields import Choice, Number, Option
 from site_src.lookup import Given, Lookup
+from site_src.lookups import belt
 from site_src.tables.recipe import Pick, Product
 
 Floats = NDArray[np.float64]
@@ -120,29 +122,9 @@ FIELDS = (
         "ribs",
         measure="Weighing is best: a tenth more mass is a tenth more tension.",
     ),
-    Number(
-        "belt_ribs",
-        "Ribs",
-        "ratio",
-        "",
-        3.0,
-        20.0,
-        10.0,
-        1.0,
-        measure="Count them. The belt's name has them too: 10 in 10PK1250.",
-        way_out="Count the ribs of the belt, not the grooves of the pulley.",
-        steps=_RIBS,
-        when=("mass_from", ("ribs",)),
-    ),
-    Number(
-        "mass_per_rib",
-        "Mass of a metre of one rib",
-        "mass_per_length",
-        "gpm",
-        10.0,
-        50.0,
-        1000.0 * PK.mass_per_rib.value,
-        1.0,
+    replace(belt.LOOKUP.numbers["belt_ribs"], first=False, when=("mass_from", ("ribs",))),
+    replace(
+        belt.LOOKUP.numbers["mass_per_rib"],
         measure="Usual for PK. Common practice, from memory: weigh the belt if you can.",
         way_out="Weigh the belt instead.",
         when=("mass_from", ("ribs",)),

@@ -8,6 +8,7 @@ follows its voltage.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 import numpy as np
 
@@ -18,6 +19,7 @@ from site_src.data.fuels import blend_properties, blends, fuels
 from site_src.direct import Entries, Floats, Limit, first_entered, where_good
 from site_src.fields import Choice, Number, Option
 from site_src.lookup import Given, Lookup
+from site_src.lookups import power
 from site_src.tables.compiler import TableSpec, cubic, linear
 from site_src.tables.recipe import First, Look, Pick, Product, Sum
 
@@ -486,19 +488,7 @@ FIELDS = (
         first=True,
         when=_BY_MASS,
     ),
-    Number(
-        "boost",
-        "Boost",
-        "gauge_pressure",
-        "kPa",
-        0.0,
-        200.0,
-        80.0,
-        1.0,
-        measure="Gauge at the manifold, or the boost page.",
-        way_out="Enter boost above the outside air, not absolute pressure.",
-        first=True,
-    ),
+    replace(power.LOOKUP.numbers["boost"], measure="Gauge at the manifold, or the boost page."),
     Choice(
         "fuel",
         "Fuel",
@@ -584,17 +574,11 @@ FIELDS = (
         measure="Gauge on the rail, key on, engine off.",
         way_out="Port injection runs at 250 to 500 kPa; direct injection is not covered here.",
     ),
-    Number(
-        "engine_speed",
-        "Engine speed",
-        "rotation",
-        "rpm",
-        500.0,
-        10000.0,
-        6000.0,
-        250.0,
+    replace(
+        power.LOOKUP.numbers["engine_speed"],
         measure="Where the power is made.",
         way_out="Enter crankshaft speed.",
+        first=False,
     ),
     Number(
         "dead_time",
@@ -620,18 +604,11 @@ FIELDS = (
         measure="85: above it an injector may no longer close. Common practice.",
         way_out="60 to 95 %; the injector's maker knows best.",
     ),
-    Number(
-        "bsfc_high",
-        "Fuel consumption on gasoline, thirsty end",
-        "fuel_use",
-        "gkwh",
-        200.0,
-        550.0,
-        395.0,
-        5.0,
+    replace(
+        power.LOOKUP.numbers["bsfc_high"],
+        label="Fuel consumption on gasoline, thirsty end",
         measure="395 is 0.65 lb/hp·h, blower drive included. Common practice. Other fuels are "
         "worked out by their heat.",
-        way_out="Full load on gasoline takes 335 to 395 g/kWh with a blower to drive.",
     ),
     Number(
         "fuel_flow",

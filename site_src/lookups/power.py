@@ -8,6 +8,7 @@ weather factors, the vapour in humid air, and what compression makes of the char
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 import numpy as np
 
@@ -20,6 +21,7 @@ from site_src.answers import Answer, Band, CurveView, GridView, Views, Working
 from site_src.direct import Entries, Floats, Limit, first_entered, where_good
 from site_src.fields import Number
 from site_src.lookup import Given, Lookup
+from site_src.lookups import boost
 from site_src.tables.compiler import TableSpec, cubic, linear
 from site_src.tables.recipe import First, Look, Product, Sum, greatest, least
 
@@ -421,18 +423,7 @@ FIELDS = (
         way_out="Enter boost above the outside air, not absolute pressure.",
         first=True,
     ),
-    Number(
-        "engine_speed",
-        "Engine speed",
-        "rotation",
-        "rpm",
-        500.0,
-        10000.0,
-        6000.0,
-        250.0,
-        way_out="Enter crankshaft speed, not rotor speed.",
-        first=True,
-    ),
+    boost.LOOKUP.numbers["engine_speed"],
     Number(
         "wanted_power",
         "Wanted power, to find its boost",
@@ -471,28 +462,11 @@ FIELDS = (
         measure="In the manifold, after the charge cooler, at the end of a pull.",
         way_out="Over 150 °C the sensor or the charge cooler is at fault.",
     ),
-    Number(
-        "engine_displacement",
-        "Engine displacement",
-        "displacement",
-        "L",
-        1.0,
-        12.0,
-        5.6,
-        0.1,
-        way_out="Enter all cylinders together.",
-    ),
-    Number(
-        "engine_efficiency",
-        "Engine volumetric efficiency",
-        "percent",
-        "pct",
-        60.0,
-        130.0,
-        95.0,
-        1.0,
-        measure="Two valves 85 to 95, four valves 95 to 105. Common practice.",
+    boost.LOOKUP.numbers["engine_displacement"],
+    replace(
+        boost.LOOKUP.numbers["engine_efficiency"],
         way_out="The boost page finds it from a kit's stated pulley and boost.",
+        when=None,
     ),
     Number(
         "mixture_rich",

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -19,6 +20,7 @@ from site_src.answers import Answer, Band, Views, Working
 from site_src.data.belts import alignment_limits
 from site_src.fields import Choice, Number, Option, Parts
 from site_src.lookup import Given, Lookup
+from site_src.lookups import belt
 from site_src.tables.compiler import TableSpec, cubic, linear
 from site_src.tables.recipe import First, Look, Over, Pick, Product, Sum, greatest
 
@@ -245,30 +247,11 @@ FIELDS = (
         ),
         measure="Ours is invented: a bracket, a plate, a snout, less a recess.",
     ),
-    Number(
-        "alignment_span",
-        "Free belt between the two pulleys",
-        "length",
-        "mm",
-        50.0,
-        1500.0,
-        300.0,
-        10.0,
+    replace(
+        belt.LOOKUP.numbers["alignment_span"],
         measure="The shortest run into the pulley is the strictest.",
-        way_out="Measure the free run, from contact to contact.",
     ),
-    Number(
-        "alignment_limit",
-        "Misalignment allowed",
-        "angle",
-        "deg",
-        0.05,
-        1.0,
-        round(math.degrees(alignment_limits().ribbed.value), 6),
-        0.05,
-        measure="Installation checklists for V-ribbed belts. Common practice.",
-        way_out="Ribbed belts stand little; ask the belt's maker.",
-    ),
+    belt.LOOKUP.numbers["alignment_limit"],
 )
 
 _SIZE = {"mm": 2, "in": 3}

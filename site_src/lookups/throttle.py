@@ -8,7 +8,7 @@ to front. All else, choking included, is products of powers.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -21,6 +21,7 @@ from site_src.answers import Answer, Band, CurveView, GridView, Views, Working
 from site_src.direct import Entries, Floats, Limit, where_good
 from site_src.fields import Choice, Number, Option
 from site_src.lookup import Given, Lookup
+from site_src.lookups import power
 from site_src.tables.compiler import TableSpec, cubic
 from site_src.tables.recipe import Inverse, Look, Pick, Product, Step, Sum
 
@@ -335,17 +336,10 @@ FIELDS = (
         measure="From the boost page, at the speed and boost of the measurement.",
         way_out="Measure near full load, where the air flow is large.",
     ),
-    Number(
-        "boost",
-        "Boost",
-        "gauge_pressure",
-        "kPa",
-        0.0,
-        200.0,
-        80.0,
-        1.0,
+    replace(
+        power.LOOKUP.numbers["boost"],
         measure="Gauge at the manifold, at the same air flow.",
-        way_out="Enter boost above the outside air, not absolute pressure.",
+        first=False,
     ),
     *air.PRESSURE_FIELDS,
     air.INTAKE_TEMPERATURE,

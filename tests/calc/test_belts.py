@@ -110,7 +110,7 @@ def test_greatest_power_khurmi_example_11_10():
 
 
 def test_crossed_drive_khurmi_example_11_6_from_memory():
-    # Wrap 3.4765 rad; the arc for the sine that one transcription uses would give 3.473.
+    # Wrap 3.4765 rad; the arc for the sine that one reprint uses would give 3.473.
     wrap = math.pi + 2 * math.asin((0.450 + 0.200) / 2 / 1.95)
     power = belts.power_from_tight(1000, 0.25, wrap, WEIGHTLESS, belts.belt_speed(0.450, rpm(200)))
     assert power / 1e3 == half_a_last_digit("2.74")
