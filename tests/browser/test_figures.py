@@ -67,7 +67,7 @@ def test_a_figure_is_kept_with_all_that_the_instructions_say(
         friction="oiled",
         reuse="Single use",
         sequence="Centre outward, three stages",
-        source="Fitting sheet, issue 3",
+        source="Fitting sheet, edition 3",
         page="page 12, line 4",
     )
     for _ in range(2):
@@ -76,7 +76,7 @@ def test_a_figure_is_kept_with_all_that_the_instructions_say(
             "M8 × 1.25",
             "10.9",
             "Oiled steel",
-            "Fitting sheet, issue 3, page 12, line 4",
+            "Fitting sheet, edition 3, page 12, line 4",
             "Single use: new bolts each time.",
             "Centre outward, three stages",
         ):
@@ -141,6 +141,22 @@ def test_jobs_are_kept_apart_and_each_finds_its_own(phone: BrowserContext, addre
     page.reload()
     expect(page.locator(".card h3")).to_have_text(["Manifold"])
     page.select_option("#job-pick", label="This job")
+    expect(page.locator(".card h3")).to_have_text(["Lid"])
+
+
+def test_a_job_that_is_named_on_the_front_page_keeps_its_figures(
+    phone: BrowserContext, site_url: str, address: str
+) -> None:
+    page = opened(phone, address)
+    enter(page, "Lid", "10")
+    front = phone.new_page()
+    front.goto(site_url)
+    front.fill("#job-name", "Green truck")
+    front.locator("#job-name").blur()
+    front.wait_for_timeout(300)
+    page.reload()
+    expect(page.locator("#job-pick")).to_have_value("Green truck")
+    expect(page.locator("#job-pick option")).to_have_text(["Green truck", "A new job …"])
     expect(page.locator(".card h3")).to_have_text(["Lid"])
 
 
@@ -288,6 +304,7 @@ def test_a_figure_that_was_changed_is_the_new_one_on_the_torque_page(
     page = opened(phone, address)
     card = enter(page, "Manifold", "24")
     expect(on_torque_page(phone, site_url).locator("[data-makers]")).to_contain_text("24 N·m")
+    page.bring_to_front()
     card.get_by_role("button", name="Change").click()
     page.fill("#torque", "22")
     page.locator("[data-keep]").click()

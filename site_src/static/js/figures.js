@@ -131,12 +131,15 @@ class Editor {
 
   keepLink() {
     clearTimeout(this.linkTimer);
-    this.linkTimer = window.setTimeout(() => {
-      const query = new URLSearchParams(this.old ? "" : toQuery(this.kit.lookup.fields, this.entries, this.kit.quantities));
-      for (const key of TEXTS) if (!this.old && textBox(key).value.trim()) query.set(key, textBox(key).value.trim());
-      const search = query.toString();
-      history.replaceState(history.state, "", `${location.pathname}${search ? `?${search}` : ""}`);
-    }, LINK_DELAY);
+    this.linkTimer = window.setTimeout(() => this.writeLink(), LINK_DELAY);
+  }
+
+  writeLink() {
+    clearTimeout(this.linkTimer);
+    const query = new URLSearchParams(this.old ? "" : toQuery(this.kit.lookup.fields, this.entries, this.kit.quantities));
+    for (const key of TEXTS) if (!this.old && textBox(key).value.trim()) query.set(key, textBox(key).value.trim());
+    const search = query.toString();
+    history.replaceState(history.state, "", `${location.pathname}${search ? `?${search}` : ""}`);
   }
 
   /** Put a kept figure into the form. @param {Figure} figure */
@@ -179,6 +182,8 @@ class Editor {
     try {
       await keepInRecord("figures", this.figure());
       this.clear();
+      // At once: what is kept must not be entered a second time by a reload.
+      this.writeLink();
       await this.kept();
     } catch (reason) {
       write(need(page, "[data-go-line]"), `Not kept: ${reason instanceof RecordError ? reason.message : String(reason)}`);

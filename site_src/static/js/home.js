@@ -1,6 +1,7 @@
 /** The front page: the system of units, the job's name, and what the phone remembers. */
 
 import { all, need, write } from "./dom.js";
+import { nameJob } from "./jobs.js";
 import { USUAL_JOB, recall, remember, reset, storeTrouble } from "./store.js";
 
 const name = /** @type {HTMLInputElement} */ (need(document, "[data-job-name]"));
@@ -9,10 +10,11 @@ const forgotten = need(document, "[data-forgotten]");
 
 show();
 name.addEventListener("change", () => {
-  remember((state) => {
-    state.job.name = name.value.trim() || USUAL_JOB;
-  });
-  show();
+  const wanted = name.value.trim() || USUAL_JOB;
+  // Without the record there is nothing that would have to go along.
+  nameJob(wanted).catch(() => remember((state) => {
+    state.job.name = wanted;
+  })).finally(show);
 });
 for (const input of systems) {
   input.addEventListener("change", () => {

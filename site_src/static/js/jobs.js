@@ -4,6 +4,7 @@
  * What was typed on the lookup pages for a job is put by when another one is taken up.
  */
 
+import { readAll, write } from "./record.js";
 import { recall, remember } from "./store.js";
 
 const KEY = "bay-reckoner-jobs";
@@ -37,6 +38,24 @@ export function takeUp(name) {
   }
   return remember((state) => {
     state.job = { name, kept };
+  });
+}
+
+/**
+ * Give the job in hand a name. One that another job has takes that job up; else all that belongs to
+ * the job goes along with its new name.
+ * @param {string} name @returns {Promise<boolean>} whether the phone kept it
+ */
+export async function nameJob(name) {
+  const before = currentJob();
+  const shelves = /** @type {const} */ (["figures", "maps"]);
+  const entries = await Promise.all(shelves.map(async (shelf) => (await readAll(shelf)).good));
+  if (jobNames(entries.flat()).includes(name)) return takeUp(name);
+  for (const [n, shelf] of shelves.entries()) {
+    for (const entry of entries[n]) if (entry.job === before) await write(shelf, { ...entry, job: name });
+  }
+  return remember((state) => {
+    state.job.name = name;
   });
 }
 

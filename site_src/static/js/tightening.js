@@ -274,6 +274,9 @@ function showGo(plan) {
   const list = need(page, "[data-go-notes]");
   list.hidden = !notes.length;
   list.replaceChildren(...notes.map((note) => make("li", {}, [note])));
+  const warned = need(page, "[data-go-warned]");
+  warned.hidden = !notes.length;
+  write(warned, notes.length === 1 ? "Read the note above first." : `Read the ${notes.length} notes above first.`);
 }
 
 /** What will be dialled in, pass by pass. @param {Plan} plan */
