@@ -269,6 +269,8 @@ LINKS = [
     ("blower_pulley=3.5in&intake=-4C", "blower_pulley=3.5in&intake=-4C"),
     ("blower_pulley=88", "blower_pulley=88mm"),
     ("blower_pulley=what", "blower_pulley=what"),
+    ("blower_pulley=3+5/8in", "blower_pulley=3.625in"),
+    ("intake=77+°F", "intake=77F"),
     ("blower_pulley=", "blower_pulley="),
     ("wanted=12psi", "wanted=12psi"),
     ("runs=2&runs.2.length=3.5ft", "runs=2&runs.2.length=3.5ft"),

@@ -15,7 +15,7 @@
  */
 
 import { inUnit, initialRow, meant, understood } from "./entries.js";
-import { misread } from "./numbers.js";
+import { misread, withoutUnit } from "./numbers.js";
 import { unitsOf } from "./units.js";
 
 /** @param {Field[]} fields @param {Entries} entries @param {Quantities} quantities @returns {string} without the question mark */
@@ -89,10 +89,18 @@ function partsFromQuery(query, field, count, quantities, preferred) {
 function fromText(field, entry, text, quantities, preferred) {
   if (field.kind === "choice") return text;
   const found = /^(-?\d*\.?\d+(?:e[+-]?\d+)?)(.*)$/.exec(text);
-  if (!found) return { text, unit: entry.unit };
+  if (!found) return asTyped(field, entry, text, quantities, preferred);
   const [, figure, key] = found;
   // A bare number is in the declared unit, so that a link means the same on every phone.
   const unit = key ? unitsOf(field, quantities).find((each) => each.key === key)?.key : field.unit;
-  if (unit === undefined) return { text, unit: entry.unit };
+  if (unit === undefined) return asTyped(field, entry, text, quantities, preferred);
   return inUnit(field, { text: figure, unit }, preferred ?? unit, quantities);
+}
+
+/** A text that a person put into the address: read as if it stood in the box. @param {NumberField} field @param {any} entry @param {string} text @param {Quantities} quantities @param {string | undefined} preferred @returns {NumberEntry} */
+function asTyped(field, entry, text, quantities, preferred) {
+  const typed = understood(field, { text, unit: field.unit }, quantities);
+  if (misread(typed)) return { text, unit: entry.unit };
+  const unit = typed.unit.key;
+  return inUnit(field, { text: withoutUnit(text), unit }, preferred ?? unit, quantities);
 }
