@@ -8,7 +8,7 @@ from typing import Any
 
 from flask import Flask, Response, abort, render_template
 
-from site_src.catalogue import catalogue, table_bytes
+from site_src.catalogue import TABLES_FILE, all_table_bytes, catalogue
 from site_src.icons import icon
 from site_src.links import relative_url_for
 from site_src.lookup import STAGES, Lookup
@@ -66,11 +66,10 @@ def create_app(
     def version_js() -> Response:
         return Response(f'export const VERSION = "{UNSTAMPED}";\n', mimetype="text/javascript")
 
-    @app.get("/static/tables/<name>.bin")
-    def table(name: str) -> Response:
-        known = {t.spec.name: t for page in pages.values() for t in page.compiled}
-        found = known.get(name) or abort(404)
-        return Response(table_bytes(found), mimetype="application/octet-stream")
+    @app.get(f"/{TABLES_FILE}")
+    def tables() -> Response:
+        numbers = all_table_bytes(list(pages.values()))
+        return Response(numbers, mimetype="application/octet-stream")
 
     @app.get("/static/icons/<name>")
     def icon_file(name: str) -> Response:

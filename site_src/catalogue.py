@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import asdict
 from decimal import ROUND_UP, Decimal
 from typing import Any
@@ -14,6 +14,9 @@ from site_src.proofs import proved
 from site_src.quantities import all_quantities
 from site_src.tables.compiler import Table
 from site_src.tables.proof import Measured
+
+TABLES_FILE = "static/tables/tables.bin"
+"""One file for all: a phone asks once, however many tables its page looks things up in."""
 
 _DTYPES = {"f4": "<f4", "f8": "<f8"}
 
@@ -29,15 +32,33 @@ def catalogue(lookups: Sequence[Lookup], version: str) -> dict[str, Any]:
             }
             for quantity in all_quantities()
         },
-        "tables": {
-            table.spec.name: table_entry(table) for lookup in lookups for table in lookup.compiled
-        },
+        "tables": _tables(lookups),
         "lookups": [_lookup(lookup) for lookup in lookups],
     }
 
 
+def all_table_bytes(lookups: Sequence[Lookup]) -> bytes:
+    """Return the file that holds the numbers of all tables, one table after the other."""
+    return b"".join(table_bytes(table) for table in _each_once(lookups))
+
+
+def _tables(lookups: Sequence[Lookup]) -> dict[str, Any]:
+    """Return every table's entry by its name, with its place in the file."""
+    entries: dict[str, Any] = {}
+    offset = 0
+    for table in _each_once(lookups):
+        entries[table.spec.name] = table_entry(table, offset)
+        offset += len(table_bytes(table))
+    return entries
+
+
+def _each_once(lookups: Sequence[Lookup]) -> Iterable[Table]:
+    """Return the tables of all lookups, each once."""
+    return {t.spec.name: t for lookup in lookups for t in lookup.compiled}.values()
+
+
 def table_bytes(table: Table) -> bytes:
-    """Return a table's numbers as its file holds them: little-endian, last axis fastest."""
+    """Return a table's numbers as the file holds them: little-endian, last axis fastest."""
     return table.grid.numbers.astype(np.dtype(_DTYPES[table.spec.numbers])).tobytes()
 
 
@@ -74,8 +95,8 @@ def _rounded_up(value: float) -> float:
     return float(Decimal(value).quantize(unit, ROUND_UP))
 
 
-def table_entry(table: Table) -> dict[str, Any]:
-    """Return all that is needed to read a table's file, and its passport."""
+def table_entry(table: Table, offset: int = 0) -> dict[str, Any]:
+    """Return all that is needed to read a table out of its file, and its passport."""
     labels = {axis.key: axis.label for axis in table.spec.axes}
     return {
         "name": table.spec.name,
@@ -84,7 +105,8 @@ def table_entry(table: Table) -> dict[str, Any]:
             for a in table.grid.axes
         ],
         "numbers": table.spec.numbers,
-        "file": f"static/tables/{table.spec.name}.bin",
+        "file": TABLES_FILE,
+        "offset": offset,
         "bytes": len(table_bytes(table)),
         "passport": asdict(table.passport),
     }

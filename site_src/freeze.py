@@ -58,7 +58,6 @@ def plan(
     """Return every page and generated file, as endpoints of the application."""
     _named_once(lookups)
     keys = [*(lookup.key for lookup in lookups), *(page.key for page in others)]
-    tables = sorted({spec.name for lookup in lookups for spec in lookup.tables})
     return [
         ("home", {}),
         *(("lookup", {"key": key}) for key in keys),
@@ -67,7 +66,7 @@ def plan(
         ("lookups_json", {}),
         ("web_manifest", {}),
         ("version_js", {}),
-        *(("table", {"name": name}) for name in tables),
+        ("tables", {}),
         *(("icon_file", {"name": name}) for name in icon_names()),
     ]
 

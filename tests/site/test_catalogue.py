@@ -32,7 +32,7 @@ def test_it_holds_every_lookup_with_its_words_and_its_measured_errors(
             assert found["points"] > 0
 
 
-def test_every_table_file_holds_the_grid_that_python_uses(
+def test_the_tables_file_holds_the_grids_that_python_uses(
     site: Path, catalogue: dict[str, Any]
 ) -> None:
     used = {name for entry in catalogue["lookups"] for name in entry["tables"]}
@@ -40,9 +40,9 @@ def test_every_table_file_holds_the_grid_that_python_uses(
     for lookup in all_lookups():
         for name, grid in lookup.grids.items():
             entry = catalogue["tables"][name]
-            path = site / entry["file"]
-            assert path.stat().st_size == entry["bytes"]
-            numbers = np.fromfile(path, dtype=f"<{entry['numbers']}").astype(np.float64)
+            content = (site / entry["file"]).read_bytes()
+            content = content[entry["offset"] : entry["offset"] + entry["bytes"]]
+            numbers = np.frombuffer(content, dtype=f"<{entry['numbers']}").astype(np.float64)
             assert np.array_equal(numbers, grid.numbers)
             assert [axis["knots"] for axis in entry["axes"]] == [list(a.knots) for a in grid.axes]
 

@@ -80,21 +80,22 @@ export function explain(lookup, inputs, tables) {
 }
 
 /**
- * Turn a table's file into a grid.
- * @param {{name: string, axes: Axis[], numbers: string}} meta its entry in lookups.json
- * @param {ArrayBuffer} buffer little-endian numbers, the last axis running fastest
+ * Turn a table's part of the file into a grid.
+ * @param {{name: string, axes: Axis[], numbers: string, offset?: number}} meta its entry in lookups.json
+ * @param {ArrayBuffer} buffer the file: little-endian numbers, the last axis running fastest
  * @returns {Grid}
  */
 export function decodeTable(meta, buffer) {
-  const single = meta.numbers === "f4";
-  const view = new DataView(buffer);
-  const numbers = new Float64Array(buffer.byteLength / (single ? 4 : 8));
-  for (let n = 0; n < numbers.length; n += 1) {
-    numbers[n] = single ? view.getFloat32(4 * n, true) : view.getFloat64(8 * n, true);
+  const size = meta.numbers === "f4" ? 4 : 8;
+  const count = meta.axes.reduce((product, axis) => product * width(axis), 1);
+  const start = meta.offset ?? 0;
+  if (start + size * count > buffer.byteLength) {
+    throw new Error(`the tables' file ends before the ${count} numbers of ${meta.name}`);
   }
-  const wanted = meta.axes.reduce((product, axis) => product * width(axis), 1);
-  if (numbers.length !== wanted) {
-    throw new Error(`table ${meta.name} holds ${numbers.length} numbers, not ${wanted}`);
+  const view = new DataView(buffer, start, size * count);
+  const numbers = new Float64Array(count);
+  for (let n = 0; n < count; n += 1) {
+    numbers[n] = size === 4 ? view.getFloat32(4 * n, true) : view.getFloat64(8 * n, true);
   }
   return { name: meta.name, axes: meta.axes, numbers };
 }

@@ -46,14 +46,15 @@ export class VersionError extends Error {}
 
 /** @param {string} key the lookup's @returns {Promise<Kit>} */
 export async function load(key) {
-  const catalogue = await (await fetched("lookups.json")).json();
+  const [catalogue, numbers] = await Promise.all([
+    fetched("lookups.json").then((response) => response.json()),
+    fetched("static/tables/tables.bin").then((response) => response.arrayBuffer()),
+  ]);
   sameVersion(catalogue.version);
   const lookup = catalogue.lookups.find((/** @type {Lookup} */ each) => each.key === key);
   if (!lookup) throw new Error(`lookups.json has no entry ${key}`);
-  const grids = await Promise.all(
-    lookup.tables.map((/** @type {string} */ name) => grid(catalogue.tables[name])),
-  );
-  const tables = Object.fromEntries(grids.map((each) => [each.name, each]));
+  const tables = Object.fromEntries(lookup.tables.map((/** @type {string} */ name) => (
+    [name, decodeTable(catalogue.tables[name], numbers)])));
   const pages = Object.fromEntries(catalogue.lookups.map((/** @type {Lookup} */ each) => [each.key, each]));
   return { lookup, quantities: catalogue.quantities, tables, pages };
 }
@@ -63,11 +64,6 @@ async function fetched(path) {
   const response = await fetch(new URL(path, ROOT));
   if (!response.ok) throw new Error(`${path} answered ${response.status}`);
   return response;
-}
-
-/** @param {any} meta a table's entry in lookups.json */
-async function grid(meta) {
-  return decodeTable(meta, await (await fetched(meta.file)).arrayBuffer());
 }
 
 /** @param {string} tables the version that lookups.json carries */
