@@ -16,11 +16,28 @@ export function drawCurve(dots, across, up, label) {
   return draw("svg", { class: "curve", viewBox: "0 0 360 272", role: "img", "aria-label": label }, [
     draw("path", {
       class: "curve-grid",
-      d: xTicks.map(({ at }) => `M${at} 34V224`).join("") + yTicks.map(({ at }) => `M54 ${at}H334`).join(""),
+      d:
+        xTicks.map(({ at }) => `M${at} 34V224`).join("") +
+        yTicks.map(({ at }) => `M54 ${at}H334`).join(""),
     }),
     draw("path", { class: "curve-axes", d: "M54 34V224H334" }),
-    ...xTicks.map((tick) => draw("text", { class: "curve-number", x: tick.at, y: "241", "text-anchor": "middle" }, [tick.label])),
-    ...yTicks.map((tick) => draw("text", { class: "curve-number", x: "48", y: (Number(tick.at) + 5).toFixed(1), "text-anchor": "end" }, [tick.label])),
+    ...xTicks.map((tick) =>
+      draw("text", { class: "curve-number", x: tick.at, y: "241", "text-anchor": "middle" }, [
+        tick.label,
+      ]),
+    ),
+    ...yTicks.map((tick) =>
+      draw(
+        "text",
+        {
+          class: "curve-number",
+          x: "48",
+          y: (Number(tick.at) + 5).toFixed(1),
+          "text-anchor": "end",
+        },
+        [tick.label],
+      ),
+    ),
     draw("text", { class: "curve-name", x: "334", y: "264", "text-anchor": "end" }, [across]),
     draw("text", { class: "curve-name", x: "12", y: "20" }, [up]),
     ...marks.limits.map((points) => draw("polyline", { class: "curve-limit", points })),

@@ -29,7 +29,11 @@ export function make(name, attributes = {}, children = []) {
   return element;
 }
 
-/** @param {string} name @param {Object<string, string>} attributes @param {Array<Node | string>} [children] */
+/**
+ * @param {string} name
+ * @param {Object<string, string>} attributes
+ * @param {Array<Node | string>} [children]
+ */
 export function draw(name, attributes, children = []) {
   const element = document.createElementNS(SVG, name);
   for (const [key, value] of Object.entries(attributes)) element.setAttribute(key, value);
@@ -37,12 +41,21 @@ export function draw(name, attributes, children = []) {
   return element;
 }
 
-/** Write a text only where it differs, so that nothing is announced twice. @param {Element} element @param {string} text */
+/**
+ * Write a text only where it differs, so that nothing is announced twice.
+ * @param {Element} element
+ * @param {string} text
+ */
 export function write(element, text) {
   if (element.textContent !== text) element.textContent = text;
 }
 
-/** A status as a word with its pattern. @param {Element} stamp @param {string} status @param {string} words */
+/**
+ * A status as a word with its pattern.
+ * @param {Element} stamp
+ * @param {string} status
+ * @param {string} words
+ */
 export function setStamp(stamp, status, words) {
   stamp.setAttribute("data-status", status);
   write(stamp, words);

@@ -20,7 +20,19 @@
  * @typedef {(path: string, field: Field) => string | undefined} Remembered  the key of an entry's unit
  */
 
-import { convert, fits, grouped, misread, parse, plain, rangeIn, stepIn, textIn, trimmed, withUnit } from "./numbers.js";
+import {
+  convert,
+  fits,
+  grouped,
+  misread,
+  parse,
+  plain,
+  rangeIn,
+  stepIn,
+  textIn,
+  trimmed,
+  withUnit,
+} from "./numbers.js";
 import { unitOf, unitsOf } from "./units.js";
 
 /** @param {NumberField} field @param {Quantities} quantities */
@@ -38,22 +50,41 @@ export function initial(fields, quantities, remembered) {
   /** @type {Entries} */
   const entries = {};
   for (const field of fields) {
-    entries[field.key] = field.kind === "parts"
-      ? field.default.map((row) => initialRow(field, quantities, remembered, row))
-      : initialEntry(field, field.default, quantities, remembered(field.key, field));
+    entries[field.key] =
+      field.kind === "parts"
+        ? field.default.map((row) => initialRow(field, quantities, remembered, row))
+        : initialEntry(field, field.default, quantities, remembered(field.key, field));
   }
   return entries;
 }
 
-/** @param {PartsField} field @param {Quantities} quantities @param {Remembered} remembered @param {Object<string, number | string>} row @returns {Row} */
+/**
+ * @param {PartsField} field
+ * @param {Quantities} quantities
+ * @param {Remembered} remembered
+ * @param {Object<string, number | string>} row
+ * @returns {Row}
+ */
 export function initialRow(field, quantities, remembered, row) {
-  return Object.fromEntries(field.fields.map((each) => [
-    each.key,
-    initialEntry(each, row[each.key] ?? each.default, quantities, remembered(`${field.key}.${each.key}`, each)),
-  ]));
+  return Object.fromEntries(
+    field.fields.map((each) => [
+      each.key,
+      initialEntry(
+        each,
+        row[each.key] ?? each.default,
+        quantities,
+        remembered(`${field.key}.${each.key}`, each),
+      ),
+    ]),
+  );
 }
 
-/** @param {NumberField | ChoiceField} field @param {number | string | null} value @param {Quantities} quantities @param {string | undefined} unit */
+/**
+ * @param {NumberField | ChoiceField} field
+ * @param {number | string | null} value
+ * @param {Quantities} quantities
+ * @param {string | undefined} unit
+ */
 function initialEntry(field, value, quantities, unit) {
   if (field.kind === "choice") return String(value);
   const declared = declaredOf(field, quantities);
@@ -63,27 +94,54 @@ function initialEntry(field, value, quantities, unit) {
   return inUnit(field, { text, unit: field.unit }, picked.key, quantities);
 }
 
-/** What a number's text is understood to mean. @param {NumberField} field @param {NumberEntry} entry @param {Quantities} quantities */
+/**
+ * What a number's text is understood to mean.
+ * @param {NumberField} field
+ * @param {NumberEntry} entry
+ * @param {Quantities} quantities
+ */
 export function understood(field, entry, quantities) {
   const units = unitsOf(field, quantities);
   const declared = declaredOf(field, quantities);
-  return parse(entry.text, units, unitOf(units, entry.unit), (value, unit) => fits(field, declared, unit, value));
+  return parse(entry.text, units, unitOf(units, entry.unit), (value, unit) =>
+    fits(field, declared, unit, value),
+  );
 }
 
-/** What is meant by a number's text: what was typed before a change of unit, if nothing was since. @param {NumberField} field @param {NumberEntry} entry @param {Quantities} quantities */
+/**
+ * What is meant by a number's text: what was typed before a change of unit, if nothing was since.
+ * @param {NumberField} field
+ * @param {NumberEntry} entry
+ * @param {Quantities} quantities
+ */
 export function meant(field, entry, quantities) {
   return understood(field, entry.from?.now === entry.text ? entry.from : entry, quantities);
 }
 
-/** The same entry in another unit. @param {NumberField} field @param {NumberEntry} entry @param {string} unit @param {Quantities} quantities @returns {NumberEntry} */
+/**
+ * The same entry in another unit.
+ * @param {NumberField} field
+ * @param {NumberEntry} entry
+ * @param {string} unit
+ * @param {Quantities} quantities
+ * @returns {NumberEntry}
+ */
 export function inUnit(field, entry, unit, quantities) {
   const typed = understood(field, entry, quantities);
   if (misread(typed)) return { ...entry, unit };
-  const from = entry.from?.now === entry.text ? entry.from : { text: entry.text, unit: typed.unit.key, now: "" };
+  const from =
+    entry.from?.now === entry.text
+      ? entry.from
+      : { text: entry.text, unit: typed.unit.key, now: "" };
   if (from.unit === unit) return { text: from.text, unit };
   const units = unitsOf(field, quantities);
   const source = understood(field, { text: from.text, unit: from.unit }, quantities);
-  const now = textIn(field, declaredOf(field, quantities), misread(source) ? typed : source, unitOf(units, unit));
+  const now = textIn(
+    field,
+    declaredOf(field, quantities),
+    misread(source) ? typed : source,
+    unitOf(units, unit),
+  );
   return { text: now, unit, from: { ...from, now } };
 }
 
@@ -92,7 +150,12 @@ export function isShown(field, entries) {
   return !field.when || field.when.is.includes(String(entries[field.when.field]));
 }
 
-/** The options that go with what is chosen elsewhere. @param {ChoiceField} field @param {Field[]} fields @param {Entries} entries */
+/**
+ * The options that go with what is chosen elsewhere.
+ * @param {ChoiceField} field
+ * @param {Field[]} fields
+ * @param {Entries} entries
+ */
 export function offered(field, fields, entries) {
   const master = fields.find((each) => each.key === field.match);
   if (!master || master.kind !== "choice") return field.options;
@@ -111,19 +174,32 @@ export function read(fields, entries, quantities) {
     const entry = entries[field.key];
     /** @param {string} words @param {number} row @param {string} key */
     const problem = (words, row, key) => {
-      if (isShown(field, entries)) reading.problems.push({ field: field.key, row, entry: key, words });
+      if (isShown(field, entries))
+        reading.problems.push({ field: field.key, row, entry: key, words });
     };
     if (field.kind === "parts") {
-      reading.inputs[field.key] = /** @type {Row[]} */ (entry).map((row, n) => Object.fromEntries(
-        field.fields.map((each) => [each.key, one(each, row[each.key], field.fields, row, quantities, (words) => {
-          if (isShown(each, row)) problem(words, n, each.key);
-        })]),
-      ));
+      reading.inputs[field.key] = /** @type {Row[]} */ (entry).map((row, n) =>
+        Object.fromEntries(
+          field.fields.map((each) => [
+            each.key,
+            one(each, row[each.key], field.fields, row, quantities, (words) => {
+              if (isShown(each, row)) problem(words, n, each.key);
+            }),
+          ]),
+        ),
+      );
     } else {
-      const value = one(field, /** @type {NumberEntry | string} */ (entry), fields, entries, quantities,
-        (words) => problem(words, -1, field.key));
+      const value = one(
+        field,
+        /** @type {NumberEntry | string} */ (entry),
+        fields,
+        entries,
+        quantities,
+        (words) => problem(words, -1, field.key),
+      );
       // An entry that is out of sight can't be mended there, and no answer asks for it.
-      reading.inputs[field.key] = Number.isNaN(value) && !isShown(field, entries) ? field.default : value;
+      reading.inputs[field.key] =
+        Number.isNaN(value) && !isShown(field, entries) ? field.default : value;
     }
   }
   return reading;
@@ -151,7 +227,12 @@ function one(field, entry, fields, entries, quantities, complain) {
   return NaN;
 }
 
-/** @param {ChoiceField} field @param {string} entry @param {Field[]} fields @param {Entries | Row} entries */
+/**
+ * @param {ChoiceField} field
+ * @param {string} entry
+ * @param {Field[]} fields
+ * @param {Entries | Row} entries
+ */
 function choiceProblem(field, entry, fields, entries) {
   const chosen = field.options.find((option) => option.key === entry);
   if (!chosen) return `${field.label}: pick one from the list.`;
@@ -162,7 +243,12 @@ function choiceProblem(field, entry, fields, entries) {
   return `${field.label}: pick again. ${chosen.label} doesn't go with ${other?.label}.`;
 }
 
-/** @param {NumberField} field @param {NumberEntry} entry @param {Typed | import("./numbers.js").Misread} typed @param {Quantities} quantities */
+/**
+ * @param {NumberField} field
+ * @param {NumberEntry} entry
+ * @param {Typed | import("./numbers.js").Misread} typed
+ * @param {Quantities} quantities
+ */
 function numberProblem(field, entry, typed, quantities) {
   const units = unitsOf(field, quantities);
   const unit = misread(typed) ? unitOf(units, entry.unit) : typed.unit;
@@ -186,7 +272,9 @@ function numberProblem(field, entry, typed, quantities) {
 
 /** @param {string[]} words */
 function listed(words) {
-  return words.length > 1 ? `${words.slice(0, -1).join(", ")} or ${words[words.length - 1]}` : words[0];
+  return words.length > 1
+    ? `${words.slice(0, -1).join(", ")} or ${words[words.length - 1]}`
+    : words[0];
 }
 
 /**
@@ -201,15 +289,22 @@ export function echo(field, entry, quantities) {
   const units = unitsOf(field, quantities);
   const place = units.indexOf(typed.unit);
   const pair = units.length > 1 ? [typed.unit, units[place === 0 ? 1 : 0]] : [typed.unit];
-  return pair.map((unit) => {
-    const same = unit.key === typed.unit.key;
-    const number = same ? typed.value : convert(source.value, source.unit, unit);
-    const text = same ? String(number) : plain(number, stepIn(field.step, declared, unit));
-    return withUnit(grouped(text), unit.label);
-  }).join(" · ");
+  return pair
+    .map((unit) => {
+      const same = unit.key === typed.unit.key;
+      const number = same ? typed.value : convert(source.value, source.unit, unit);
+      const text = same ? String(number) : plain(number, stepIn(field.step, declared, unit));
+      return withUnit(grouped(text), unit.label);
+    })
+    .join(" · ");
 }
 
-/** A field in a few words, for a summary. @param {Field} field @param {Entries} entries @param {Quantities} quantities */
+/**
+ * A field in a few words, for a summary.
+ * @param {Field} field
+ * @param {Entries} entries
+ * @param {Quantities} quantities
+ */
 export function brief(field, entries, quantities) {
   const entry = entries[field.key];
   if (field.kind === "parts") return `${/** @type {Row[]} */ (entry).length} of ${field.most}`;
@@ -219,5 +314,7 @@ export function brief(field, entries, quantities) {
   const number = /** @type {NumberEntry} */ (entry);
   if (!number.text.trim()) return field.default === null ? "left open" : "empty";
   const typed = understood(field, number, quantities);
-  return misread(typed) ? `“${number.text.trim()}”` : withUnit(grouped(String(typed.value)), typed.unit.label);
+  return misread(typed)
+    ? `“${number.text.trim()}”`
+    : withUnit(grouped(String(typed.value)), typed.unit.label);
 }

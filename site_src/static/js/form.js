@@ -15,7 +15,16 @@
  */
 
 import { all, make, need, write } from "./dom.js";
-import { brief, declaredOf, echo, inUnit, initialRow, isShown, offered, understood } from "./entries.js";
+import {
+  brief,
+  declaredOf,
+  echo,
+  inUnit,
+  initialRow,
+  isShown,
+  offered,
+  understood,
+} from "./entries.js";
 import { misread, nextStep, plain, withoutUnit } from "./numbers.js";
 import { repeatWhileHeld } from "./hold.js";
 import { unitOf, unitsOf } from "./units.js";
@@ -34,12 +43,18 @@ export class Form {
     this.changed = changed;
     this.pickedUnit = pickedUnit;
     this.preferred = preferred;
-    /** @type {Map<string, string>} what was last chosen under each tag of the choice it goes with */
+    /**
+     * @type {Map<string, string>} what was last chosen under each tag of the choice it goes with
+     */
     this.lastChosen = new Map();
     /** @type {Place[] | null} found again when rows come or go */
     this.found = null;
     for (const field of kit.lookup.fields) {
-      if (field.kind === "choice") this.lastChosen.set(this.tagPath(field, String(entries[field.key])), String(entries[field.key]));
+      if (field.kind === "choice")
+        this.lastChosen.set(
+          this.tagPath(field, String(entries[field.key])),
+          String(entries[field.key]),
+        );
     }
     for (const field of this.partsFields()) this.drawRows(field);
     root.addEventListener("input", (event) => this.typed(event));
@@ -129,7 +144,12 @@ export class Form {
     if (!misread(typed)) return nextStep(field, declared, typed.unit, typed.value, way);
     if (typed.problem !== "empty") return null;
     const start = field.default ?? field.steps[0] ?? field.low;
-    return inUnit(field, { text: plain(start, field.step), unit: field.unit }, unit.key, this.kit.quantities).text;
+    return inUnit(
+      field,
+      { text: plain(start, field.step), unit: field.unit },
+      unit.key,
+      this.kit.quantities,
+    ).text;
   }
 
   /** @param {Place} place */
@@ -144,7 +164,12 @@ export class Form {
   /** @param {Place} place @param {string} unit */
   setUnit(place, unit) {
     const field = /** @type {NumberField} */ (place.field);
-    place.holder[field.key] = inUnit(field, /** @type {NumberEntry} */ (place.holder[field.key]), unit, this.kit.quantities);
+    place.holder[field.key] = inUnit(
+      field,
+      /** @type {NumberEntry} */ (place.holder[field.key]),
+      unit,
+      this.kit.quantities,
+    );
     this.pickedUnit(place.path, unit);
     this.showText(place);
     this.changed(place.path);
@@ -159,7 +184,11 @@ export class Form {
     this.changed(place.path);
   }
 
-  /** Keep a choice; those that go with it come back to what they last were there. @param {Place} place @param {string} key */
+  /**
+   * Keep a choice; those that go with it come back to what they last were there.
+   * @param {Place} place
+   * @param {string} key
+   */
   choose(place, key) {
     place.holder[place.field.key] = key;
     this.lastChosen.set(this.tagPath(place.field, key), key);
@@ -175,14 +204,17 @@ export class Form {
 
   /** @param {NumberField | ChoiceField} field @param {string} key */
   tagPath(field, key) {
-    const tag = field.kind === "choice" ? field.options.find((option) => option.key === key)?.tag : "";
+    const tag =
+      field.kind === "choice" ? field.options.find((option) => option.key === key)?.tag : "";
     return `${field.key} ${tag ?? ""}`;
   }
 
   // --- lists of parts --------------------------------------------------------------------------
 
   partsFields() {
-    return /** @type {PartsField[]} */ (this.kit.lookup.fields.filter(({ kind }) => kind === "parts"));
+    return /** @type {PartsField[]} */ (
+      this.kit.lookup.fields.filter(({ kind }) => kind === "parts")
+    );
   }
 
   /** @param {HTMLElement} button */
@@ -190,9 +222,16 @@ export class Form {
     const field = this.partsOf(button);
     const rows = /** @type {Row[]} */ (this.entries[field.key]);
     if (rows.length >= field.most) return;
-    rows.push(rows.length ? structuredClone(rows[rows.length - 1]) : initialRow(field, this.kit.quantities, this.preferred, {}));
+    rows.push(
+      rows.length
+        ? structuredClone(rows[rows.length - 1])
+        : initialRow(field, this.kit.quantities, this.preferred, {}),
+    );
     this.drawRows(field);
-    all(this.elementOf(field.key), "[data-rows] > [data-row]").at(-1)?.querySelector("input")?.focus();
+    all(this.elementOf(field.key), "[data-rows] > [data-row]")
+      .at(-1)
+      ?.querySelector("input")
+      ?.focus();
     this.changed(field.key);
   }
 
@@ -200,7 +239,9 @@ export class Form {
   removeRow(button) {
     const field = this.partsOf(button);
     const row = button.closest("[data-row]");
-    const place = all(this.elementOf(field.key), "[data-rows] > [data-row]").findIndex((each) => each === row);
+    const place = all(this.elementOf(field.key), "[data-rows] > [data-row]").findIndex(
+      (each) => each === row,
+    );
     /** @type {Row[]} */ (this.entries[field.key]).splice(place, 1);
     this.drawRows(field);
     need(this.elementOf(field.key), "[data-add]").focus();
@@ -218,11 +259,14 @@ export class Form {
     const element = this.elementOf(field.key);
     const template = /** @type {HTMLTemplateElement} */ (need(element, "[data-row-template]"));
     const rows = /** @type {Row[]} */ (this.entries[field.key]);
-    need(element, "[data-rows]").replaceChildren(...rows.map((_, n) => {
-      const copy = /** @type {DocumentFragment} */ (template.content.cloneNode(true));
-      for (const each of all(copy, "[id], [for], [name], [aria-describedby]")) renumber(each, `${field.key}-new-`, `${field.key}-${n}-`);
-      return copy;
-    }));
+    need(element, "[data-rows]").replaceChildren(
+      ...rows.map((_, n) => {
+        const copy = /** @type {DocumentFragment} */ (template.content.cloneNode(true));
+        for (const each of all(copy, "[id], [for], [name], [aria-describedby]"))
+          renumber(each, `${field.key}-new-`, `${field.key}-${n}-`);
+        return copy;
+      }),
+    );
     this.found = null;
     this.showTexts();
   }
@@ -231,14 +275,18 @@ export class Form {
 
   /** Every entry that is on the screen, with where it is kept. @returns {Place[]} */
   places() {
-    this.found ??= all(this.root, '[data-kind="number"], [data-kind="choice"]').map((element) => (
-      /** @type {Place} */ (this.placeOf(element))));
+    this.found ??= all(this.root, '[data-kind="number"], [data-kind="choice"]').map(
+      (element) => /** @type {Place} */ (this.placeOf(element)),
+    );
     return this.found;
   }
 
   /** @param {EventTarget | null} target @returns {Place | null} */
   placeOf(target) {
-    const element = target instanceof Element ? target.closest('[data-kind="number"], [data-kind="choice"]') : null;
+    const element =
+      target instanceof Element
+        ? target.closest('[data-kind="number"], [data-kind="choice"]')
+        : null;
     if (!(element instanceof HTMLElement)) return null;
     const key = element.dataset.field ?? "";
     const row = element.closest("[data-row]");
@@ -249,10 +297,14 @@ export class Form {
         : null;
     }
     const parts = this.partsOf(element);
-    const number = all(this.elementOf(parts.key), "[data-rows] > [data-row]").findIndex((each) => each === row);
+    const number = all(this.elementOf(parts.key), "[data-rows] > [data-row]").findIndex(
+      (each) => each === row,
+    );
     const field = parts.fields.find((each) => each.key === key);
     const holder = /** @type {Row[]} */ (this.entries[parts.key])[number];
-    return field ? { element, field, holder, siblings: parts.fields, path: `${parts.key}.${key}` } : null;
+    return field
+      ? { element, field, holder, siblings: parts.fields, path: `${parts.key}.${key}` }
+      : null;
   }
 
   /** @param {string} key */
@@ -271,7 +323,10 @@ export class Form {
     for (const place of this.places()) if (place.field.kind === "number") this.showText(place);
   }
 
-  /** Put on the screen what follows from the entries; texts are left as they are typed. @param {Problem[]} problems */
+  /**
+   * Put on the screen what follows from the entries; texts are left as they are typed.
+   * @param {Problem[]} problems
+   */
   show(problems) {
     for (const field of this.kit.lookup.fields) {
       const element = this.elementOf(field.key);
@@ -326,13 +381,16 @@ export class Form {
       const row = place.element.closest("[data-row]");
       const number = row ? [...(row.parentElement?.children ?? [])].indexOf(row) : -1;
       const parts = row ? this.partsOf(place.element).key : place.field.key;
-      const found = problems.find((each) => (
-        each.field === parts && each.row === number && each.entry === place.field.key));
+      const found = problems.find(
+        (each) => each.field === parts && each.row === number && each.entry === place.field.key,
+      );
       const note = need(place.element, "[data-problem]");
       write(note, found?.words ?? "");
       note.hidden = !found;
       place.element.classList.toggle("faulty", Boolean(found));
-      place.element.querySelector("input, select.long")?.setAttribute("aria-invalid", String(Boolean(found)));
+      place.element
+        .querySelector("input, select.long")
+        ?.setAttribute("aria-invalid", String(Boolean(found)));
     }
   }
 
@@ -344,16 +402,25 @@ export class Form {
   /** @param {HTMLElement} fold */
   showBrief(fold) {
     const list = need(fold, "[data-brief]");
-    const folded = this.kit.lookup.fields.filter((field) => fold.contains(this.elementOf(field.key)) && isShown(field, this.entries));
+    const folded = this.kit.lookup.fields.filter(
+      (field) => fold.contains(this.elementOf(field.key)) && isShown(field, this.entries),
+    );
     const changed = folded.filter((field) => this.isChanged(field));
     const rest = folded.filter((field) => !changed.includes(field));
-    const key = [...changed, ...rest].map((field) => `${field.label} ${brief(field, this.entries, this.kit.quantities)}`).join();
+    const key = [...changed, ...rest]
+      .map((field) => `${field.label} ${brief(field, this.entries, this.kit.quantities)}`)
+      .join();
     if (list.getAttribute("data-shown") === key) return;
     list.setAttribute("data-shown", key);
-    list.replaceChildren(...[...changed, ...rest].map((field) => {
-      const text = make("b", {}, [brief(field, this.entries, this.kit.quantities)]);
-      return make("span", changed.includes(field) ? { class: "changed" } : {}, [`${field.label} `, text]);
-    }));
+    list.replaceChildren(
+      ...[...changed, ...rest].map((field) => {
+        const text = make("b", {}, [brief(field, this.entries, this.kit.quantities)]);
+        return make("span", changed.includes(field) ? { class: "changed" } : {}, [
+          `${field.label} `,
+          text,
+        ]);
+      }),
+    );
   }
 
   /** @param {Field} field */
@@ -368,12 +435,17 @@ export class Form {
 
   /** Lead to an entry that needs mending. @param {Problem} problem */
   goTo(problem) {
-    const scope = problem.row < 0 ? this.root : all(this.elementOf(problem.field), "[data-rows] > [data-row]")[problem.row];
+    const scope =
+      problem.row < 0
+        ? this.root
+        : all(this.elementOf(problem.field), "[data-rows] > [data-row]")[problem.row];
     const element = need(scope, `[data-field="${problem.entry}"]`);
     const fold = element.closest("details");
     if (fold) fold.open = true;
     element.scrollIntoView({ block: "center" });
-    /** @type {HTMLElement | null} */ (element.querySelector("input, select"))?.focus({ preventScroll: true });
+    /** @type {HTMLElement | null} */ (element.querySelector("input, select"))?.focus({
+      preventScroll: true,
+    });
   }
 }
 
@@ -393,7 +465,12 @@ function showChoice(place) {
   }
 }
 
-/** Rebuilt rather than hidden: not every phone hides options. @param {HTMLSelectElement} select @param {import("./spec.js").Option[]} options @param {string} chosen */
+/**
+ * Rebuilt rather than hidden: not every phone hides options.
+ * @param {HTMLSelectElement} select
+ * @param {import("./spec.js").Option[]} options
+ * @param {string} chosen
+ */
 function fillSelect(select, options, chosen) {
   const wanted = options.map((option) => option.key);
   if (!chosen) wanted.unshift("");
@@ -404,7 +481,8 @@ function fillSelect(select, options, chosen) {
       const last = select.lastElementChild;
       const item = make("option", { value: option.key }, [option.label]);
       if (!option.group) select.append(item);
-      else if (last instanceof HTMLOptGroupElement && last.label === option.group) last.append(item);
+      else if (last instanceof HTMLOptGroupElement && last.label === option.group)
+        last.append(item);
       else select.append(make("optgroup", { label: option.group }, [item]));
     }
   }

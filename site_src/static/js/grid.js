@@ -42,14 +42,23 @@ export function withOwn(values, own) {
 export function drawTable(title, corner, heads, rows, notes) {
   const top = make("tr", {}, [
     make("th", { scope: "col", class: "corner" }, [corner]),
-    ...heads.map(({ text, current }) => yours(make("th", current ? { scope: "col", class: "current" } : { scope: "col" }, [text]), current)),
+    ...heads.map(({ text, current }) =>
+      yours(
+        make("th", current ? { scope: "col", class: "current" } : { scope: "col" }, [text]),
+        current,
+      ),
+    ),
   ]);
   const body = rows.map((row) => {
     const head = yours(make("th", { scope: "row" }, [row.head]), row.current);
     return make("tr", row.current ? { class: "current" } : {}, [head, ...row.cells.map(drawCell)]);
   });
   const table = make("table", {}, [make("thead", {}, [top]), make("tbody", {}, body)]);
-  const region = make("div", { class: "sideways", role: "region", tabindex: "0", "aria-label": `${title}, table` }, [table]);
+  const region = make(
+    "div",
+    { class: "sideways", role: "region", tabindex: "0", "aria-label": `${title}, table` },
+    [table],
+  );
   return notes.marks.size ? [region, drawNotes(notes)] : [region];
 }
 
@@ -65,12 +74,15 @@ function drawCell({ text, status, note, current }) {
   if (current) cell.classList.add("current");
   if (note) cell.append(" ", make("sup", {}, [note]));
   if (status) cell.dataset.status = status;
-  if (status === "near" || status === "beyond") cell.append(make("span", { class: "aside" }, [` ${status}`]));
+  if (status === "near" || status === "beyond")
+    cell.append(make("span", { class: "aside" }, [` ${status}`]));
   return cell;
 }
 
 /** @param {Notes} notes */
 function drawNotes(notes) {
-  const items = [...notes.marks].map(([words, letter]) => make("li", {}, [make("sup", {}, [letter]), ` ${words}`]));
+  const items = [...notes.marks].map(([words, letter]) =>
+    make("li", {}, [make("sup", {}, [letter]), ` ${words}`]),
+  );
   return make("ul", { class: "notes" }, items);
 }

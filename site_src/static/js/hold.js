@@ -1,4 +1,6 @@
-/** A button that repeats while it is held; one press is one click, by finger, key or switch alike. */
+/**
+ * A button that repeats while it is held; one press is one click, by finger, key or switch alike.
+ */
 
 const WAIT = 450;
 const EVERY = 130;
@@ -21,14 +23,20 @@ export function repeatWhileHeld(root, selector) {
     stop();
     timer = window.setTimeout(again, WAIT);
   });
-  for (const name of ["pointerup", "pointercancel", "pointerleave"]) root.addEventListener(name, stop, true);
+  for (const name of ["pointerup", "pointercancel", "pointerleave"])
+    root.addEventListener(name, stop, true);
   addEventListener("blur", stop);
   // The click that ends a long press would be one step too many.
-  root.addEventListener("click", (event) => {
-    if (!repeated || !event.isTrusted) return;
-    repeated = false;
-    if (event.target instanceof Element && event.target.closest(selector)) event.stopImmediatePropagation();
-  }, true);
+  root.addEventListener(
+    "click",
+    (event) => {
+      if (!repeated || !event.isTrusted) return;
+      repeated = false;
+      if (event.target instanceof Element && event.target.closest(selector))
+        event.stopImmediatePropagation();
+    },
+    true,
+  );
   root.addEventListener("contextmenu", (event) => {
     if (event.target instanceof Element && event.target.closest(selector)) event.preventDefault();
   });

@@ -11,7 +11,8 @@
 /** @param {Lookup} lookup @returns {NumberField[]} */
 export function keptFields(lookup) {
   return /** @type {NumberField[]} */ (
-    lookup.fields.filter((field) => field.kind === "number" && field.kept));
+    lookup.fields.filter((field) => field.kind === "number" && field.kept)
+  );
 }
 
 /**

@@ -18,12 +18,18 @@ import { inUnit, initialRow, meant, understood } from "./entries.js";
 import { misread, withoutUnit } from "./numbers.js";
 import { unitsOf } from "./units.js";
 
-/** @param {Field[]} fields @param {Entries} entries @param {Quantities} quantities @returns {string} without the question mark */
+/**
+ * @param {Field[]} fields
+ * @param {Entries} entries
+ * @param {Quantities} quantities
+ * @returns {string} without the question mark
+ */
 export function toQuery(fields, entries, quantities) {
   const query = new URLSearchParams();
   for (const field of fields) {
     const entry = entries[field.key];
-    if (field.kind === "parts") partsToQuery(query, field, /** @type {Row[]} */ (entry), quantities);
+    if (field.kind === "parts")
+      partsToQuery(query, field, /** @type {Row[]} */ (entry), quantities);
     else {
       const text = toText(field, /** @type {NumberEntry | string} */ (entry), quantities);
       if (text !== null) query.set(field.key, text);
@@ -32,21 +38,39 @@ export function toQuery(fields, entries, quantities) {
   return query.toString();
 }
 
-/** @param {URLSearchParams} query @param {import("./spec.js").PartsField} field @param {Row[]} rows @param {Quantities} quantities */
+/**
+ * @param {URLSearchParams} query
+ * @param {import("./spec.js").PartsField} field
+ * @param {Row[]} rows
+ * @param {Quantities} quantities
+ */
 function partsToQuery(query, field, rows, quantities) {
-  const texts = rows.map((row, n) => field.fields.map((each) => {
-    const usual = { ...each, default: field.default[n]?.[each.key] ?? each.default };
-    return { key: each.key, text: toText(/** @type {NumberField | ChoiceField} */ (usual), row[each.key], quantities) };
-  }));
-  const plain = rows.length === field.default.length && texts.flat().every(({ text }) => text === null);
+  const texts = rows.map((row, n) =>
+    field.fields.map((each) => {
+      const usual = { ...each, default: field.default[n]?.[each.key] ?? each.default };
+      return {
+        key: each.key,
+        text: toText(/** @type {NumberField | ChoiceField} */ (usual), row[each.key], quantities),
+      };
+    }),
+  );
+  const plain =
+    rows.length === field.default.length && texts.flat().every(({ text }) => text === null);
   if (plain) return;
   query.set(field.key, String(rows.length));
-  texts.forEach((row, n) => row.forEach(({ key, text }) => {
-    if (text !== null) query.set(`${field.key}.${n + 1}.${key}`, text);
-  }));
+  texts.forEach((row, n) =>
+    row.forEach(({ key, text }) => {
+      if (text !== null) query.set(`${field.key}.${n + 1}.${key}`, text);
+    }),
+  );
 }
 
-/** An entry as it stands in a link; null for the default. @param {NumberField | ChoiceField} field @param {NumberEntry | string} entry @param {Quantities} quantities */
+/**
+ * An entry as it stands in a link; null for the default.
+ * @param {NumberField | ChoiceField} field
+ * @param {NumberEntry | string} entry
+ * @param {Quantities} quantities
+ */
 function toText(field, entry, quantities) {
   if (field.kind === "choice") return entry === field.default ? null : String(entry);
   const number = /** @type {NumberEntry} */ (entry);
@@ -67,25 +91,55 @@ export function fromQuery(fields, entries, search, quantities, preferred = () =>
   for (const field of fields) {
     const text = query.get(field.key);
     if (text === null) continue;
-    if (field.kind === "parts") entries[field.key] = partsFromQuery(query, field, Number(text), quantities, preferred);
-    else entries[field.key] = fromText(field, entries[field.key], text, quantities, preferred(field.key, field));
+    if (field.kind === "parts")
+      entries[field.key] = partsFromQuery(query, field, Number(text), quantities, preferred);
+    else
+      entries[field.key] = fromText(
+        field,
+        entries[field.key],
+        text,
+        quantities,
+        preferred(field.key, field),
+      );
   }
 }
 
-/** @param {URLSearchParams} query @param {import("./spec.js").PartsField} field @param {number} count @param {Quantities} quantities @param {Remembered} preferred */
+/**
+ * @param {URLSearchParams} query
+ * @param {import("./spec.js").PartsField} field
+ * @param {number} count
+ * @param {Quantities} quantities
+ * @param {Remembered} preferred
+ */
 function partsFromQuery(query, field, count, quantities, preferred) {
-  const length = Number.isInteger(count) ? Math.max(0, Math.min(count, field.most)) : field.default.length;
+  const length = Number.isInteger(count)
+    ? Math.max(0, Math.min(count, field.most))
+    : field.default.length;
   return Array.from({ length }, (_, n) => {
     const row = initialRow(field, quantities, preferred, field.default[n] ?? {});
     for (const each of field.fields) {
       const text = query.get(`${field.key}.${n + 1}.${each.key}`);
-      if (text !== null) row[each.key] = fromText(each, row[each.key], text, quantities, preferred(`${field.key}.${each.key}`, each));
+      if (text !== null)
+        row[each.key] = fromText(
+          each,
+          row[each.key],
+          text,
+          quantities,
+          preferred(`${field.key}.${each.key}`, each),
+        );
     }
     return row;
   });
 }
 
-/** @param {NumberField | ChoiceField} field @param {any} entry @param {string} text @param {Quantities} quantities @param {string | undefined} preferred @returns {NumberEntry | string} */
+/**
+ * @param {NumberField | ChoiceField} field
+ * @param {any} entry
+ * @param {string} text
+ * @param {Quantities} quantities
+ * @param {string | undefined} preferred
+ * @returns {NumberEntry | string}
+ */
 function fromText(field, entry, text, quantities, preferred) {
   if (field.kind === "choice") return text;
   const found = /^(-?\d*\.?\d+(?:e[+-]?\d+)?)(.*)$/.exec(text);
@@ -97,7 +151,15 @@ function fromText(field, entry, text, quantities, preferred) {
   return inUnit(field, { text: figure, unit }, preferred ?? unit, quantities);
 }
 
-/** A text that a person put into the address: read as if it stood in the box. @param {NumberField} field @param {any} entry @param {string} text @param {Quantities} quantities @param {string | undefined} preferred @returns {NumberEntry} */
+/**
+ * A text that a person put into the address: read as if it stood in the box.
+ * @param {NumberField} field
+ * @param {any} entry
+ * @param {string} text
+ * @param {Quantities} quantities
+ * @param {string | undefined} preferred
+ * @returns {NumberEntry}
+ */
 function asTyped(field, entry, text, quantities, preferred) {
   const typed = understood(field, { text, unit: field.unit }, quantities);
   if (misread(typed)) return { text, unit: entry.unit };

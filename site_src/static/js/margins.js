@@ -18,7 +18,8 @@ export function showMargins(page, everything) {
     need(element, "[data-rule]").replaceChildren(...(shown.ends ? [drawRule(shown)] : []));
   }
   const section = page.querySelector("[data-margins]");
-  if (section instanceof HTMLElement) section.hidden = all(section, "[data-margin]").every((element) => element.hidden);
+  if (section instanceof HTMLElement)
+    section.hidden = all(section, "[data-margin]").every((element) => element.hidden);
 }
 
 /** @param {ParentNode} page @param {Shown[]} everything */
@@ -39,5 +40,6 @@ export function showAnswers(page, everything) {
 export function showUnit(button, { answer, unit }) {
   if (!button) return;
   write(button, unit.label);
-  if (button.tagName === "BUTTON") button.setAttribute("aria-label", `${answer.label}: unit ${unit.label}, change`);
+  if (button.tagName === "BUTTON")
+    button.setAttribute("aria-label", `${answer.label}: unit ${unit.label}, change`);
 }

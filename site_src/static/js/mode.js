@@ -1,4 +1,7 @@
-/** The screen: as the phone has it, dark, or black on white for the sun. Runs before the first paint. */
+/**
+ * The screen: as the phone has it, dark, or black on white for the sun. Runs before the first
+ * paint.
+ */
 
 import { showStoreTrouble } from "./notice.js";
 import { MODES, recall, remember } from "./store.js";

@@ -1,4 +1,6 @@
-/** Says once, at the top of a page, that the phone's store can't be used, and offers to reset it. */
+/**
+ * Says once, at the top of a page, that the phone's store can't be used, and offers to reset it.
+ */
 
 import { make, need } from "./dom.js";
 import { reset, storeTrouble } from "./store.js";
@@ -8,7 +10,9 @@ export function showStoreTrouble() {
   const words = storeTrouble();
   notice.hidden = !words;
   if (!words) return;
-  const button = make("button", { type: "button", class: "plain" }, ["Empty the store and start afresh"]);
+  const button = make("button", { type: "button", class: "plain" }, [
+    "Empty the store and start afresh",
+  ]);
   button.addEventListener("click", () => {
     reset();
     location.reload();

@@ -40,7 +40,10 @@ const SPELLINGS = /** @type {Object<string, string[]>} */ ({
   s: ["s", "sec"],
 });
 
-/** The largest whole power of ten not above a positive value, by steps of ten. @param {number} value */
+/**
+ * The largest whole power of ten not above a positive value, by steps of ten.
+ * @param {number} value
+ */
 export function powerOfTen(value) {
   let exponent = 0;
   let power = 1;
@@ -55,7 +58,10 @@ export function powerOfTen(value) {
   return { exponent, power };
 }
 
-/** Commas between thousands and a real minus sign. @param {string} text digits, as toFixed gives them */
+/**
+ * Commas between thousands and a real minus sign.
+ * @param {string} text digits, as toFixed gives them
+ */
 export function grouped(text) {
   const [whole, rest] = text.replace("-", "").split(".");
   const commas = whole.replace(/\B(?=(\d{3})+$)/g, ",");
@@ -83,7 +89,11 @@ export function trimmed(text) {
   return text.includes(".") ? text.replace(/\.?0+$/, "") : text;
 }
 
-/** An entry's value, one digit finer than its step, without idle zeros. @param {number} value @param {number} step */
+/**
+ * An entry's value, one digit finer than its step, without idle zeros.
+ * @param {number} value
+ * @param {number} step
+ */
 export function plain(value, step) {
   return trimmed(fixed(value, decimalsFor(step)));
 }
@@ -100,7 +110,12 @@ export function withUnit(text, label) {
   return label ? `${text} ${label}` : text;
 }
 
-/** From one unit to another; a value in the same unit stays as it is. @param {number} value @param {Unit} from @param {Unit} to */
+/**
+ * From one unit to another; a value in the same unit stays as it is.
+ * @param {number} value
+ * @param {Unit} from
+ * @param {Unit} to
+ */
 export function convert(value, from, to) {
   if (from.key === to.key) return value;
   return (value * from.factor + from.offset - to.offset) / to.factor;
@@ -111,7 +126,12 @@ export function fromSi(si, unit) {
   return (si - unit.offset) / unit.factor;
 }
 
-/** A field's step, in another of its units. @param {number} step @param {Unit} from @param {Unit} to */
+/**
+ * A field's step, in another of its units.
+ * @param {number} step
+ * @param {Unit} from
+ * @param {Unit} to
+ */
 export function stepIn(step, from, to) {
   return from.key === to.key ? step : (step * from.factor) / to.factor;
 }
@@ -140,7 +160,10 @@ export function parse(text, units, unit, fits) {
 
 /** Every kind of minus and space as the plain one. @param {string} text */
 function tidied(text) {
-  return text.trim().replace(/[\u2212\u2013]/g, "-").replace(/[\u00a0\u2007\u2009\u202f]/g, " ");
+  return text
+    .trim()
+    .replace(/[\u2212\u2013]/g, "-")
+    .replace(/[\u00a0\u2007\u2009\u202f]/g, " ");
 }
 
 /** @param {Typed | Misread} reading @returns {reading is Misread} */
@@ -154,7 +177,12 @@ export function withoutUnit(text) {
   return suffix ? text.trim().slice(0, -suffix.length).trim() : text.trim();
 }
 
-/** A unit by what people type for it. @param {string} text @param {Unit[]} units @returns {Unit | undefined} */
+/**
+ * A unit by what people type for it.
+ * @param {string} text
+ * @param {Unit[]} units
+ * @returns {Unit | undefined}
+ */
 export function unitNamed(text, units) {
   const exact = units.find((unit) => unit.key === text || unit.label === text);
   if (exact) return exact;
@@ -168,12 +196,20 @@ export function unitNamed(text, units) {
 function bare(text) {
   return text
     .toLowerCase()
-    .replace(/²/g, "2").replace(/³/g, "3").replace(/₂/g, "2")
+    .replace(/²/g, "2")
+    .replace(/³/g, "3")
+    .replace(/₂/g, "2")
     .replace(/[\s·.\-°]/g, "");
 }
 
 const FRACTIONS = /** @type {Object<string, number>} */ ({
-  "½": 1 / 2, "¼": 1 / 4, "¾": 3 / 4, "⅛": 1 / 8, "⅜": 3 / 8, "⅝": 5 / 8, "⅞": 7 / 8,
+  "½": 1 / 2,
+  "¼": 1 / 4,
+  "¾": 3 / 4,
+  "⅛": 1 / 8,
+  "⅜": 3 / 8,
+  "⅝": 5 / 8,
+  "⅞": 7 / 8,
 });
 
 const FRACTION = /^(?:(\d+)[ -]\s*)?(\d+)\s*[/⁄]\s*(\d+)(.*)$/u;
@@ -228,12 +264,19 @@ function decimals(body) {
   return /^(\d+\.?\d*|\.\d+)$/.test(plainText) ? [Number(plainText)] : [];
 }
 
-/** @param {string} text @param {string} separator between thousands @param {string} mark decimal mark */
+/**
+ * @param {string} text
+ * @param {string} separator between thousands
+ * @param {string} mark decimal mark
+ */
 function thousands(text, separator, mark) {
   const [whole, rest = "", ...more] = mark ? text.split(mark) : [text];
   const parts = whole.split(separator);
-  const good = !more.length && /^\d{1,3}$/.test(parts[0])
-    && parts.slice(1).every((part) => /^\d{3}$/.test(part)) && /^\d*$/.test(rest);
+  const good =
+    !more.length &&
+    /^\d{1,3}$/.test(parts[0]) &&
+    parts.slice(1).every((part) => /^\d{3}$/.test(part)) &&
+    /^\d*$/.test(rest);
   return good ? [Number(`${parts.join("")}.${rest || 0}`)] : [];
 }
 
@@ -245,10 +288,19 @@ function thousands(text, separator, mark) {
  */
 export function rangeIn(field, declared, unit) {
   const finest = decimalsFor(stepIn(field.step, declared, unit));
-  return { low: inwards(field, declared, unit, finest, 1), high: inwards(field, declared, unit, finest, -1) };
+  return {
+    low: inwards(field, declared, unit, finest, 1),
+    high: inwards(field, declared, unit, finest, -1),
+  };
 }
 
-/** @param {{low: number, high: number}} field @param {Unit} declared @param {Unit} unit @param {number} finest @param {1 | -1} way */
+/**
+ * @param {{low: number, high: number}} field
+ * @param {Unit} declared
+ * @param {Unit} unit
+ * @param {number} finest
+ * @param {1 | -1} way
+ */
 function inwards(field, declared, unit, finest, way) {
   const end = way > 0 ? field.low : field.high;
   const exact = convert(end, declared, unit);
@@ -262,7 +314,13 @@ function inwards(field, declared, unit, finest, way) {
   return String(exact);
 }
 
-/** Whether a field takes a value given in a unit. @param {{low: number, high: number}} field @param {Unit} declared @param {Unit} unit @param {number} value */
+/**
+ * Whether a field takes a value given in a unit.
+ * @param {{low: number, high: number}} field
+ * @param {Unit} declared
+ * @param {Unit} unit
+ * @param {number} value
+ */
 export function fits(field, declared, unit, value) {
   const here = convert(value, unit, declared);
   return here >= field.low && here <= field.high;
@@ -275,7 +333,8 @@ export function fits(field, declared, unit, value) {
  */
 export function textIn(field, declared, typed, to) {
   const text = plain(convert(typed.value, typed.unit, to), stepIn(field.step, declared, to));
-  if (!fits(field, declared, typed.unit, typed.value) || fits(field, declared, to, Number(text))) return text;
+  if (!fits(field, declared, typed.unit, typed.value) || fits(field, declared, to, Number(text)))
+    return text;
   const { low, high } = rangeIn(field, declared, to);
   return Number(text) < Number(low) ? low : high;
 }
@@ -294,7 +353,8 @@ export function nextStep(field, declared, unit, value, way) {
 
 /** @type {typeof nextStep} */
 function nextListed(field, declared, unit, value, way) {
-  const texts = [...field.steps].sort((a, b) => way * (a - b))
+  const texts = [...field.steps]
+    .sort((a, b) => way * (a - b))
     .map((listed) => textIn(field, declared, { value: listed, unit: declared }, unit));
   return texts.find((text) => way * (Number(text) - value) > SAME * Math.abs(value)) ?? null;
 }
@@ -310,7 +370,11 @@ function nextEven(field, declared, unit, value, way) {
   return way * (Number(end) - value) > SAME * Math.abs(value) ? end : null;
 }
 
-/** A step that reads well: 1, 2 or 5 with noughts. @param {number} step @param {boolean} declared */
+/**
+ * A step that reads well: 1, 2 or 5 with noughts.
+ * @param {number} step
+ * @param {boolean} declared
+ */
 function evenStep(step, declared) {
   if (declared) return step;
   const { power } = powerOfTen(step);

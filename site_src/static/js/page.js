@@ -62,8 +62,14 @@ class Page {
     this.entries = initial(lookup.fields, quantities, this.preferred);
     this.recallFigures();
     fromQuery(lookup.fields, this.entries, location.search, quantities, this.preferred);
-    this.form = new Form(need(page, "[data-form]"), kit, this.entries, (path) => this.changed(path),
-      (path, unit) => this.picked.pickEntry(path, unit), this.preferred);
+    this.form = new Form(
+      need(page, "[data-form]"),
+      kit,
+      this.entries,
+      (path) => this.changed(path),
+      (path, unit) => this.picked.pickEntry(path, unit),
+      this.preferred,
+    );
     this.frame = 0;
     this.linkTimer = 0;
     this.bind();
@@ -77,9 +83,12 @@ class Page {
       if (button && !button.closest("[data-form]")) this.nextUnit(button);
     });
     need(page, "[data-reset]").addEventListener("click", () => this.startAgain());
-    for (const input of all(page, "[data-source]")) input.addEventListener("change", () => this.keepFigures());
+    for (const input of all(page, "[data-source]"))
+      input.addEventListener("change", () => this.keepFigures());
     bindShare(need(page, "[data-share]"));
-    addEventListener("beforeprint", () => all(page, ".more, .numbers").forEach((fold) => fold.setAttribute("open", "")));
+    addEventListener("beforeprint", () =>
+      all(page, ".more, .numbers").forEach((fold) => fold.setAttribute("open", "")),
+    );
   }
 
   /** @param {string} path of the field that was changed */
@@ -96,8 +105,9 @@ class Page {
     const { lookup, quantities, tables } = this.kit;
     const { inputs, problems } = read(lookup.fields, this.entries, quantities);
     const outcome = explain(lookup, inputs, tables);
-    const everything = lookup.answers.map((answer) => (
-      showAnswer(this.kit, answer, outcome, this.picked.answer(answer), problems)));
+    const everything = lookup.answers.map((answer) =>
+      showAnswer(this.kit, answer, outcome, this.picked.answer(answer), problems),
+    );
     const main = everything.find(({ answer }) => answer.rank === "main") ?? everything[0];
     this.form.show(problems);
     showMakers(plate, this.makersFigure(main.answer));
@@ -113,14 +123,24 @@ class Page {
     this.frame = requestAnimationFrame(() => {
       /** @type {import("./views.js").State} */
       const state = {
-        kit: this.kit, entries: this.entries, inputs, problems,
+        kit: this.kit,
+        entries: this.entries,
+        inputs,
+        problems,
         unitFor: (answer, usual) => this.picked.answer(answer, usual),
       };
       showViews(page, state);
       showCompare(page, state, (...entry) => this.enter(...entry));
     });
     this.keepLink();
-    last = { kit: this.kit, entries: this.entries, inputs, outcome, everything, enter: (...entry) => this.enter(...entry) };
+    last = {
+      kit: this.kit,
+      entries: this.entries,
+      inputs,
+      outcome,
+      everything,
+      enter: (...entry) => this.enter(...entry),
+    };
     for (const listener of listeners) listener(last);
   }
 
@@ -135,7 +155,8 @@ class Page {
   nextUnit(button) {
     const { answers } = this.kit.lookup;
     const named = button.closest("[data-answer]")?.getAttribute("data-answer");
-    const answer = answers.find((each) => (named ? each.key === named : each.rank === "main")) ?? answers[0];
+    const answer =
+      answers.find((each) => (named ? each.key === named : each.rank === "main")) ?? answers[0];
     const units = unitsOf(answer, this.kit.quantities);
     const next = units[(units.indexOf(this.picked.answer(answer)) + 1) % units.length];
     this.picked.pickAnswer(answer, next.key);
@@ -147,7 +168,11 @@ class Page {
     clearTimeout(this.linkTimer);
     this.linkTimer = window.setTimeout(() => {
       const query = toQuery(this.kit.lookup.fields, this.entries, this.kit.quantities);
-      history.replaceState(history.state, "", `${location.pathname}${query ? `?${query}` : ""}${location.hash}`);
+      history.replaceState(
+        history.state,
+        "",
+        `${location.pathname}${query ? `?${query}` : ""}${location.hash}`,
+      );
     }, LINK_DELAY);
   }
 
@@ -172,10 +197,15 @@ class Page {
       const units = unitsOf(field, this.kit.quantities).map((unit) => unit.key);
       const usable = found && units.includes(found.unit);
       const entry = /** @type {NumberEntry} */ (this.entries[field.key]);
-      this.entries[field.key] = usable ? { text: found.text, unit: found.unit } : { text: "", unit: entry.unit };
+      this.entries[field.key] = usable
+        ? { text: found.text, unit: found.unit }
+        : { text: "", unit: entry.unit };
       const element = need(page, `[data-field="${field.key}"]`);
-      /** @type {HTMLInputElement} */ (need(element, "[data-source]")).value = usable ? found.source : "";
-      need(element, "[data-kept-for]").textContent = `Kept on this phone for ${keptFor(lookup, this.entries)}.`;
+      /** @type {HTMLInputElement} */ (need(element, "[data-source]")).value = usable
+        ? found.source
+        : "";
+      need(element, "[data-kept-for]").textContent =
+        `Kept on this phone for ${keptFor(lookup, this.entries)}.`;
     }
     return fields.length > 0;
   }
@@ -185,13 +215,21 @@ class Page {
     remember((state) => {
       for (const field of keptFields(lookup)) {
         const entry = /** @type {NumberEntry} */ (this.entries[field.key]);
-        const source = /** @type {HTMLInputElement} */ (need(page, `[data-field="${field.key}"] [data-source]`)).value.trim();
+        const source = /** @type {HTMLInputElement} */ (
+          need(page, `[data-field="${field.key}"] [data-source]`)
+        ).value.trim();
         const under = keptUnder(lookup, field, this.entries);
-        if (entry.text.trim()) state.job.kept[under] = { text: entry.text, unit: entry.unit, source };
+        if (entry.text.trim())
+          state.job.kept[under] = { text: entry.text, unit: entry.unit, source };
         else delete state.job.kept[under];
       }
     });
-    showMakers(plate, this.makersFigure(this.kit.lookup.answers.find(({ rank }) => rank === "main") ?? this.kit.lookup.answers[0]));
+    showMakers(
+      plate,
+      this.makersFigure(
+        this.kit.lookup.answers.find(({ rank }) => rank === "main") ?? this.kit.lookup.answers[0],
+      ),
+    );
   }
 
   /** The maker's figure for the main answer, as it was typed. @param {Answer} main */
@@ -204,7 +242,10 @@ class Page {
     if (misread(typed)) return null;
     const { name, kept } = recall().job;
     const source = kept[keptUnder(lookup, field, this.entries)]?.source ?? "";
-    const text = withUnit(String(typed.value), unitOf(unitsOf(field, quantities), typed.unit.key).label);
+    const text = withUnit(
+      String(typed.value),
+      unitOf(unitsOf(field, quantities), typed.unit.key).label,
+    );
     return { text, source: [source, name === USUAL_JOB ? "" : name].filter(Boolean).join(" · ") };
   }
 }
@@ -260,4 +301,6 @@ function refuse(reason) {
 followKeyboard();
 // The page came with the usual set-up worked out; a link asks for another.
 if (location.search) silencePlate(plate, "Working it out …");
-load(key).then((kit) => new Page(kit)).catch(refuse);
+load(key)
+  .then((kit) => new Page(kit))
+  .catch(refuse);

@@ -6,7 +6,12 @@ import { STATUS_WORDS, worst } from "./words.js";
 
 /** @typedef {import("./words.js").Shown} Shown */
 
-/** Shown when nothing can be worked out at all. @param {HTMLElement} plate @param {string} words @param {HTMLElement} [action] */
+/**
+ * Shown when nothing can be worked out at all.
+ * @param {HTMLElement} plate
+ * @param {string} words
+ * @param {HTMLElement} [action]
+ */
 export function silencePlate(plate, words, action) {
   setSilence(plate, words, action);
   plate.dataset.status = "";
@@ -45,7 +50,12 @@ function showNumber(plate, main) {
   need(plate, "[data-silence]").hidden = true;
 }
 
-/** Words where the number would stand. @param {HTMLElement} plate @param {string} words @param {HTMLElement} [action] */
+/**
+ * Words where the number would stand.
+ * @param {HTMLElement} plate
+ * @param {string} words
+ * @param {HTMLElement} [action]
+ */
 function setSilence(plate, words, action) {
   const silence = need(plate, "[data-silence]");
   write(need(silence, "p"), words);
@@ -80,13 +90,19 @@ function showVerdict(plate, main, everything) {
   const more = found.status !== "within" && also > 0 ? ` ${also} more below.` : "";
   const words = verdict.querySelector(".stamp + span") ?? make("span");
   write(words, found.words + more);
-  if (!stamp.parentNode || !words.parentNode) verdict.replaceChildren(make("span", { class: "clip" }, [make("span", {}, [stamp, " ", words])]));
+  if (!stamp.parentNode || !words.parentNode)
+    verdict.replaceChildren(
+      make("span", { class: "clip" }, [make("span", {}, [stamp, " ", words])]),
+    );
 }
 
 /** @param {HTMLElement} item @param {Shown} shown */
 function showLesser(item, shown) {
   item.hidden = shown.answer.optional && shown.fault?.kind === "blank";
-  write(need(item, ".lesser-figure"), shown.fault ? "none" : withUnit(shown.text, shown.unit.label));
+  write(
+    need(item, ".lesser-figure"),
+    shown.fault ? "none" : withUnit(shown.text, shown.unit.label),
+  );
   item.dataset.status = shown.status;
 }
 
@@ -98,6 +114,8 @@ export function showMakers(plate, figure) {
   const makers = need(plate, "[data-makers]");
   makers.hidden = !figure;
   if (!figure) return;
-  makers.replaceChildren(make("span", {}, [`Maker's figure · ${figure.source || "no source noted"}`]),
-    make("b", {}, [figure.text]));
+  makers.replaceChildren(
+    make("span", {}, [`Maker's figure · ${figure.source || "no source noted"}`]),
+    make("b", {}, [figure.text]),
+  );
 }

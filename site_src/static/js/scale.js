@@ -19,7 +19,13 @@ const [SHARE_LEFT, SHARE_RIGHT, SHARE_MOST, SHARE_HATCH] = [14, 326, 1.25, 5];
 /** Fine divisions of a step, by its first digit, as on a steel rule. */
 const MINOR = /** @type {Object<number, number>} */ ({ 1: 10, 2: 4, 5: 5 });
 
-/** Even steps of 1, 2 or 5 that cover a range. @param {number} low @param {number} high @param {number} steps @returns {Scale} */
+/**
+ * Even steps of 1, 2 or 5 that cover a range.
+ * @param {number} low
+ * @param {number} high
+ * @param {number} steps
+ * @returns {Scale}
+ */
 export function scale(low, high, steps) {
   const span = high > low ? high - low : Math.max(Math.abs(high), 1);
   let { exponent, power } = powerOfTen(span / steps);
@@ -71,7 +77,12 @@ export function ruleMarks(side, { value, limit, near }) {
   };
 }
 
-/** From nought where that is near enough. @param {number} value @param {number} limit @param {number} near */
+/**
+ * From nought where that is near enough.
+ * @param {number} value
+ * @param {number} limit
+ * @param {number} near
+ */
 function reach(value, limit, near) {
   const least = Math.min(value, limit, near);
   const most = Math.max(value, limit, near);
@@ -87,11 +98,19 @@ function ticks(marks, start, end) {
   return Array.from({ length: (marks.last - marks.first) * finer + 1 }, (_, n) => {
     const value = ((marks.first * finer + n) * marks.step) / finer;
     const size = n % finer === 0 ? 2 : finer % 2 === 0 && n % finer === finer / 2 ? 1 : 0;
-    return { at: fixed(place(marks, value, start, end), 1), size, label: size === 2 ? numbers[n / finer] : "" };
+    return {
+      at: fixed(place(marks, value, start, end), 1),
+      size,
+      label: size === 2 ? numbers[n / finer] : "",
+    };
   });
 }
 
-/** A number for each full mark; for every second one only, where all would touch. @param {Scale} marks @param {number} room */
+/**
+ * A number for each full mark; for every second one only, where all would touch.
+ * @param {Scale} marks
+ * @param {number} room
+ */
 function spaced(marks, room) {
   const texts = labels(marks).map(([, label]) => label);
   const touching = Math.max(...texts.map((text) => text.length)) * DIGIT_WIDTH + DIGIT_WIDTH > room;
@@ -106,10 +125,17 @@ function ordered(one, other) {
 /** Slanted strokes across a zone. @param {[string, string]} zone */
 function hatch([left, right]) {
   const count = Math.trunc((Number(right) - Number(left)) / HATCH + 1e-9);
-  return Array.from({ length: Math.max(0, count) }, (_, n) => `M${fixed(Number(left) + n * HATCH, 1)} 86l7 -14`).join("");
+  return Array.from(
+    { length: Math.max(0, count) },
+    (_, n) => `M${fixed(Number(left) + n * HATCH, 1)} 86l7 -14`,
+  ).join("");
 }
 
-/** The marks of a share of a limit, which is 1; what doesn't fit runs to the end. @param {number} used @param {number} near */
+/**
+ * The marks of a share of a limit, which is 1; what doesn't fit runs to the end.
+ * @param {number} used
+ * @param {number} near
+ */
 export function shareMarks(used, near) {
   /** @param {number} share */
   const x = (share) => fixed(SHARE_LEFT + (share / SHARE_MOST) * (SHARE_RIGHT - SHARE_LEFT), 1);
@@ -121,7 +147,10 @@ export function shareMarks(used, near) {
     limit: x(1),
     near: zone,
     beyond: [x(1), far],
-    hatch: Array.from({ length: Math.max(0, strokes) }, (_, n) => `M${fixed(Number(zone[0]) + n * SHARE_HATCH, 1)} 49l5 -16`).join(""),
+    hatch: Array.from(
+      { length: Math.max(0, strokes) },
+      (_, n) => `M${fixed(Number(zone[0]) + n * SHARE_HATCH, 1)} 49l5 -16`,
+    ).join(""),
     ticks: Array.from({ length: 26 }, (_, n) => {
       const numbered = n % 5 === 0 && n <= 20;
       return { at: x(n / 20), size: numbered ? 2 : 0, label: numbered ? String(5 * n) : "" };
@@ -135,7 +164,10 @@ export function anchor(x) {
   return share < 0.25 ? "start" : share > 0.75 ? "end" : "middle";
 }
 
-/** A curve's points and the ticks of its axes; null if there is nothing to draw. @param {Dot[]} dots */
+/**
+ * A curve's points and the ticks of its axes; null if there is nothing to draw.
+ * @param {Dot[]} dots
+ */
 export function curveMarks(dots) {
   const heights = dots.flatMap(({ y, limit }) => [y, limit]).filter((y) => y !== null);
   if (!heights.length) return null;
@@ -151,8 +183,16 @@ export function curveMarks(dots) {
   return {
     xTicks: labels(across).map(([value, label]) => ({ at: placeX(value), label })),
     yTicks: labels(up).map(([value, label]) => ({ at: placeY(value), label })),
-    runs: runs(dots.map(({ x, y }) => [x, y]), placeX, placeY),
-    limits: runs(dots.map(({ x, limit }) => [x, limit]), placeX, placeY),
+    runs: runs(
+      dots.map(({ x, y }) => [x, y]),
+      placeX,
+      placeY,
+    ),
+    limits: runs(
+      dots.map(({ x, limit }) => [x, limit]),
+      placeX,
+      placeY,
+    ),
     current: here && here.y !== null ? [placeX(here.x), placeY(here.y)] : null,
   };
 }

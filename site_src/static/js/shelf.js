@@ -27,14 +27,28 @@ function show(worked) {
   if (!wanted || wanted.value === null) return;
   const field = /** @type {NumberField} */ (kit.lookup.fields.find((each) => each.key === key));
   const declared = declaredOf(field, kit.quantities);
-  const value = (worked.outcome.answers[asked] * wanted.answer.si[0] + wanted.answer.si[1] - declared.offset) / declared.factor;
+  const value =
+    (worked.outcome.answers[asked] * wanted.answer.si[0] + wanted.answer.si[1] - declared.offset) /
+    declared.factor;
   const picks = eitherSide(field.steps, value);
-  write(need(section, "[data-asked]"), `Worked out: ${figure(wanted.answer, wanted.unit, wanted.value)}. ${
-    picks.length === 2 ? "The nearest that exist give:" : "The shelf ends there; its last one gives:"}`);
-  need(section, "[data-picks]").replaceChildren(...picks.map((pick) => drawPick(worked, field, pick, inputs)));
+  write(
+    need(section, "[data-asked]"),
+    `Worked out: ${figure(wanted.answer, wanted.unit, wanted.value)}. ${
+      picks.length === 2
+        ? "The nearest that exist give:"
+        : "The shelf ends there; its last one gives:"
+    }`,
+  );
+  need(section, "[data-picks]").replaceChildren(
+    ...picks.map((pick) => drawPick(worked, field, pick, inputs)),
+  );
 }
 
-/** The listed values next to one, below and above. @param {number[]} listed @param {number} value */
+/**
+ * The listed values next to one, below and above.
+ * @param {number[]} listed
+ * @param {number} value
+ */
 function eitherSide(listed, value) {
   const sorted = [...listed].sort((a, b) => a - b);
   const above = sorted.find((each) => each >= value);
@@ -42,7 +56,12 @@ function eitherSide(listed, value) {
   return [below, above].filter((each) => each !== undefined);
 }
 
-/** @param {WorkedOut} worked @param {NumberField} field @param {number} pick @param {import("./recipe.js").Inputs} inputs */
+/**
+ * @param {WorkedOut} worked
+ * @param {NumberField} field
+ * @param {number} pick
+ * @param {import("./recipe.js").Inputs} inputs
+ */
 function drawPick({ kit, entries, everything, enter }, field, pick, inputs) {
   const outcome = explain(kit.lookup, { ...inputs, [key]: pick }, kit.tables);
   const given = gives.split(" ").flatMap((each) => {
@@ -53,14 +72,22 @@ function drawPick({ kit, entries, everything, enter }, field, pick, inputs) {
   const unit = unitOf(unitsOf(field, kit.quantities), entry.unit);
   const declared = declaredOf(field, kit.quantities);
   const text = textIn(field, declared, { value: pick, unit: declared }, unit);
-  const use = make("button", { type: "button", class: "plain" }, [`Use ${withUnit(text, unit.label)}`]);
+  const use = make("button", { type: "button", class: "plain" }, [
+    `Use ${withUnit(text, unit.label)}`,
+  ]);
   use.addEventListener("click", () => enter(key, text, unit.key));
-  const lines = given.map((shown) => make("div", {}, [
-    make("dt", {}, [shown.answer.label]),
-    make("dd", {}, [shown.fault ? "none" : withUnit(shown.text, shown.unit.label)]),
-  ]));
+  const lines = given.map((shown) =>
+    make("div", {}, [
+      make("dt", {}, [shown.answer.label]),
+      make("dd", {}, [shown.fault ? "none" : withUnit(shown.text, shown.unit.label)]),
+    ]),
+  );
   return make("li", {}, [
-    make("p", { class: "pick-head" }, [make("b", {}, [withUnit(text, unit.label)]), " ", stampOf(given)]),
+    make("p", { class: "pick-head" }, [
+      make("b", {}, [withUnit(text, unit.label)]),
+      " ",
+      stampOf(given),
+    ]),
     make("dl", { class: "workings" }, lines),
     use,
   ]);

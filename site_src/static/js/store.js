@@ -17,7 +17,13 @@ export const USUAL_JOB = "This job";
 
 /** @returns {State} */
 function fresh() {
-  return { schema: SCHEMA, mode: "auto", system: "metric", units: {}, job: { name: USUAL_JOB, kept: {} } };
+  return {
+    schema: SCHEMA,
+    mode: "auto",
+    system: "metric",
+    units: {},
+    job: { name: USUAL_JOB, kept: {} },
+  };
 }
 
 /** What went wrong with the store, in words; empty if nothing did. */
@@ -44,7 +50,11 @@ export function recall() {
   return fresh();
 }
 
-/** Change what is stored. @param {(state: State) => void} change @returns {boolean} whether it was kept */
+/**
+ * Change what is stored.
+ * @param {(state: State) => void} change
+ * @returns {boolean} whether it was kept
+ */
 export function remember(change) {
   const state = recall();
   // A store that can't be read is left alone until the user resets it: it may hold figures.
@@ -71,11 +81,18 @@ export function reset() {
 
 /** @param {any} value @returns {value is State} */
 function isState(value) {
-  return isRecord(value) && value.schema === SCHEMA && MODES.includes(value.mode)
-    && SYSTEMS.includes(value.system)
-    && isRecord(value.units) && Object.values(value.units).every(isText)
-    && isRecord(value.job) && isText(value.job.name)
-    && isRecord(value.job.kept) && Object.values(value.job.kept).every(isKept);
+  return (
+    isRecord(value) &&
+    value.schema === SCHEMA &&
+    MODES.includes(value.mode) &&
+    SYSTEMS.includes(value.system) &&
+    isRecord(value.units) &&
+    Object.values(value.units).every(isText) &&
+    isRecord(value.job) &&
+    isText(value.job.name) &&
+    isRecord(value.job.kept) &&
+    Object.values(value.job.kept).every(isKept)
+  );
 }
 
 /** @param {any} value @returns {value is Kept} */

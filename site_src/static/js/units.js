@@ -5,7 +5,11 @@
  * @typedef {import("./spec.js").Quantities} Quantities
  */
 
-/** The units a field or an answer may be shown in. @param {{quantity: string, decimals?: Object<string, number>}} of @param {Quantities} quantities */
+/**
+ * The units a field or an answer may be shown in.
+ * @param {{quantity: string, decimals?: Object<string, number>}} of
+ * @param {Quantities} quantities
+ */
 export function unitsOf(of, quantities) {
   const { units } = quantities[of.quantity];
   if (!of.decimals) return units;

@@ -36,7 +36,11 @@ export function answerNamed(state, key) {
   return /** @type {Answer} */ (state.kit.lookup.answers.find((answer) => answer.key === key));
 }
 
-/** One set-up: the page's own with some entries replaced. @param {State} state @param {Object<string, any>} instead */
+/**
+ * One set-up: the page's own with some entries replaced.
+ * @param {State} state
+ * @param {Object<string, any>} instead
+ */
 function workOut(state, instead) {
   const { lookup, tables } = state.kit;
   return explain(lookup, { ...state.inputs, ...instead }, tables);
@@ -80,7 +84,9 @@ export function answerName(state, answer, usual) {
 /** @param {State} state @param {Field} field @param {number | string} value */
 export function headText(state, field, value) {
   if (field.kind !== "number") {
-    return field.kind === "choice" ? field.options.find(({ key }) => key === value)?.label ?? "" : "";
+    return field.kind === "choice"
+      ? (field.options.find(({ key }) => key === value)?.label ?? "")
+      : "";
   }
   const declared = declaredOf(field, state.kit.quantities);
   const unit = shownUnit(state, field) ?? declared;
@@ -96,8 +102,17 @@ export function headText(state, field, value) {
  */
 function showView(section, state, answer, fields, still, valuesOf, parts) {
   section.hidden = !fields.every((field) => isShown(field, state.entries));
-  write(need(section, "[data-flat]"), flatWords(still, state.kit.lookup.fields, state.inputs, answer,
-    (instead) => workOut(state, instead), (field) => [valuesOf(field)[0], valuesOf(field).at(-1)]));
+  write(
+    need(section, "[data-flat]"),
+    flatWords(
+      still,
+      state.kit.lookup.fields,
+      state.inputs,
+      answer,
+      (instead) => workOut(state, instead),
+      (field) => [valuesOf(field)[0], valuesOf(field).at(-1)],
+    ),
+  );
   for (const part of parts) part.hidden = still.length === fields.length;
 }
 
@@ -113,12 +128,26 @@ function showGrid(section, view, state) {
   const rows = values.map((value) => {
     const current = value === own[down.key];
     const cells = across
-      ? columns.map((column) => cellFor(state, answers[0], { [down.key]: value, [across.key]: column }, notes, current && column === own[across.key], view.unit))
-      : answers.map((answer, n) => cellFor(state, answer, { [down.key]: value }, notes, current, n ? "" : view.unit));
+      ? columns.map((column) =>
+          cellFor(
+            state,
+            answers[0],
+            { [down.key]: value, [across.key]: column },
+            notes,
+            current && column === own[across.key],
+            view.unit,
+          ),
+        )
+      : answers.map((answer, n) =>
+          cellFor(state, answer, { [down.key]: value }, notes, current, n ? "" : view.unit),
+        );
     return { head: headText(state, down, value), current, cells };
   });
   const heads = across
-    ? columns.map((column) => ({ text: headText(state, across, column), current: column === own[across.key] }))
+    ? columns.map((column) => ({
+        text: headText(state, across, column),
+        current: column === own[across.key],
+      }))
     : answers.map((answer, n) => ({ text: answerName(state, answer, n ? "" : view.unit) }));
   const axes = across
     ? `${answerName(state, answers[0], view.unit)}. Down: ${axisName(state, down)}. Across: ${axisName(state, across)}.`
@@ -127,9 +156,18 @@ function showGrid(section, view, state) {
   const table = need(section, "[data-table]");
   replaceTable(table, drawTable(view.title, axisName(state, down), heads, rows, notes));
   const found = rows.map(({ cells }) => cells.map(({ si }) => si));
-  const still = [down, ...(across ? [across] : [])].filter((field) => isFlat(field === down ? found : turned(found)));
-  showView(section, state, answers[0], across ? [down, across] : [down], still,
-    (field) => (field === down ? values : columns), [table, need(section, "[data-axes]")]);
+  const still = [down, ...(across ? [across] : [])].filter((field) =>
+    isFlat(field === down ? found : turned(found)),
+  );
+  showView(
+    section,
+    state,
+    answers[0],
+    across ? [down, across] : [down],
+    still,
+    (field) => (field === down ? values : columns),
+    [table, need(section, "[data-axes]")],
+  );
 }
 
 /** @param {HTMLElement} section @param {import("./spec.js").CurveView} view @param {State} state */
@@ -150,7 +188,12 @@ function showCurve(section, view, state) {
     const problems = state.problems.filter(({ entry }) => entry !== field.key);
     const shown = showAnswer(state.kit, answer, outcome, state.unitFor(answer), problems);
     const ends = shown.value === null ? null : endsOf(answer, outcome, shown.unit, shown.value);
-    dots.push({ x: convert(value, declared, unit), y: shown.value, limit: ends?.limit ?? null, current });
+    dots.push({
+      x: convert(value, declared, unit),
+      y: shown.value,
+      limit: ends?.limit ?? null,
+      current,
+    });
     const cell = shown.fault
       ? { text: "none", note: notes.mark(shown.words), current }
       : { text: shown.text, status: shown.status, current };
@@ -158,14 +201,31 @@ function showCurve(section, view, state) {
   });
   const across = axisName(state, field);
   const up = answerName(state, answer);
-  const drawing = drawCurve(dots, across, up, `${view.title}. The same numbers stand in the table below.`);
-  need(section, "[data-drawing]").replaceChildren(drawing ?? "No curve: this set-up has no such answer.");
-  replaceTable(need(section, "[data-table]"), drawTable(view.title, across, [{ text: up }], rows, notes));
+  const drawing = drawCurve(
+    dots,
+    across,
+    up,
+    `${view.title}. The same numbers stand in the table below.`,
+  );
+  need(section, "[data-drawing]").replaceChildren(
+    drawing ?? "No curve: this set-up has no such answer.",
+  );
+  replaceTable(
+    need(section, "[data-table]"),
+    drawTable(view.title, across, [{ text: up }], rows, notes),
+  );
   const still = isFlat(dots.map(({ y, limit }) => [y, limit])) ? [field] : [];
-  showView(section, state, answer, [field], still, () => values, [need(section, "[data-drawing]"), need(section, ".numbers")]);
+  showView(section, state, answer, [field], still, () => values, [
+    need(section, "[data-drawing]"),
+    need(section, ".numbers"),
+  ]);
 }
 
-/** Put a new table in, as far along as the old one was; a new own column is brought into sight. @param {HTMLElement} holder @param {HTMLElement[]} parts */
+/**
+ * Put a new table in, as far along as the old one was; a new own column is brought into sight.
+ * @param {HTMLElement} holder
+ * @param {HTMLElement[]} parts
+ */
 export function replaceTable(holder, parts) {
   const along = holder.querySelector(".sideways")?.scrollLeft ?? 0;
   const before = ownColumn(holder)?.cellIndex;
@@ -176,7 +236,8 @@ export function replaceTable(holder, parts) {
   if (!own || (own.cellIndex === before && holder.dataset.placed)) return;
   holder.dataset.placed = "";
   const corner = region.querySelector("th")?.offsetWidth ?? 0;
-  region.scrollLeft = own.offsetLeft - corner - Math.max(0, region.clientWidth - corner - own.offsetWidth) / 2;
+  region.scrollLeft =
+    own.offsetLeft - corner - Math.max(0, region.clientWidth - corner - own.offsetWidth) / 2;
 }
 
 /** @param {ParentNode} holder @returns {HTMLTableCellElement | null} */

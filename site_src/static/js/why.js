@@ -1,4 +1,6 @@
-/** "How this is worked out": this set-up's numbers put into each formula, and the values on the way. */
+/**
+ * "How this is worked out": this set-up's numbers put into each formula, and the values on the way.
+ */
 
 import { brief } from "./entries.js";
 import { all, need, write } from "./dom.js";
@@ -17,7 +19,9 @@ export function showWhy(page, kit, entries, outcome, everything) {
   const symbolText = (symbol) => {
     const field = kit.lookup.fields.find(({ key, kind }) => key === symbol && kind === "number");
     if (field) return brief(field, entries, kit.quantities);
-    const answer = everything.find((each) => each.answer.symbol === symbol || each.answer.key === symbol);
+    const answer = everything.find(
+      (each) => each.answer.symbol === symbol || each.answer.key === symbol,
+    );
     if (answer) return answer.fault ? "—" : withUnit(answer.text, answer.unit.label);
     const working = kit.lookup.workings.find((each) => each.symbol === symbol);
     return working ? workingText(kit, working, outcome) : bare(outcome.symbols[symbol]);
@@ -26,14 +30,23 @@ export function showWhy(page, kit, entries, outcome, everything) {
     const filled = element.querySelector("[data-filled]");
     const shown = everything.find(({ answer }) => answer.key === element.dataset.whyAnswer);
     if (!filled || !shown) continue;
-    write(filled, shown.fault ? "No numbers to put in: this set-up has no such answer." : fill(shown.answer.filled, symbolText));
+    write(
+      filled,
+      shown.fault
+        ? "No numbers to put in: this set-up has no such answer."
+        : fill(shown.answer.filled, symbolText),
+    );
   }
   for (const working of kit.lookup.workings) {
     write(need(page, `[data-working="${working.symbol}"]`), workingText(kit, working, outcome));
   }
 }
 
-/** @param {import("./spec.js").Kit} kit @param {import("./spec.js").Working} working @param {import("./recipe.js").Outcome} outcome */
+/**
+ * @param {import("./spec.js").Kit} kit
+ * @param {import("./spec.js").Working} working
+ * @param {import("./recipe.js").Outcome} outcome
+ */
 function workingText(kit, working, outcome) {
   const si = outcome.symbols[working.symbol];
   if (si === undefined || isFault(si)) return "—";

@@ -17,7 +17,11 @@ import { isFault } from "./recipe.js";
 import { unitOf } from "./units.js";
 
 /** @type {Object<string, string>} */
-export const STATUS_WORDS = { within: "within", near: "near the limit", beyond: "beyond the limit" };
+export const STATUS_WORDS = {
+  within: "within",
+  near: "near the limit",
+  beyond: "beyond the limit",
+};
 const WORST_FIRST = ["beyond", "near", "within"];
 
 /** @type {Object<string, string>} */
@@ -54,23 +58,46 @@ export function showAnswer(kit, answer, outcome, unit, problems) {
   if (isFault(si)) {
     const problem = problems.find(({ entry }) => entry === si.symbol) ?? null;
     const words = problem?.words ?? faultWords(kit, si);
-    return { answer, unit, text: "", value: null, status: "", words, ends: null, fault: si, problem };
+    return {
+      answer,
+      unit,
+      text: "",
+      value: null,
+      status: "",
+      words,
+      ends: null,
+      fault: si,
+      problem,
+    };
   }
   const value = fromSi(si, unit);
   const status = outcome.status[answer.key] ?? "";
   const ends = status ? endsOf(answer, outcome, unit, value) : null;
   return {
-    answer, unit, value, status, ends, fault: null, problem: null,
+    answer,
+    unit,
+    value,
+    status,
+    ends,
+    fault: null,
+    problem: null,
     text: shown(value, answer.decimals[unit.key]),
     words: ends ? bandWords(answer, unit, ends, status) : "",
   };
 }
 
-/** @param {Answer} answer @param {Outcome} outcome @param {Unit} unit @param {number} value @returns {Ends | null} */
+/**
+ * @param {Answer} answer
+ * @param {Outcome} outcome
+ * @param {Unit} unit
+ * @param {number} value
+ * @returns {Ends | null}
+ */
 export function endsOf(answer, outcome, unit, value) {
   if (!answer.band) return null;
-  const [limit, near] = [answer.band.limit, answer.band.near]
-    .map((source) => (typeof source === "number" ? source : outcome.symbols[source]));
+  const [limit, near] = [answer.band.limit, answer.band.near].map((source) =>
+    typeof source === "number" ? source : outcome.symbols[source],
+  );
   if (isFault(limit) || isFault(near)) return null;
   return { value, limit: fromSi(limit, unit), near: fromSi(near, unit) };
 }
@@ -84,29 +111,50 @@ function bandWords(answer, unit, { value, limit }, status) {
   );
 }
 
-/** A number in the answer's digits, with its unit. @param {Answer} answer @param {Unit} unit @param {number} number */
+/**
+ * A number in the answer's digits, with its unit.
+ * @param {Answer} answer
+ * @param {Unit} unit
+ * @param {number} number
+ */
 export function figure(answer, unit, number) {
   return withUnit(shown(number, answer.decimals[unit.key]), unit.label);
 }
 
-/** The first of the worst among the answers that are judged. @param {Shown[]} all @returns {Shown | undefined} */
+/**
+ * The first of the worst among the answers that are judged.
+ * @param {Shown[]} all
+ * @returns {Shown | undefined}
+ */
 export function worst(all) {
   return WORST_FIRST.flatMap((status) => all.filter((each) => each.status === status))[0];
 }
 
-/** Why an answer can't be had, where the form itself has no complaint. @param {Kit} kit @param {Fault} fault */
+/**
+ * Why an answer can't be had, where the form itself has no complaint.
+ * @param {Kit} kit
+ * @param {Fault} fault
+ */
 export function faultWords(kit, fault) {
   const field = kit.lookup.fields.find(({ key }) => key === fault.symbol);
   if (fault.kind === "range" && field?.kind === "number") {
     const unit = unitOf(kit.quantities[field.quantity].units, field.unit);
     return `${field.label}: this page covers ${plain(field.low, field.step)} to ${withUnit(plain(field.high, field.step), unit.label)}.`;
   }
-  return fault.say || (KIND_WORDS[fault.kind] ?? KIND_WORDS.undefined).replace("{name}", entryLabel(kit, fault.symbol));
+  return (
+    fault.say ||
+    (KIND_WORDS[fault.kind] ?? KIND_WORDS.undefined).replace(
+      "{name}",
+      entryLabel(kit, fault.symbol),
+    )
+  );
 }
 
 /** Name an entry, one inside a list of parts too. @param {Kit} kit @param {string} key */
 function entryLabel(kit, key) {
-  const fields = kit.lookup.fields.flatMap((field) => (field.kind === "parts" ? [field, ...field.fields] : [field]));
+  const fields = kit.lookup.fields.flatMap((field) =>
+    field.kind === "parts" ? [field, ...field.fields] : [field],
+  );
   return fields.find((field) => field.key === key)?.label ?? "An entry";
 }
 
@@ -118,7 +166,10 @@ export function fill(template, write) {
   return template.replace(/\{([\w.]+)\}/g, (_, symbol) => write(symbol));
 }
 
-/** A symbol that has no digits of its own. @param {import("./recipe.js").Value | undefined} value */
+/**
+ * A symbol that has no digits of its own.
+ * @param {import("./recipe.js").Value | undefined} value
+ */
 export function bare(value) {
   return value === undefined || isFault(value) ? "—" : fine(value, 4);
 }
