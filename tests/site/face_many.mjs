@@ -4,8 +4,8 @@ import { pathToFileURL } from "node:url";
 
 const folder = pathToFileURL(`${process.argv[2]}/`);
 const load = (name) => import(new URL(`${name}.js`, folder));
-const [numbers, entries, link, scale, grid, units, rungs, flat, compare] = await Promise.all(
-  ["numbers", "entries", "link", "scale", "grid", "units", "rungs", "flat", "compare"].map(load),
+const [numbers, typed, steps, entries, link, scale, grid, units, rungs, flat, compare] = await Promise.all(
+  ["numbers", "typed", "steps", "entries", "link", "scale", "grid", "units", "rungs", "flat", "compare"].map(load),
 );
 const { jobs, quantities } = JSON.parse(readFileSync(0, "utf8"));
 
@@ -20,15 +20,15 @@ const kinds = {
   ends: (field, unit) => {
     const declared = entries.declaredOf(field, quantities);
     const picked = units.unitOf(units.unitsOf(field, quantities), unit);
-    const { low, high } = numbers.rangeIn(field, declared, picked);
-    return { low, high, taken: [low, high].map((text) => numbers.fits(field, declared, picked, Number(text))) };
+    const { low, high } = steps.rangeIn(field, declared, picked);
+    return { low, high, taken: [low, high].map((text) => steps.fits(field, declared, picked, Number(text))) };
   },
   walk: (field, text, unit, way, count) => {
     const declared = entries.declaredOf(field, quantities);
     const picked = units.unitOf(units.unitsOf(field, quantities), unit);
     const found = [];
     for (let at = Number(text), n = 0; n < count; n += 1) {
-      const next = numbers.nextStep(field, declared, picked, at, way);
+      const next = steps.nextStep(field, declared, picked, at, way);
       if (next === null) break;
       found.push(next);
       at = Number(next);
@@ -52,7 +52,7 @@ const kinds = {
     const { inputs, problems } = entries.read(fields, given, quantities);
     return { shown: given, inputs, problems, query: link.toQuery(fields, given, quantities) };
   },
-  withoutUnit: numbers.withoutUnit,
+  withoutUnit: typed.withoutUnit,
   shown: numbers.shown,
   fine: numbers.fine,
   plain: numbers.plain,

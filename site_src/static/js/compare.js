@@ -3,8 +3,18 @@
 import { all, need, write } from "./dom.js";
 import { brief, declaredOf } from "./entries.js";
 import { Notes, drawTable } from "./grid.js";
-import { textIn, withUnit } from "./numbers.js";
-import { answerName, answerNamed, axisName, cellFor, fieldNamed, headText, replaceTable, shownUnit } from "./views.js";
+import { withUnit } from "./numbers.js";
+import { textIn } from "./steps.js";
+import {
+  answerName,
+  answerNamed,
+  axisName,
+  cellFor,
+  fieldNamed,
+  headText,
+  replaceTable,
+  shownUnit,
+} from "./views.js";
 
 /**
  * @typedef {import("./views.js").State} State
@@ -21,8 +31,19 @@ export function showCompare(page, state, enter) {
   const field = /** @type {NumberField} */ (fieldNamed(state, view.field));
   const others = view.others.filter((key) => isUsable(state.inputs[key]));
   const columns = [
-    { head: { text: isUsable(state.inputs[field.key]) ? headText(state, field, Number(state.inputs[field.key])) : brief(field, state.entries, state.kit.quantities), current: true }, instead: {} },
-    ...others.map((key) => ({ head: { text: headText(state, field, Number(state.inputs[key])) }, instead: { [field.key]: state.inputs[key] } })),
+    {
+      head: {
+        text: isUsable(state.inputs[field.key])
+          ? headText(state, field, Number(state.inputs[field.key]))
+          : brief(field, state.entries, state.kit.quantities),
+        current: true,
+      },
+      instead: {},
+    },
+    ...others.map((key) => ({
+      head: { text: headText(state, field, Number(state.inputs[key])) },
+      instead: { [field.key]: state.inputs[key] },
+    })),
   ];
   const notes = new Notes();
   const rows = view.answers.map((key) => {
@@ -30,7 +51,16 @@ export function showCompare(page, state, enter) {
     const cells = columns.map(({ instead }) => cellFor(state, answer, instead, notes, false));
     return { head: answerName(state, answer), current: false, cells };
   });
-  replaceTable(need(section, "[data-table]"), drawTable(view.title, axisName(state, field), columns.map(({ head }) => head), rows, notes));
+  replaceTable(
+    need(section, "[data-table]"),
+    drawTable(
+      view.title,
+      axisName(state, field),
+      columns.map(({ head }) => head),
+      rows,
+      notes,
+    ),
+  );
   showUnusable(need(section, "[data-unusable]"), view, state);
   showOffers(section, view, field, state, enter);
 }
@@ -52,7 +82,11 @@ function showOffers(section, view, field, state, enter) {
   const free = view.others.filter((key) => state.inputs[key] === null);
   const taken = [field.key, ...view.others].map((key) => state.inputs[key]);
   const own = state.inputs[field.key];
-  const picks = isUsable(own) ? beside(field.steps, Number(own)).filter((value) => !taken.includes(value)).slice(0, free.length) : [];
+  const picks = isUsable(own)
+    ? beside(field.steps, Number(own))
+        .filter((value) => !taken.includes(value))
+        .slice(0, free.length)
+    : [];
   const declared = declaredOf(field, state.kit.quantities);
   const unit = shownUnit(state, field) ?? declared;
   const before = document.activeElement;
@@ -70,7 +104,9 @@ function showOffers(section, view, field, state, enter) {
   };
   // A button that is put away hands the focus on.
   if (before instanceof HTMLElement && before.hidden && section.contains(before)) {
-    all(section, "button").find((button) => !button.hidden)?.focus({ preventScroll: true });
+    all(section, "button")
+      .find((button) => !button.hidden)
+      ?.focus({ preventScroll: true });
   }
 }
 
@@ -78,6 +114,7 @@ function showOffers(section, view, field, state, enter) {
 export function beside(listed, own) {
   const lower = listed.filter((value) => value < own).sort((a, b) => b - a);
   const higher = listed.filter((value) => value > own).sort((a, b) => a - b);
-  const near = lower.length && higher.length ? [lower[0], higher[0]] : [...lower, ...higher].slice(0, 2);
+  const near =
+    lower.length && higher.length ? [lower[0], higher[0]] : [...lower, ...higher].slice(0, 2);
   return near.sort((a, b) => a - b);
 }

@@ -11,7 +11,7 @@
  * @typedef {import("./spec.js").PartsField} PartsField
  * @typedef {import("./spec.js").Quantities} Quantities
  * @typedef {import("./numbers.js").Unit} Unit
- * @typedef {import("./numbers.js").Typed} Typed
+ * @typedef {import("./typed.js").Typed} Typed
  * @typedef {{text: string, unit: string, from?: {text: string, unit: string, now: string}}} NumberEntry
  * @typedef {Object<string, NumberEntry | string>} Row
  * @typedef {Object<string, NumberEntry | string | Row[]>} Entries
@@ -20,19 +20,9 @@
  * @typedef {(path: string, field: Field) => string | undefined} Remembered  the key of an entry's unit
  */
 
-import {
-  convert,
-  fits,
-  grouped,
-  misread,
-  parse,
-  plain,
-  rangeIn,
-  stepIn,
-  textIn,
-  trimmed,
-  withUnit,
-} from "./numbers.js";
+import { convert, grouped, plain, stepIn, trimmed, withUnit } from "./numbers.js";
+import { fits, rangeIn, textIn } from "./steps.js";
+import { misread, parse } from "./typed.js";
 import { unitOf, unitsOf } from "./units.js";
 
 /** @param {NumberField} field @param {Quantities} quantities */
@@ -246,7 +236,7 @@ function choiceProblem(field, entry, fields, entries) {
 /**
  * @param {NumberField} field
  * @param {NumberEntry} entry
- * @param {Typed | import("./numbers.js").Misread} typed
+ * @param {Typed | import("./typed.js").Misread} typed
  * @param {Quantities} quantities
  */
 function numberProblem(field, entry, typed, quantities) {

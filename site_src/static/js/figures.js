@@ -7,7 +7,7 @@ import { SCHEMA, ofJob, origin, warnings } from "./figure.js";
 import { Form } from "./form.js";
 import { currentJob, jobNames, takeUp } from "./jobs.js";
 import { fromQuery, toQuery } from "./link.js";
-import { misread } from "./numbers.js";
+import { misread } from "./typed.js";
 import { Picked } from "./picked.js";
 import { judge, labelOf } from "./plausible.js";
 import { RecordError, newId, readFigures, readMaps, remove, write as keepInRecord } from "./record.js";
@@ -193,7 +193,7 @@ class Editor {
 
   /** @returns {Figure} */
   figure() {
-    const typed = /** @type {import("./numbers.js").Typed} */ (this.typed());
+    const typed = /** @type {import("./typed.js").Typed} */ (this.typed());
     const [thread, grade, friction] = ["thread", "grade", "friction"].map((key) => stated(this.entries[key]));
     const { angle } = read(this.kit.lookup.fields, this.entries, this.kit.quantities).inputs;
     return {

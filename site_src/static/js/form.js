@@ -25,7 +25,10 @@ import {
   offered,
   understood,
 } from "./entries.js";
-import { misread, nextStep, plain, withoutUnit } from "./numbers.js";
+import { plain } from "./numbers.js";
+import { nextStep } from "./steps.js";
+import { misread, withoutUnit } from "./typed.js";
+import { showChoice } from "./choices.js";
 import { repeatWhileHeld } from "./hold.js";
 import { unitOf, unitsOf } from "./units.js";
 
@@ -447,46 +450,6 @@ export class Form {
       preventScroll: true,
     });
   }
-}
-
-/** @param {Place} place */
-function showChoice(place) {
-  const field = /** @type {ChoiceField} */ (place.field);
-  const options = offered(field, place.siblings, /** @type {Entries} */ (place.holder));
-  const chosen = options.find((option) => option.key === place.holder[field.key])?.key ?? "";
-  const select = place.element.querySelector("select");
-  if (select) {
-    fillSelect(select, options, chosen);
-    return;
-  }
-  for (const chip of all(place.element, ".chip")) {
-    chip.hidden = !options.some((option) => option.key === chip.dataset.option);
-    /** @type {HTMLInputElement} */ (need(chip, "input")).checked = chip.dataset.option === chosen;
-  }
-}
-
-/**
- * Rebuilt rather than hidden: not every phone hides options.
- * @param {HTMLSelectElement} select
- * @param {import("./spec.js").Option[]} options
- * @param {string} chosen
- */
-function fillSelect(select, options, chosen) {
-  const wanted = options.map((option) => option.key);
-  if (!chosen) wanted.unshift("");
-  if ([...select.options].map((option) => option.value).join() !== wanted.join()) {
-    select.replaceChildren();
-    if (!chosen) select.append(make("option", { value: "" }, ["Pick one…"]));
-    for (const option of options) {
-      const last = select.lastElementChild;
-      const item = make("option", { value: option.key }, [option.label]);
-      if (!option.group) select.append(item);
-      else if (last instanceof HTMLOptGroupElement && last.label === option.group)
-        last.append(item);
-      else select.append(make("optgroup", { label: option.group }, [item]));
-    }
-  }
-  select.value = chosen;
 }
 
 /** @param {HTMLElement} element @param {string} from @param {string} to */

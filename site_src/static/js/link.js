@@ -15,7 +15,7 @@
  */
 
 import { inUnit, initialRow, meant, understood } from "./entries.js";
-import { misread, withoutUnit } from "./numbers.js";
+import { misread, withoutUnit } from "./typed.js";
 import { unitsOf } from "./units.js";
 
 /**
@@ -76,7 +76,7 @@ function toText(field, entry, quantities) {
   const number = /** @type {NumberEntry} */ (entry);
   if (!number.text.trim()) return field.default === null ? null : "";
   if (misread(understood(field, number, quantities))) return number.text;
-  const typed = /** @type {import("./numbers.js").Typed} */ (meant(field, number, quantities));
+  const typed = /** @type {import("./typed.js").Typed} */ (meant(field, number, quantities));
   if (typed.unit.key === field.unit && typed.value === field.default) return null;
   return `${typed.value}${typed.unit.key}`;
 }

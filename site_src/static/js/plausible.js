@@ -3,7 +3,7 @@
  *
  * @typedef {import("./spec.js").Kit} Kit
  * @typedef {import("./spec.js").Unit} Unit
- * @typedef {import("./numbers.js").Typed} Typed
+ * @typedef {import("./typed.js").Typed} Typed
  * @typedef {{grade: Object<string, string>, friction: string}} Assumed
  * @typedef {{thread: string, grade: string, friction: string, torque: Typed, angle: number | null}} Stated
  * @typedef {{status: string, words: string, beside: string}} Judged

@@ -2,7 +2,8 @@
 
 import { make, need, setStamp, write } from "./dom.js";
 import { declaredOf } from "./entries.js";
-import { withUnit, textIn } from "./numbers.js";
+import { withUnit } from "./numbers.js";
+import { textIn } from "./steps.js";
 import { whenWorkedOut } from "./page.js";
 import { explain } from "./recipe.js";
 import { unitOf, unitsOf } from "./units.js";
