@@ -47,6 +47,12 @@ def enter(shop: Page, name: str, torque: str, **more: str) -> Locator:
 
 
 @pytest.fixture
+def phone(new_phone: NewContext) -> BrowserContext:
+    """A phone without a service worker, whose note on its first visit could come under a click."""
+    return new_phone(service_workers="block")
+
+
+@pytest.fixture
 def address(site_url: str) -> str:
     return f"{site_url}figures/"
 
@@ -169,7 +175,7 @@ def test_figures_go_to_another_phone_as_a_file(
         page.locator("[data-export]").click()
     path = tmp_path / "record.json"
     download.value.save_as(path)
-    other = opened(new_phone(), address)
+    other = opened(new_phone(service_workers="block"), address)
     enter(other, "Lid", "10")
     for said in ("1 added.", "0 added, 1 were here already."):
         other.set_input_files("[data-import]", path)
@@ -190,10 +196,9 @@ def test_figures_go_to_another_phone_as_a_file(
     expect(other.locator(".card h3")).to_have_text(["Lid", "Manifold", "Manifold"])
 
 
-def test_a_long_name_breaks_and_stays_on_the_screen(
-    small_phone: BrowserContext, address: str
-) -> None:
-    page = opened(small_phone, address)
+def test_a_long_name_breaks_and_stays_on_the_screen(new_phone: NewContext, address: str) -> None:
+    narrow = new_phone(viewport={"width": 320, "height": 568}, service_workers="block")
+    page = opened(narrow, address)
     enter(page, LONG, "25", source=LONG, sequence=LONG)
     page.wait_for_timeout(100)
     assert page.evaluate("document.documentElement.scrollWidth") <= 320
