@@ -9,7 +9,7 @@ from pathlib import Path
 from urllib.parse import parse_qs, urlsplit
 
 import pytest
-from playwright.sync_api import BrowserContext, Page, Route, expect
+from playwright.sync_api import BrowserContext, Page, expect
 
 from site_src.answers import shown
 from site_src.figures import grouped
@@ -349,13 +349,12 @@ def test_the_plate_stays_in_sight_and_keeps_its_height_while_numbers_change(
     assert page.evaluate(height) <= before + 40
 
 
-def test_pages_of_different_versions_work_nothing_out(phone: BrowserContext, site_url: str) -> None:
-    def older(route: Route) -> None:
-        response = route.fetch()
-        catalogue = response.json() | {"version": "another"}
-        route.fulfill(response=response, json=catalogue)
-
-    phone.route("**/lookups.json", older)
+def test_pages_of_different_versions_work_nothing_out(
+    phone: BrowserContext, site_url: str, site: Path
+) -> None:
+    catalogue = json.loads((site / "lookups.json").read_text(encoding="utf-8"))
+    older = catalogue | {"version": "another"}
+    phone.route("**/lookups.json", lambda route: route.fulfill(json=older))
     page = phone.new_page()
     page.goto(f"{site_url}boost/?blower_pulley=88mm")
     expect(page.locator("[data-silence] p")).to_contain_text("different versions")
