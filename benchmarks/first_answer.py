@@ -23,7 +23,7 @@ STOPWATCH = """
 const look = () => {
   const form = document.querySelector("[data-entries]");
   if (form && !form.disabled) globalThis.firstAnswer = performance.now();
-  else requestAnimationFrame(look);
+  else setTimeout(look, 2);
 };
 look();
 """
