@@ -20,6 +20,7 @@ from calc.boost import drive_ratio, rotor_speed
 from calc.domain import Real
 from site_src.answers import Answer, Band, CurveView, GridView, Views, Working
 from site_src.data.belts import Figure, alignment_limits, grip_figures, section
+from site_src.direct import Limit
 from site_src.fields import Choice, Number, Option
 from site_src.lookup import Given, Lookup
 from site_src.lookups import boost
@@ -51,6 +52,15 @@ EDGE = 1e-6
 _LEAST_ANGLE, _MOST_ANGLE = 0.004, 4.0
 """Friction times wrap, between which the grip is tabulated."""
 
+
+RIBS = Limit(
+    "belt_ribs_needed",
+    "ribs needed",
+    0.0,
+    40.0,
+    above="Over 40 ribs, more than a belt of this kind has. Look at power, wrap and tension per "
+    "rib, and their units.",
+)
 
 # --- the direct calculation ------------------------------------------------------------------
 
@@ -99,7 +109,7 @@ def _grip(g: Mapping[str, Floats], crank: Floats, spring: NDArray[np.bool_]) -> 
         "least_tension": least_tension,
         "tight_tension": tight,
         "wrap_needed": np.asarray(calc.wrap_for_tight(power, allowed, at[0], mass, speed)),
-        "ribs_needed": np.asarray(calc.ribs_needed(power, *per_rib)),
+        "ribs_needed": RIBS.keep(np.asarray(calc.ribs_needed(power, *per_rib))),
         "hub_load": np.asarray(calc.hub_load(tight, slack, centrifugal, g["blower_wrap"])),
     }
     return {
@@ -159,6 +169,7 @@ def _check(name: str, label: str, low: float, high: float) -> TableSpec:
 _WRAPS = (60.0, 270.0)
 
 TABLES = (
+    RIBS.table,
     TableSpec(
         "grip_share",
         _grip_share,
@@ -231,8 +242,9 @@ STEPS = (
     Product("wrap_needed", (("angle_needed", 1.0), ("grip_friction", -1.0))),
     Product("wrap_near", (("wrap_there", 1.0),), times=0.95),
     Product(
-        "ribs_needed", (("pull", 1.0), ("belt_ribs", 1.0), ("grip_share", -1.0), ("room", -1.0))
+        "ribs_reckoned", (("pull", 1.0), ("belt_ribs", 1.0), ("grip_share", -1.0), ("room", -1.0))
     ),
+    RIBS.look("ribs_needed", "ribs_reckoned"),
     Product("ribs_near", (("belt_ribs", 1.0),), times=1.0 / NEAR_GRIP),
     # Tensions: what the pull takes of them, and what the belt's own mass takes.
     Product("tight_working", (("pull", 1.0), ("grip_share", -1.0))),

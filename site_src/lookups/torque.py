@@ -1168,7 +1168,7 @@ _TORQUE_ANSWERS = (
         "ratio",
         "",
         {"": 2},
-        tolerance=0.005,
+        tolerance=0.002,
         uncertainty=0.2,
         formula="T ÷ T_maker",
         filled="{worked_torque} ÷ {maker_torque} = {figure_under}",

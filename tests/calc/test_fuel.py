@@ -143,7 +143,7 @@ def test_time_available_at_6500_rpm():
     assert fuel.pulse_width(0.8, 6500 / 60, 0.0) * 1e3 == pytest.approx(14.769, abs=5e-4)
 
 
-@given(st.floats(0.0, 2.0), speeds, st.floats(0.0, 5e-3))
+@given(st.floats(1e-6, 2.0), speeds, st.floats(0.0, 5e-3))
 def test_dead_time_is_added_once_per_cycle(duty, speed, dead_time):
     commanded = fuel.commanded_duty(duty, speed, dead_time)
     assert commanded == pytest.approx(duty + dead_time * speed / 2, rel=1e-12)
