@@ -133,15 +133,6 @@ class Link:
         )
 
 
-def fields_of(*links: Link) -> tuple[Field, ...]:
-    """Return the fields of several links, each key once, the first one's words kept."""
-    fields: dict[str, Field] = {}
-    for link in links:
-        for field in link.fields:
-            fields.setdefault(field.key, field)
-    return tuple(fields.values())
-
-
 def tables_of(*links: Link) -> tuple[TableSpec, ...]:
     """Return the tables of several links, each name once."""
     tables: dict[str, TableSpec] = {}
