@@ -12,8 +12,8 @@ from scipy.interpolate import RegularGridInterpolator
 
 from calc import boost
 from site_src.lookups import lookup
+from site_src.proof.comparison import prove
 from site_src.tables.points import spread
-from site_src.tables.proof import prove
 
 PSI = 6894.757293168361
 BOUNDS = [(1.5, 2.4, False), (30.0, 120.0, False), (283.15, 343.15, False), (0.0, 0.95, False)]

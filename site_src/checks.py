@@ -9,12 +9,12 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-ROOT = Path(__file__).resolve().parent.parent
+from site_src.places import CACHE, ROOT
 
 BROWSER = "BAY_CHROMIUM"
 """Environment variable with the path of the Chromium that the browser tests run."""
 
-NODE = ROOT / ".cache" / "node"
+NODE = CACHE / "node"
 TYPESCRIPT = NODE / "node_modules" / ".bin" / "tsc"
 """The compiler that checks the types which the scripts' comments state."""
 

@@ -4,11 +4,9 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Sequence
-from pathlib import Path
 
 from site_src.checks import run_all
-
-DIST = Path(__file__).resolve().parent.parent / "dist"
+from site_src.places import DIST
 
 PORT, LAN_PORT = 8000, 8443
 
@@ -28,10 +26,10 @@ def main(arguments: Sequence[str]) -> int:
 def _build(in_full: bool) -> None:
     """Build the site, and say what it is made of."""
     # Imported here: a page that is broken must not keep the checks from saying so.
-    from site_src.freeze import BuildError, build  # noqa: PLC0415
-    from site_src.report import report  # noqa: PLC0415
+    from site_src.proof.comparison import ProofError  # noqa: PLC0415
+    from site_src.publish.freeze import BuildError, build  # noqa: PLC0415
+    from site_src.publish.report import report  # noqa: PLC0415
     from site_src.tables.compiler import TableError  # noqa: PLC0415
-    from site_src.tables.proof import ProofError  # noqa: PLC0415
 
     print("Working out tables and proving answers; the first time takes a while.", flush=True)
     try:
@@ -43,7 +41,7 @@ def _build(in_full: bool) -> None:
 
 def _serve(lan: bool, port: int | None) -> None:
     """Serve what was built, until Ctrl-C."""
-    from site_src.lan import serve_here, serve_lan  # noqa: PLC0415
+    from site_src.serving.lan import serve_here, serve_lan  # noqa: PLC0415
 
     if lan:
         serve_lan(DIST, port or LAN_PORT)

@@ -17,7 +17,7 @@ ROOT = Path(__file__).resolve().parent.parent
 def build_site(target: Path, hash_seed: str = "0") -> Path:
     """Build the site in a process of its own, as the commands do."""
     subprocess.run(
-        [sys.executable, "-m", "site_src.freeze", str(target)],
+        [sys.executable, "-m", "site_src.publish.freeze", str(target)],
         cwd=ROOT,
         env=os.environ | {"PYTHONHASHSEED": hash_seed},
         check=True,

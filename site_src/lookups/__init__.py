@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from functools import cache
 
-from site_src.lookup import Lookup
 from site_src.lookups import (
     belt,
     belt_tone,
@@ -19,6 +18,7 @@ from site_src.lookups import (
     throttle,
     torque,
 )
+from site_src.model.lookup import Lookup
 
 
 @cache

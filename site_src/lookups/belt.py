@@ -18,12 +18,12 @@ from numpy.typing import NDArray
 from calc import belts as calc
 from calc.boost import drive_ratio, rotor_speed
 from calc.domain import Real
-from site_src.answers import Answer, Band, CurveView, GridView, Views, Working
 from site_src.data.belts import Figure, alignment_limits, grip_figures, section
-from site_src.direct import Limit
-from site_src.fields import Choice, Number, Option
-from site_src.lookup import Given, Lookup
 from site_src.lookups import boost
+from site_src.model.answers import Answer, Band, CurveView, GridView, Views, Working
+from site_src.model.direct import Limit
+from site_src.model.fields import Choice, Number, Option
+from site_src.model.lookup import Given, Lookup
 from site_src.tables.compiler import TableSpec, cubic, linear
 from site_src.tables.recipe import Inverse, Look, Pick, Product, Sum, greatest, least
 

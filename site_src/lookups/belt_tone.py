@@ -14,11 +14,11 @@ from numpy.typing import NDArray
 
 from calc import belts as calc
 from calc.tone import HIGHEST, LOWEST
-from site_src.answers import Answer, Band, CurveView, GridView, Views
 from site_src.data.belts import section
-from site_src.fields import Choice, Number, Option
-from site_src.lookup import Given, Lookup
 from site_src.lookups import belt
+from site_src.model.answers import Answer, Band, CurveView, GridView, Views
+from site_src.model.fields import Choice, Number, Option
+from site_src.model.lookup import Given, Lookup
 from site_src.tables.recipe import Pick, Product
 
 Floats = NDArray[np.float64]

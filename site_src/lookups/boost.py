@@ -18,12 +18,12 @@ from calc.atmosphere import pressure_at_altitude
 from calc.belts import effective_diameter_from_outside, pitch_diameter_from_effective
 from calc.constants import CP_AIR, R_AIR
 from calc.domain import Real
-from site_src import air
-from site_src.answers import Answer, Band, CurveView, GridView, Views, Working
 from site_src.data.belts import section
-from site_src.direct import Entries, Floats, Limit
-from site_src.fields import Choice, Number, Option
-from site_src.lookup import Given, Lookup
+from site_src.lookups import air
+from site_src.model.answers import Answer, Band, CurveView, GridView, Views, Working
+from site_src.model.direct import Entries, Floats, Limit
+from site_src.model.fields import Choice, Number, Option
+from site_src.model.lookup import Given, Lookup
 from site_src.tables.compiler import TableSpec, cubic, linear
 from site_src.tables.recipe import Inverse, Look, Pick, Product, Sum
 

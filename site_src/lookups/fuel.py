@@ -14,12 +14,12 @@ import numpy as np
 
 from calc import fuel as calc
 from calc.domain import Real
-from site_src.answers import Answer, Band, CurveView, GridView, Views, Working
 from site_src.data.fuels import blend_properties, blends, fuels
-from site_src.direct import Entries, Floats, Limit, first_entered, where_good
-from site_src.fields import Choice, Number, Option
-from site_src.lookup import Given, Lookup
 from site_src.lookups import power
+from site_src.model.answers import Answer, Band, CurveView, GridView, Views, Working
+from site_src.model.direct import Entries, Floats, Limit, first_entered, where_good
+from site_src.model.fields import Choice, Number, Option
+from site_src.model.lookup import Given, Lookup
 from site_src.tables.compiler import TableSpec, cubic, linear
 from site_src.tables.recipe import First, Look, Pick, Product, Sum
 

@@ -17,11 +17,11 @@ from numpy.typing import NDArray
 
 from calc import hoses as calc
 from calc.domain import Real
-from site_src.answers import Advice, AdviceView, Answer, Band, GridView, Views, Working
 from site_src.data.hoses import INCH, SAME_BORE, HoseKind, MinimumRadius, hose_kinds, minimum_radius
-from site_src.fields import Choice, Number, Option
-from site_src.figures import plain
-from site_src.lookup import Given, Lookup
+from site_src.face.numbers import plain
+from site_src.model.answers import Advice, AdviceView, Answer, Band, GridView, Views, Working
+from site_src.model.fields import Choice, Number, Option
+from site_src.model.lookup import Given, Lookup
 from site_src.tables.compiler import TableSpec, cubic, entries, linear
 from site_src.tables.recipe import First, Inverse, Look, Pick, Product, Sum, greatest, least
 

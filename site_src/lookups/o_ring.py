@@ -14,7 +14,9 @@ import numpy as np
 
 from calc import seals as calc
 from calc.domain import Real
-from site_src.answers import (
+from site_src.data import seals as data
+from site_src.face.numbers import plain
+from site_src.model.answers import (
     Advice,
     AdviceView,
     Answer,
@@ -25,11 +27,9 @@ from site_src.answers import (
     Views,
     Working,
 )
-from site_src.data import seals as data
-from site_src.direct import Entries, Floats, Limit, where_good
-from site_src.fields import Choice, Number, Option, When
-from site_src.figures import plain
-from site_src.lookup import Given, Lookup
+from site_src.model.direct import Entries, Floats, Limit, where_good
+from site_src.model.fields import Choice, Number, Option, When
+from site_src.model.lookup import Given, Lookup
 from site_src.tables.compiler import TableSpec, cubic, entries
 from site_src.tables.recipe import First, Look, Pick, Product, Sum
 

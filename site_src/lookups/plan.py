@@ -12,12 +12,12 @@ from dataclasses import replace
 
 import numpy as np
 
-from site_src.answers import Answer, Band, CompareView, LadderView, Rung, Views
-from site_src.compose import Link, tables_of
-from site_src.direct import Floats, Limit
-from site_src.fields import Field, Number
-from site_src.lookup import Given, Lookup
 from site_src.lookups import belt, boost, fuel, power, throttle
+from site_src.model.answers import Answer, Band, CompareView, LadderView, Rung, Views
+from site_src.model.compose import Link, tables_of
+from site_src.model.direct import Floats, Limit
+from site_src.model.fields import Field, Number
+from site_src.model.lookup import Given, Lookup
 from site_src.tables.recipe import Inverse, Look, Product, Step, Sum, needed
 
 FIRST_DEPRESSION = 1500.0

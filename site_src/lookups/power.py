@@ -16,12 +16,11 @@ from calc import atmosphere
 from calc import power as calc
 from calc.constants import P_STANDARD, R_AIR
 from calc.domain import Real
-from site_src import air
-from site_src.answers import Answer, Band, CurveView, GridView, Views, Working
-from site_src.direct import Entries, Floats, Limit, first_entered, where_good
-from site_src.fields import Number
-from site_src.lookup import Given, Lookup
-from site_src.lookups import boost
+from site_src.lookups import air, boost
+from site_src.model.answers import Answer, Band, CurveView, GridView, Views, Working
+from site_src.model.direct import Entries, Floats, Limit, first_entered, where_good
+from site_src.model.fields import Number
+from site_src.model.lookup import Given, Lookup
 from site_src.tables.compiler import TableSpec, cubic, linear
 from site_src.tables.recipe import First, Look, Product, Sum, greatest, least
 

@@ -15,11 +15,11 @@ from numpy.typing import NDArray
 
 from calc.belts import slip_from_ratio
 from calc.domain import Real
-from site_src.answers import Answer, Band, CurveView, Views, Working
-from site_src.compose import Link
-from site_src.fields import Field, Number
-from site_src.lookup import Given, Lookup
 from site_src.lookups import boost
+from site_src.model.answers import Answer, Band, CurveView, Views, Working
+from site_src.model.compose import Link
+from site_src.model.fields import Field, Number
+from site_src.model.lookup import Given, Lookup
 from site_src.tables.compiler import TableSpec, linear
 from site_src.tables.recipe import Look, Product, Sum
 

@@ -16,11 +16,11 @@ from numpy.typing import NDArray
 from calc import stack as calc
 from calc.belts import offset_for_angle
 from calc.domain import Real
-from site_src.answers import Answer, Band, Views, Working
 from site_src.data.belts import alignment_limits
-from site_src.fields import Choice, Number, Option, Parts
-from site_src.lookup import Given, Lookup
 from site_src.lookups import belt
+from site_src.model.answers import Answer, Band, Views, Working
+from site_src.model.fields import Choice, Number, Option, Parts
+from site_src.model.lookup import Given, Lookup
 from site_src.tables.compiler import TableSpec, cubic, linear
 from site_src.tables.recipe import First, Look, Over, Pick, Product, Sum, greatest
 

@@ -16,12 +16,11 @@ from calc import throttle as calc
 from calc.atmosphere import dry_air_density
 from calc.constants import R_AIR
 from calc.domain import Real
-from site_src import air
-from site_src.answers import Answer, Band, CurveView, GridView, Views, Working
-from site_src.direct import Entries, Floats, Limit, where_good
-from site_src.fields import Choice, Number, Option
-from site_src.lookup import Given, Lookup
-from site_src.lookups import power
+from site_src.lookups import air, power
+from site_src.model.answers import Answer, Band, CurveView, GridView, Views, Working
+from site_src.model.direct import Entries, Floats, Limit, where_good
+from site_src.model.fields import Choice, Number, Option
+from site_src.model.lookup import Given, Lookup
 from site_src.tables.compiler import TableSpec, cubic
 from site_src.tables.recipe import Inverse, Look, Pick, Product, Step, Sum
 

@@ -17,11 +17,11 @@ from numpy.typing import NDArray
 
 from calc import fasteners, joints, threads, wrenches
 from calc.domain import Real
-from site_src.answers import Answer, Band, GridView, Views, Working
 from site_src.data import fasteners as data
-from site_src.direct import EDGE, Entries, first_entered
-from site_src.fields import Choice, Number, Option
-from site_src.lookup import Given, Lookup
+from site_src.model.answers import Answer, Band, GridView, Views, Working
+from site_src.model.direct import EDGE, Entries, first_entered
+from site_src.model.fields import Choice, Number, Option
+from site_src.model.lookup import Given, Lookup
 from site_src.tables.compiler import TableSpec, cubic, entries, linear
 from site_src.tables.recipe import First, Look, Pick, Product, Step, Sum, least
 

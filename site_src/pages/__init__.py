@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from site_src.page import Page
-from site_src.pages import figures, route, tightening
+from site_src.model.page import Page
+from site_src.pages import makers_figures, route, tightening
 
 
 def all_pages() -> tuple[Page, ...]:
     """Return every page that is not a lookup."""
-    return (tightening.PAGE, figures.PAGE, route.PAGE)
+    return (tightening.PAGE, makers_figures.PAGE, route.PAGE)

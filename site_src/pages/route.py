@@ -12,11 +12,11 @@ from urllib.parse import urlencode
 
 from calc.belt_route import Pulley, Route, RouteError, effective_length, find_faults, trace_route
 from calc.belt_tensioner import StockFit, best_stock, move_tensioner, stock_fits
-from site_src.answers import BEYOND, NEAR, WITHIN, shown
 from site_src.builds import Build, load_builds
-from site_src.figures import grouped
-from site_src.page import Page
-from site_src.route_drawing import Drawing, draw_route
+from site_src.face.numbers import grouped
+from site_src.face.route import Drawing, draw_route
+from site_src.model.answers import BEYOND, NEAR, WITHIN, shown
+from site_src.model.page import Page
 
 NEAR_WRAP = math.radians(10.0)
 """Wrap over the least that a pulley needs under which it is called near it. Common practice."""

@@ -11,10 +11,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from calc import tightening
-from site_src.fields import Choice, Field, Number, Option, Parts
-from site_src.forms import form
+from site_src.face.form import form
 from site_src.lookups import torque
-from site_src.page import Page
+from site_src.model.fields import Choice, Field, Number, Option, Parts
+from site_src.model.page import Page
 
 MOST_ROWS, MOST_COLUMNS = 4, 12
 FEWEST_AROUND, MOST_AROUND = 3, 24

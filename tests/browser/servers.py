@@ -13,8 +13,8 @@ import sys
 from dataclasses import dataclass
 from pathlib import Path
 
-from site_src.app import UNSTAMPED
-from site_src.freeze import seal
+from site_src.publish.app import UNSTAMPED
+from site_src.publish.freeze import seal
 from tests.conftest import ROOT
 
 
@@ -34,7 +34,15 @@ class SiteServer:
 def start_server(folder: Path, port: int = 0) -> SiteServer:
     """Serve a folder from a new process, on the first free port if none is given."""
     process = subprocess.Popen(
-        [sys.executable, "-m", "site_src.serve", str(folder), "--no-store", "--port", str(port)],
+        [
+            sys.executable,
+            "-m",
+            "site_src.serving.serve",
+            str(folder),
+            "--no-store",
+            "--port",
+            str(port),
+        ],
         cwd=ROOT,
         stdout=subprocess.PIPE,
         text=True,

@@ -15,7 +15,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import BrowserContext, BrowserType, Error
 
-from site_src.authority import lan_addresses
+from site_src.serving.authority import lan_addresses
 from tests.browser.conftest import PHONE, Watch, installed
 from tests.browser.servers import SiteServer
 from tests.conftest import ROOT
@@ -75,7 +75,7 @@ def lan(site: Path, tmp_path: Path) -> Iterator[tuple[subprocess.Popen[str], str
     if not lan_addresses():
         pytest.skip("this machine has no network address")
     script = (
-        "import pathlib, sys; from site_src.lan import serve_lan; "
+        "import pathlib, sys; from site_src.serving.lan import serve_lan; "
         "serve_lan(pathlib.Path(sys.argv[1]), int(sys.argv[2]), pathlib.Path(sys.argv[3]))"
     )
     process = subprocess.Popen(

@@ -11,10 +11,10 @@ from urllib.parse import parse_qs, urlsplit
 import pytest
 from playwright.sync_api import BrowserContext, Page, expect
 
-from site_src.answers import shown
-from site_src.figures import grouped
+from site_src.face.numbers import grouped
 from site_src.lookups import all_lookups, lookup
-from site_src.quantities import quantity
+from site_src.model.answers import shown
+from site_src.model.quantities import quantity
 from tests.browser.conftest import NewContext
 
 KEYS = [each.key for each in all_lookups()]

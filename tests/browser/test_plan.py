@@ -7,12 +7,12 @@ import re
 import pytest
 from playwright.sync_api import BrowserContext, Locator, Page, expect
 
-from site_src.answers import shown
-from site_src.figures import grouped
-from site_src.ladder import SAME_REASON, in_order
-from site_src.lookup import Inputs
+from site_src.face.ladder import SAME_REASON, in_order
+from site_src.face.numbers import grouped
+from site_src.face.sheet import sheet
 from site_src.lookups import lookup
-from site_src.sheets import sheet
+from site_src.model.answers import shown
+from site_src.model.lookup import Inputs
 from tests.browser.conftest import NewContext
 from tests.browser.test_pages import figure, plate
 

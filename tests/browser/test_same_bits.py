@@ -7,8 +7,8 @@ from typing import Any
 import pytest
 from playwright.sync_api import BrowserContext
 
-from site_src.lookup import Lookup
 from site_src.lookups import all_lookups
+from site_src.model.lookup import Lookup
 from tests.tables.samples import FRESH, inputs, python_results
 
 POINTS = 10_000

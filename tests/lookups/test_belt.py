@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from site_src.lookup import InputError
 from site_src.lookups import belt, boost
-from site_src.tables.proof import prove
+from site_src.model.lookup import InputError
+from site_src.proof.comparison import prove
 
 BELT = belt.LOOKUP
 

@@ -12,9 +12,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc.tone import hear_pluck
-from site_src.lookup import InputError
 from site_src.lookups import belt_tone
-from site_src.tables.proof import prove
+from site_src.model.lookup import InputError
+from site_src.proof.comparison import prove
 from tests.calc.test_tone import PARTIALS, RATE, TONES, WITHIN, hum, noise, pluck
 
 TONE = belt_tone.LOOKUP

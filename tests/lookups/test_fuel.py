@@ -7,12 +7,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from site_src.fields import Number
-from site_src.lookup import InputError
 from site_src.lookups import lookup
 from site_src.lookups.fuel import LOOKUP
-from site_src.quantities import quantity
-from site_src.tables.proof import prove
+from site_src.model.fields import Number
+from site_src.model.lookup import InputError
+from site_src.model.quantities import quantity
+from site_src.proof.comparison import prove
 
 ENDS = [field for field in LOOKUP.fields if isinstance(field, Number)]
 PSI = 6.894757293

@@ -5,10 +5,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from site_src.data.hoses import hose_kinds
-from site_src.lookup import InputError
 from site_src.lookups import lookup
 from site_src.lookups.hose_bend import BASIS, bores
-from site_src.tables.proof import prove
+from site_src.model.lookup import InputError
+from site_src.proof.comparison import prove
 
 BEND = lookup("hose-bend")
 INCH = 25.4

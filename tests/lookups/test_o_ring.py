@@ -5,10 +5,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from site_src.data import seals as data
-from site_src.lookup import InputError
 from site_src.lookups import lookup
 from site_src.lookups.o_ring import FITTING, LUBRICANTS
-from site_src.tables.proof import prove
+from site_src.model.lookup import InputError
+from site_src.proof.comparison import prove
 
 RING = lookup("o-ring")
 INCH = 25.4

@@ -5,12 +5,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from site_src.data.fuels import blend_properties
-from site_src.fields import Number
-from site_src.lookup import InputError
 from site_src.lookups import lookup
 from site_src.lookups.power import LOOKUP
-from site_src.quantities import quantity
-from site_src.tables.proof import prove
+from site_src.model.fields import Number
+from site_src.model.lookup import InputError
+from site_src.model.quantities import quantity
+from site_src.proof.comparison import prove
 
 HORSEPOWER = 0.745699872
 PSI = 6.894757293

@@ -4,9 +4,9 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from site_src.lookup import InputError
 from site_src.lookups import boost, slip
-from site_src.tables.proof import prove
+from site_src.model.lookup import InputError
+from site_src.proof.comparison import prove
 
 SLIP = slip.LOOKUP
 BOOST = boost.LOOKUP

@@ -4,11 +4,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from site_src.fields import Number
-from site_src.lookup import InputError
 from site_src.lookups import lookup
 from site_src.lookups.throttle import LOOKUP
-from site_src.tables.proof import prove
+from site_src.model.fields import Number
+from site_src.model.lookup import InputError
+from site_src.proof.comparison import prove
 
 ENDS = [field for field in LOOKUP.fields if isinstance(field, Number)]
 BARE = {

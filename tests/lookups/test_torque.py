@@ -4,12 +4,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from site_src.answers import shown
 from site_src.data import fasteners as data
-from site_src.lookup import InputError
 from site_src.lookups import lookup
 from site_src.lookups.torque import GRADES, TOOLS
-from site_src.tables.proof import prove
+from site_src.model.answers import shown
+from site_src.model.lookup import InputError
+from site_src.proof.comparison import prove
 
 TORQUE = lookup("torque")
 LB_IN = 0.112_984_829

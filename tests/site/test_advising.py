@@ -10,10 +10,10 @@ from typing import Any
 
 import pytest
 
-from site_src.advising import advice_tables
-from site_src.answers import AdviceView
-from site_src.lookup import Lookup
+from site_src.face.advice import advice_tables
 from site_src.lookups import all_lookups
+from site_src.model.answers import AdviceView
+from site_src.model.lookup import Lookup
 
 HERE = Path(__file__).parent
 SCRIPT = HERE.parents[1] / "site_src" / "static" / "js" / "advice.js"

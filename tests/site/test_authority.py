@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from site_src.authority import (
+from site_src.serving.authority import (
     CERTIFICATE,
     KEY,
     LEAF_DAYS,
@@ -19,7 +19,7 @@ from site_src.authority import (
     lan_addresses,
     server_context,
 )
-from site_src.trust import CERTIFICATE_PATH, Trust
+from site_src.serving.trust import CERTIFICATE_PATH, Trust
 
 
 def test_it_is_made_once_and_kept(tmp_path: Path) -> None:

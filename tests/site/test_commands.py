@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 
 import build
-from site_src.report import report
+from site_src.publish.report import report
 from tests.conftest import ROOT
 
 

@@ -39,7 +39,13 @@ def test_every_command_named_is_one(document: str) -> None:
         assert option in ("--lan", "--port")
 
 
-def test_the_map_names_every_module_of_the_house() -> None:
+def test_the_map_names_every_room_and_every_module_that_is_in_none() -> None:
+    house = ROOT / "site_src"
+    rooms = [f"{path.name}/" for path in house.iterdir() if path.is_dir() and path.name[0] != "_"]
+    modules = [path.name for path in house.glob("[!_]*.py")]
+    tests = [f"tests/{path.name}" for path in (ROOT / "tests").iterdir() if path.is_dir()]
     text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
-    for module in ("app", "freeze", "offline", "icons", "catalogue", "proofs", "report", "serve"):
-        assert f"{module}.py" in text
+    plan = text.split("## The map")[1].split("\n## ")[0]
+    named = [name for name in (*rooms, *modules, *tests) if "__pycache__" not in name]
+    assert named
+    assert [name for name in named if name not in plan] == []

@@ -10,10 +10,10 @@ from pathlib import Path
 import pytest
 from flask import Flask, abort
 
-from site_src.app import UNSTAMPED
-from site_src.freeze import BuildError, freeze, plan
 from site_src.lookups import all_lookups
-from site_src.policy import CONTENT_POLICY, TYPES
+from site_src.publish.app import UNSTAMPED
+from site_src.publish.freeze import BuildError, freeze, plan
+from site_src.publish.policy import CONTENT_POLICY, TYPES
 from tests.conftest import build_site
 from tests.site.html import elements
 

@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
-from site_src.icons import DYE, SAFE, icon, icon_names
+from site_src.publish.icons import DYE, SAFE, icon, icon_names
 
 
 def _pixels(name: str) -> NDArray[np.uint8]:

@@ -15,13 +15,13 @@ from typing import Any
 
 import pytest
 
-from site_src.answers import shown
-from site_src.drawing import Dot, draw_curve, draw_rule, draw_share
-from site_src.fields import Choice, Number, Option, Parts
-from site_src.figures import fine, grouped, plain
-from site_src.ladder import SAME_REASON, fed_text
+from site_src.face.drawing import Dot, draw_curve, draw_rule, draw_share
+from site_src.face.ladder import SAME_REASON, fed_text
+from site_src.face.numbers import fine, grouped, plain
 from site_src.lookups import all_lookups
-from site_src.quantities import all_quantities, quantity
+from site_src.model.answers import shown
+from site_src.model.fields import Choice, Number, Option, Parts
+from site_src.model.quantities import all_quantities, quantity
 
 HERE = Path(__file__).parent
 SCRIPTS = HERE.parents[1] / "site_src" / "static" / "js"

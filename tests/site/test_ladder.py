@@ -7,13 +7,13 @@ from urllib.parse import parse_qsl
 
 import pytest
 
-from site_src.answers import Rung
-from site_src.fields import Number
-from site_src.ladder import SAME_REASON, carried, fed_text, in_order, judged_first, ladder
-from site_src.lookup import Inputs
+from site_src.face.ladder import SAME_REASON, carried, fed_text, in_order, judged_first, ladder
+from site_src.face.sheet import sheet
+from site_src.face.words import read_answer
 from site_src.lookups import lookup
-from site_src.readings import read_answer
-from site_src.sheets import sheet
+from site_src.model.answers import Rung
+from site_src.model.fields import Number
+from site_src.model.lookup import Inputs
 
 PLAN = lookup("plan")
 VIEW = PLAN.views.ladder
@@ -106,7 +106,7 @@ def test_the_most_used_limit_comes_first_and_is_the_plates_reason() -> None:
 
 def test_a_worse_complaint_than_the_ladders_is_not_hidden_behind_it() -> None:
     # The rich end of a gasoline mixture with E85: lean, whatever the parts have left.
-    from site_src.readings import worst
+    from site_src.face.words import worst
 
     _, readings, outcome = drawn({"fuel": "e85", "injector_flow": 1500.0, "pumps": "2"})
     assert outcome.status["mixture_share"] == "beyond"

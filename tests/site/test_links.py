@@ -8,7 +8,7 @@ from urllib.parse import unquote, urlsplit
 
 import pytest
 
-from site_src.links import relative
+from site_src.publish.addresses import relative
 from tests.site.html import elements, links
 
 

@@ -10,7 +10,7 @@ import shutil
 from pathlib import Path
 from typing import Any
 
-from site_src.offline import NOT_KEPT, precache, worker
+from site_src.publish.offline import NOT_KEPT, precache, worker
 
 
 def _entries(site: Path) -> list[list[str]]:

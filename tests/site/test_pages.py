@@ -7,11 +7,11 @@ from typing import Any
 
 import pytest
 
-from site_src.fields import Parts
-from site_src.lookup import STAGES
 from site_src.lookups import lookup
-from site_src.page import Page
-from site_src.pages import all_pages, figures, tightening
+from site_src.model.fields import Parts
+from site_src.model.lookup import STAGES
+from site_src.model.page import Page
+from site_src.pages import all_pages, makers_figures, tightening
 
 TORQUE = lookup("torque")
 
@@ -27,7 +27,9 @@ def test_every_page_has_its_words_and_a_place_in_the_job(page: Page) -> None:
     assert page.stage in {key for key, _ in STAGES}
 
 
-@pytest.mark.parametrize("page", [tightening.PAGE, figures.PAGE], ids=["tightening", "figures"])
+@pytest.mark.parametrize(
+    "page", [tightening.PAGE, makers_figures.PAGE], ids=["tightening", "figures"]
+)
 def test_the_phone_gets_the_fields_that_the_template_lays_out(page: Page) -> None:
     given = context(page)
     assert [field["key"] for field in json.loads(given["fields"])] == list(given["entries"])
@@ -55,15 +57,15 @@ def test_the_torque_page_has_what_the_phone_s_scripts_ask_it_for() -> None:
     )
     for key in ("setting", "range_share", "worked_torque", "figure_over", "figure_under"):
         assert TORQUE.answer(key)
-    assert TORQUE.numbers["maker_torque"].high == figures.FIELDS[2].spec()["high"]
+    assert TORQUE.numbers["maker_torque"].high == makers_figures.FIELDS[2].spec()["high"]
 
 
 def test_what_is_taken_where_nothing_is_stated_is_on_the_list() -> None:
     grades = TORQUE.choices["grade"]
-    for system, grade in figures.ASSUMED["grade"].items():
+    for system, grade in makers_figures.ASSUMED["grade"].items():
         assert grades.option(grade).tag == system
-    assert TORQUE.choices["friction"].option(str(figures.ASSUMED["friction"]))
-    assert {o.tag for o in TORQUE.choices["thread"].options} == set(figures.ASSUMED["grade"])
+    assert TORQUE.choices["friction"].option(str(makers_figures.ASSUMED["friction"]))
+    assert {o.tag for o in TORQUE.choices["thread"].options} == set(makers_figures.ASSUMED["grade"])
 
 
 def test_usual_passes_are_30_60_and_100_percent_common_practice() -> None:

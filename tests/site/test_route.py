@@ -12,10 +12,10 @@ import pytest
 
 from calc.belt_route import find_faults, pitch_length, trace_route
 from calc.belt_tensioner import Slot, best_stock, move_tensioner, stock_fits
-from site_src.app import create_app
 from site_src.builds import Build, load_builds
 from site_src.lookups import belt
 from site_src.pages.route import PAGE, RouteSheet, route_sheet
+from site_src.publish.app import create_app
 
 DEMOS = {build.key: build for build in load_builds()}
 SHEETS = {key: route_sheet(build) for key, build in DEMOS.items()}

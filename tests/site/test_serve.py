@@ -11,9 +11,9 @@ from pathlib import Path
 
 import pytest
 
-from site_src.offline import precache
-from site_src.policy import HEADERS, TYPES
-from site_src.serve import Server, SiteHandler
+from site_src.publish.offline import precache
+from site_src.publish.policy import HEADERS, TYPES
+from site_src.serving.serve import Server, SiteHandler
 
 
 @pytest.fixture(scope="module")

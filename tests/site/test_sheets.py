@@ -7,17 +7,17 @@ from functools import cache
 
 import pytest
 
-from site_src.answers import CurveView, GridView, shown
-from site_src.compare import comparison
-from site_src.fields import Choice, Number, Option, Parts
-from site_src.figures import grouped, with_unit
-from site_src.forms import Entry, Rows, form
-from site_src.lookup import Lookup
+from site_src.face.compare import comparison
+from site_src.face.form import Entry, Rows, form
+from site_src.face.numbers import grouped, with_unit
+from site_src.face.sheet import Reading, Sheet, pieces, sheet, subscripted
+from site_src.face.views import curve_table, grid_table
+from site_src.face.words import fault_words
 from site_src.lookups import all_lookups, lookup
-from site_src.quantities import Unit, quantity
-from site_src.readings import fault_words
-from site_src.sheets import Reading, Sheet, pieces, sheet, subscripted
-from site_src.views import curve_table, grid_table
+from site_src.model.answers import CurveView, GridView, shown
+from site_src.model.fields import Choice, Number, Option, Parts
+from site_src.model.lookup import Lookup
+from site_src.model.quantities import Unit, quantity
 
 LOOKUPS = all_lookups()
 

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from itertools import islice
 from typing import Any
 
-from site_src.lookup import Lookup
-from site_src.tables.proof import set_ups
+from site_src.model.lookup import Lookup
+from site_src.proof.comparison import set_ups
 
 FRESH = 1_000_000
 """Number of the first test point: the build's own proof starts at 1 and never gets here."""

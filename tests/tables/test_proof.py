@@ -6,9 +6,9 @@ from dataclasses import replace
 
 import pytest
 
-from site_src.lookup import InputError, Lookup
 from site_src.lookups import all_lookups
-from site_src.tables.proof import ProofError, prove
+from site_src.model.lookup import InputError, Lookup
+from site_src.proof.comparison import ProofError, prove
 from site_src.tables.recipe import Product
 from tests.tables.samples import FRESH
 
@@ -32,7 +32,7 @@ def test_tolerances_are_far_below_what_is_shown_and_what_is_known(lookup: Lookup
 
 
 def answer_unit(quantity_key: str, unit_key: str) -> float:
-    from site_src.quantities import quantity
+    from site_src.model.quantities import quantity
 
     return quantity(quantity_key).unit(unit_key).factor
 

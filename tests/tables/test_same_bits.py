@@ -11,9 +11,9 @@ from typing import Any
 
 import pytest
 
-from site_src.catalogue import table_bytes, table_entry
-from site_src.lookup import Lookup
 from site_src.lookups import all_lookups
+from site_src.model.lookup import Lookup
+from site_src.publish.catalogue import table_bytes, table_entry
 from tests.tables.samples import inputs, python_results
 
 POINTS = 10_000

@@ -1,0 +1,1 @@
+"""How a page is drawn in Python: numbers, words, charts, rules, forms."""

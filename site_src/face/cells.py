@@ -1,0 +1,97 @@
+"""Tables over a lookup's fields: cells, heads, and the reasons why a cell has no answer.
+
+The phone makes the same tables in `static/js/grid.js` and `views.js`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from site_src.face.numbers import grouped
+from site_src.face.words import fault_words, number_text, si_text, unit_of
+from site_src.model.answers import Answer
+from site_src.model.fields import Choice, Field, Number
+from site_src.model.lookup import Lookup, Outcome
+
+
+@dataclass(frozen=True)
+class Cell:
+    """One cell of a table: an answer, or a mark that leads to the reason under the table."""
+
+    text: str
+    status: str = ""
+    note: str = ""
+    current: bool = False
+
+
+@dataclass(frozen=True)
+class Row:
+    """One row of a table; the current one is marked by a bar."""
+
+    head: str
+    cells: tuple[Cell, ...]
+    current: bool = False
+
+
+class Notes:
+    """The reasons why cells have no answer, each with a letter."""
+
+    def __init__(self) -> None:
+        """Start without any."""
+        self._marks: dict[str, str] = {}
+
+    def mark(self, words: str) -> str:
+        """Return the letter of a reason, new or met before."""
+        return self._marks.setdefault(words, "abcdefghijklmnopqrstuvwxyz"[len(self._marks) % 26])
+
+    def listed(self) -> tuple[tuple[str, str], ...]:
+        """Return letter and reason, in the order they were met."""
+        return tuple((mark, words) for words, mark in self._marks.items())
+
+
+def cell(
+    lookup: Lookup,
+    answer: Answer,
+    outcome: Outcome,
+    notes: Notes,
+    current: bool = False,
+    unit: str = "",
+) -> Cell:
+    """Write one answer of an outcome as a cell, in the unit named or in its usual one."""
+    fault = outcome.faults.get(answer.key)
+    if fault is not None:
+        return Cell("none", "", notes.mark(fault_words(lookup, fault)), current)
+    text = si_text(answer, outcome.symbols[answer.source], unit)
+    return Cell(text, outcome.status.get(answer.key, ""), "", current)
+
+
+def with_current(field: Field, values: Iterable[float | str]) -> list[float | str]:
+    """Return the listed values with the set-up's own among them."""
+    default = field.default
+    listed = list(values)
+    if isinstance(field, Number) and default is not None and default not in listed:
+        numbers = [float(value) for value in listed]
+        falling = len(numbers) > 1 and numbers[0] > numbers[-1]
+        return [*sorted([*numbers, float(str(default))], reverse=falling)]
+    return listed
+
+
+def value_head(field: Field, value: float | str) -> str:
+    """Write a row's or a column's head, without its unit."""
+    if isinstance(field, Choice):
+        return field.option(str(value)).label
+    assert isinstance(field, Number)
+    return grouped(number_text(field, float(value)))
+
+
+def axis_name(field: Field) -> str:
+    """Name the field that a row or a column walks along."""
+    unit = field.declared.label if isinstance(field, Number) else ""
+    return f"{field.label}, {unit}" if unit else field.label
+
+
+def answer_name(answer: Answer, unit: str = "") -> str:
+    """Name an answer and its unit at the head of a row or a column."""
+    label = unit_of(answer, unit).label
+    return f"{answer.label}, {label}" if label else answer.label

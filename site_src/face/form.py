@@ -1,0 +1,127 @@
+"""A lookup's fields as its form shows them, for the templates."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+from typing import TypeAlias
+
+from site_src.face.words import Piece, pieces
+from site_src.model.fields import Choice, Field, Number, Option, Parts
+
+Values: TypeAlias = Mapping[str, object]
+
+UNGROUPED = "More of this set-up"
+"""The heading over folded entries that have none of their own."""
+
+SHORT = 18
+"""Letters of an option's label that fit side by side with another on a phone."""
+
+
+@dataclass(frozen=True)
+class Entry:
+    """A number or a choice: what stands in it, and whether it is in sight."""
+
+    field: Number | Choice
+    id: str
+    value: str
+    shown: bool
+    kind: str
+
+    @property
+    def measure(self) -> tuple[Piece, ...]:
+        """What to measure it with, cut where it marks a figure's origin."""
+        return pieces(self.field.measure)
+
+    @property
+    def long(self) -> bool:
+        """Whether a choice's options need a line each."""
+        assert isinstance(self.field, Choice)
+        return any(len(option.label) > SHORT for option in self.field.options)
+
+    @property
+    def groups(self) -> tuple[tuple[str, tuple[Option, ...]], ...]:
+        """A choice's options under their headings, in the order they are listed."""
+        assert isinstance(self.field, Choice)
+        runs = groupby(self.field.options, key=lambda option: option.group)
+        return tuple((heading, tuple(options)) for heading, options in runs)
+
+
+@dataclass(frozen=True)
+class Rows:
+    """A list of parts: the rows that stand in it, and an empty one to copy."""
+
+    field: Parts
+    id: str
+    rows: tuple[tuple[Entry, ...], ...]
+    blank: tuple[Entry, ...]
+    shown: bool
+    kind: str = "parts"
+
+
+@dataclass(frozen=True)
+class Fold:
+    """Entries that are folded away together, under a heading that keeps their values in sight."""
+
+    title: str
+    entries: tuple[Entry | Rows, ...]
+
+
+@dataclass(frozen=True)
+class Form:
+    """The form of a lookup: what is asked first, and what is folded away with its defaults."""
+
+    first: tuple[Entry | Rows, ...]
+    folds: tuple[Fold, ...]
+
+    @property
+    def folded(self) -> tuple[Entry | Rows, ...]:
+        """All that is folded away."""
+        return tuple(entry for fold in self.folds for entry in fold.entries)
+
+
+def form(fields: Sequence[Field]) -> Form:
+    """Lay out a lookup's form with its defaults."""
+    defaults: dict[str, object] = {field.key: field.default for field in fields}
+    first = tuple(_laid_out(field, defaults) for field in fields if field.first)
+    folded: dict[str, list[Field]] = {}
+    for field in fields:
+        if not field.first:
+            folded.setdefault(field.group or UNGROUPED, []).append(field)
+    folds = (
+        Fold(title, tuple(_laid_out(field, defaults) for field in group))
+        for title, group in folded.items()
+    )
+    return Form(first, tuple(folds))
+
+
+def _laid_out(field: Field, defaults: Values) -> Entry | Rows:
+    """Lay out one field."""
+    if not isinstance(field, Parts):
+        return _entry(field, field.key, defaults)
+    rows = (_row(field, str(number), values) for number, values in enumerate(field.default))
+    return Rows(field, field.key, tuple(rows), _row(field, "new", {}), in_sight(field, defaults))
+
+
+def _row(field: Parts, number: str, values: Values) -> tuple[Entry, ...]:
+    """Lay out one row of a list of parts."""
+    known = {entry.key: values.get(entry.key, entry.default) for entry in field.fields}
+    return tuple(
+        _entry(entry, f"{field.key}-{number}-{entry.key}", known) for entry in field.fields
+    )
+
+
+def _entry(field: Number | Choice, name: str, values: Values) -> Entry:
+    """Lay out a number or a choice."""
+    value = values[field.key]
+    text = (
+        "" if value is None else f"{value:.15g}" if isinstance(value, float | int) else str(value)
+    )
+    kind = "number" if isinstance(field, Number) else "choice"
+    return Entry(field, name, text, in_sight(field, values), kind)
+
+
+def in_sight(field: Field, values: Values) -> bool:
+    """Say whether a field is shown while these values stand."""
+    return field.when is None or str(values.get(field.when[0])) in field.when[1]

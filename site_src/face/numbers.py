@@ -1,0 +1,80 @@
+"""How numbers are written on a page; `static/js/numbers.js` writes them alike."""
+
+from __future__ import annotations
+
+from site_src.model.answers import shown
+
+MINUS = "−"
+
+
+def power_of_ten(value: float) -> tuple[int, float]:
+    """Return the largest whole power of ten that is not above a positive value.
+
+    Found by steps of ten, since logarithms differ in their last bits between engines.
+
+    >>> power_of_ten(1000.0), power_of_ten(0.02)
+    ((3, 1000.0), (-2, 0.01))
+    """
+    exponent, power = 0, 1.0
+    while value >= 10.0 * power * (1.0 - 1e-12):
+        exponent, power = exponent + 1, power * 10.0
+    while value < power * (1.0 - 1e-12):
+        exponent -= 1
+        power = 1.0 / 10.0**-exponent
+    return exponent, power
+
+
+def grouped(text: str) -> str:
+    """Set commas between thousands and a real minus sign.
+
+    >>> grouped("14300"), grouped("-1250.5"), grouped("850")
+    ('14,300', '−1,250.5', '850')
+    """
+    sign, digits = (MINUS, text[1:]) if text.startswith("-") else ("", text)
+    whole, point, rest = digits.partition(".")
+    return f"{sign}{int(whole):,}{point}{rest}"
+
+
+def plain(value: float, step: float) -> str:
+    """Write an entry's value, one digit finer than its step, without idle zeros.
+
+    >>> plain(92.0, 1.0), plain(3.62205, 0.05), plain(6000.0, 100.0)
+    ('92', '3.622', '6000')
+    """
+    return trimmed(shown(value, decimals_for(step)))
+
+
+def decimals_for(step: float) -> int:
+    """Return the decimals that are one digit finer than a step.
+
+    >>> decimals_for(1.0), decimals_for(0.05), decimals_for(100.0)
+    (1, 3, 0)
+    """
+    exponent, _ = power_of_ten(step)
+    return max(0, 1 - exponent)
+
+
+def fine(value: float, digits: int = 2) -> str:
+    """Write a value with a few significant digits and no exponent.
+
+    >>> fine(0.000123), fine(0.25), fine(12345.0, 4), fine(0.0)
+    ('0.00012', '0.25', '12,345', '0')
+    """
+    if value == 0.0:
+        return "0"
+    exponent, _ = power_of_ten(abs(value))
+    return grouped(trimmed(shown(value, max(0, digits - 1 - exponent))))
+
+
+def with_unit(text: str, label: str) -> str:
+    """Set a unit behind a number.
+
+    >>> with_unit("92", "mm"), with_unit("1.08", "")
+    ('92 mm', '1.08')
+    """
+    return f"{text} {label}" if label else text
+
+
+def trimmed(text: str) -> str:
+    """Drop idle zeros behind the decimal point."""
+    return text.rstrip("0").rstrip(".") if "." in text else text

@@ -1,0 +1,84 @@
+"""A lookup's default set-up, worked out in Python, for pages read without scripts and on paper.
+
+The phone shows the same numbers, rounded and worded by the same rules, in `static/js/numbers.js`,
+`words.js`, `grid.js`, `curve.js` and `rule.js`; a browser test holds the two side by side.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from site_src.face.advice import AdviceTable, advice_tables
+from site_src.face.compare import Comparison, comparison
+from site_src.face.form import Form, form
+from site_src.face.ladder import Ladder, judged_first, ladder
+from site_src.face.views import CurveTable, GridTable, curve_table, grid_table
+from site_src.face.words import (
+    Piece,
+    Reading,
+    pieces,
+    read_answer,
+    subscripted,
+    working_text,
+    worst,
+)
+from site_src.model.answers import Working
+from site_src.model.lookup import Lookup
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """All that the page of a lookup shows before scripts take over."""
+
+    readings: tuple[Reading, ...]
+    verdict: Reading | None
+    ladder: Ladder | None
+    comparison: Comparison | None
+    grids: tuple[GridTable, ...]
+    curves: tuple[CurveTable, ...]
+    advice: tuple[AdviceTable, ...]
+    workings: tuple[tuple[Working, tuple[Piece, ...], str], ...]
+    form: Form
+    cautions: tuple[tuple[Piece, ...], ...]
+    sources: tuple[tuple[Piece, ...], ...]
+    leaves_out: tuple[tuple[Piece, ...], ...]
+
+    @property
+    def main(self) -> Reading:
+        """The one large number."""
+        return next((r for r in self.readings if r.answer.rank == "main"), self.readings[0])
+
+    @property
+    def lesser(self) -> tuple[Reading, ...]:
+        """The answers under it on the plate, three at most."""
+        return tuple(r for r in self.readings if r.answer.rank == "second")[:3]
+
+    @property
+    def ruled(self) -> tuple[Reading, ...]:
+        """The answers that are judged against a limit, but for those on the ladder."""
+        steps = self.ladder.view.rungs if self.ladder else ()
+        on_ladder = {rung.answer for rung in steps}
+        return tuple(r for r in self.readings if r.answer.band and r.answer.key not in on_ladder)
+
+
+def sheet(lookup: Lookup) -> Sheet:
+    """Work out the default set-up of a lookup."""
+    outcome = lookup.explain({})
+    readings = tuple(read_answer(lookup, answer, outcome) for answer in lookup.answers)
+    steps = lookup.views.ladder
+    return Sheet(
+        readings=readings,
+        verdict=worst(judged_first(steps, readings, outcome)),
+        ladder=ladder(lookup, steps, readings, outcome) if steps else None,
+        comparison=comparison(lookup, lookup.views.compare) if lookup.views.compare else None,
+        grids=tuple(grid_table(lookup, view) for view in lookup.views.grids),
+        curves=tuple(curve_table(lookup, view) for view in lookup.views.curves),
+        advice=advice_tables(lookup),
+        workings=tuple(
+            (each, subscripted(each.label), working_text(each, outcome)) for each in lookup.workings
+        ),
+        form=form(lookup.fields),
+        cautions=tuple(pieces(text) for text in lookup.cautions),
+        sources=tuple(pieces(text) for text in lookup.sources),
+        leaves_out=tuple(pieces(text) for text in lookup.leaves_out),
+    )

@@ -1,0 +1,236 @@
+"""One answer as a page shows it: a number with its unit, or the reason why there is none.
+
+The phone words, rounds and judges by the same rules, in `static/js/words.js` and `numbers.js`.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import TypeAlias
+
+from site_src.face.drawing import Rule, draw_rule
+from site_src.face.numbers import fine, grouped, plain, with_unit
+from site_src.model.answers import BEYOND, NEAR, WITHIN, Answer, Band, Working, shown
+from site_src.model.fields import Number, Parts
+from site_src.model.lookup import Lookup, Outcome
+from site_src.model.quantities import Unit, quantity
+from site_src.tables.recipe import Fault
+
+STATUS_WORDS = {WITHIN: "within", NEAR: "near the limit", BEYOND: "beyond the limit"}
+_WORST_FIRST = (BEYOND, NEAR, WITHIN)
+
+_KIND_WORDS = {
+    "blank": "{name} was left empty, and this needs it.",
+    "choice": "{name} has not been picked, and this needs it.",
+    "below": "This works out below what this page covers.",
+    "above": "This works out above what this page covers.",
+    "undefined": "This set-up has no such answer.",
+}
+"""Said where a fault brings no words of its own."""
+
+Piece: TypeAlias = tuple[str, bool]
+"""A piece of text, and whether it is set apart: a mark of origin, or a subscript."""
+
+_SUBSCRIPT = re.compile(r"(?<=[^\W\d_])_(\w+)")
+
+_MARKS = re.compile(r"(common practice|from memory)", re.IGNORECASE)
+
+
+@dataclass(frozen=True)
+class Reading:
+    """One answer as it is shown: a number with its unit, or the reason why there is none."""
+
+    answer: Answer
+    text: str
+    unit: str
+    status: str
+    words: str
+    rule: Rule | None
+    filled: str
+
+    @property
+    def status_words(self) -> str:
+        """The status as a word."""
+        return STATUS_WORDS.get(self.status, "")
+
+    @property
+    def formula(self) -> tuple[Piece, ...]:
+        """The formula, cut where a subscript begins or ends."""
+        return subscripted(self.answer.formula)
+
+    @property
+    def figure(self) -> str:
+        """The number with its unit."""
+        return with_unit(self.text, self.unit)
+
+    @property
+    def units(self) -> tuple[tuple[str, str], ...]:
+        """The units that may be picked, as key and label."""
+        known = quantity(self.answer.of)
+        return tuple((key, known.unit(key).label) for key in self.answer.decimals)
+
+    def in_usual_unit(self, error: float) -> str:
+        """Write a small difference, given in the declared unit, in the usual one."""
+        usual = unit_of(self.answer)
+        return with_unit(fine(error * self.answer.declared.factor / usual.factor), usual.label)
+
+
+def pieces(text: str) -> tuple[Piece, ...]:
+    """Cut a text where it marks a figure's origin, so that the page can show the mark as one.
+
+    >>> pieces("12 × bore, common practice.")
+    (('12 × bore, ', False), ('common practice', True), ('.', False))
+    """
+    return tuple((part, bool(_MARKS.fullmatch(part))) for part in _MARKS.split(text) if part)
+
+
+def number_text(field: Number, value: float) -> str:
+    """Write a field's value in its declared unit, one digit finer than its step."""
+    return plain(value, field.step)
+
+
+def subscripted(text: str) -> tuple[Piece, ...]:
+    """Cut a formula so that what is written behind an underscore can be set lower.
+
+    >>> subscripted("T_m = T₂ − ε")
+    (('T', False), ('m', True), (' = T₂ − ε', False))
+    """
+    parts = _SUBSCRIPT.split(text)
+    return tuple((part, n % 2 == 1) for n, part in enumerate(parts) if part)
+
+
+def read_answer(lookup: Lookup, answer: Answer, outcome: Outcome) -> Reading:
+    """Show one answer of an outcome."""
+    unit = unit_of(answer)
+    fault = outcome.faults.get(answer.key)
+    if fault is not None:
+        words = fault_words(lookup, fault)
+        return Reading(answer, "", unit.label, "", words, None, "")
+    status = outcome.status.get(answer.key, "")
+    words, rule = "", None
+    if answer.band and status:
+        ends = Ends.of(answer.band, outcome, outcome.symbols[answer.source])
+        words = band_words(answer, ends, status)
+        rule = draw_rule(
+            answer.band.side, *ends.in_unit(answer), answer.decimals[unit.key], unit.label
+        )
+    filled = filled_in(lookup, answer.filled, outcome)
+    return Reading(
+        answer,
+        si_text(answer, outcome.symbols[answer.source]),
+        unit.label,
+        status,
+        words,
+        rule,
+        filled,
+    )
+
+
+def unit_of(answer: Answer, unit: str = "") -> Unit:
+    """Return the unit that an answer is shown in: the one named, or its usual one."""
+    return quantity(answer.of).unit(unit or next(iter(answer.decimals)))
+
+
+def si_text(answer: Answer, si: float, unit: str = "") -> str:
+    """Write an SI value as an answer does, without the unit."""
+    shown_in = unit_of(answer, unit)
+    return grouped(shown(shown_in.from_si(si), answer.decimals[shown_in.key]))
+
+
+@dataclass(frozen=True)
+class Ends:
+    """An answer's value with the limit and the near mark it is judged against, SI."""
+
+    value: float
+    limit: float
+    near: float
+
+    @staticmethod
+    def of(band: Band, outcome: Outcome, value: float) -> Ends:
+        """Look up the ends of a band in an outcome."""
+
+        def si(source: str | float) -> float:
+            return outcome.symbols[source] if isinstance(source, str) else source
+
+        return Ends(value, si(band.limit), si(band.near))
+
+    def in_unit(self, answer: Answer) -> tuple[float, float, float]:
+        """Return value, limit and near mark in the usual unit."""
+        unit = unit_of(answer)
+        return unit.from_si(self.value), unit.from_si(self.limit), unit.from_si(self.near)
+
+
+def band_words(answer: Answer, ends: Ends, status: str) -> str:
+    """Fill a band's words with value, limit and margin, each with its unit."""
+    assert answer.band is not None
+    unit = unit_of(answer)
+    said = {WITHIN: answer.band.within, NEAR: answer.band.near_words, BEYOND: answer.band.beyond}
+    value, limit, _ = ends.in_unit(answer)
+    filling = {"value": value, "limit": limit, "margin": abs(limit - value)}
+    text = said[status]
+    for name, number in filling.items():
+        figure = with_unit(grouped(shown(number, answer.decimals[unit.key])), unit.label)
+        text = text.replace("{" + name + "}", figure)
+    return text
+
+
+def worst(readings: Iterable[Reading]) -> Reading | None:
+    """Return the reading that the plate gives as its verdict: the first of the worst."""
+    judged = [reading for reading in readings if reading.status]
+    return min(judged, key=lambda r: _WORST_FIRST.index(r.status), default=None)
+
+
+def fault_words(lookup: Lookup, fault: Fault) -> str:
+    """Say why an answer can't be had."""
+    number = lookup.numbers.get(fault.symbol)
+    if fault.kind == "range" and number:
+        unit = number.declared.label
+        low, high = number_text(number, number.low), number_text(number, number.high)
+        return f"{number.label}: this page covers {low} to {with_unit(high, unit)}."
+    words = _KIND_WORDS.get(fault.kind, _KIND_WORDS["undefined"])
+    return fault.say or words.replace("{name}", _entry_label(lookup, fault.symbol))
+
+
+def _entry_label(lookup: Lookup, key: str) -> str:
+    """Name an entry, one inside a list of parts too."""
+    for field in lookup.fields:
+        for each in (field, *(field.fields if isinstance(field, Parts) else ())):
+            if each.key == key:
+                return each.label
+    return "An entry"
+
+
+def filled_in(lookup: Lookup, template: str, outcome: Outcome) -> str:
+    """Put this set-up's numbers into a formula, each with its unit."""
+    return re.sub(
+        r"\{([\w.]+)\}", lambda found: _symbol_text(lookup, found.group(1), outcome), template
+    )
+
+
+def _symbol_text(lookup: Lookup, symbol: str, outcome: Outcome) -> str:
+    """Write one symbol of the recipe as the page shows it."""
+    field = lookup.numbers.get(symbol)
+    if field is not None and field.default is not None:
+        return with_unit(grouped(number_text(field, field.default)), field.declared.label)
+    if symbol not in outcome.symbols:
+        return "—"
+    si = outcome.symbols[symbol]
+    for answer in lookup.answers:
+        if symbol in (answer.source, answer.key):
+            unit = unit_of(answer)
+            return with_unit(si_text(answer, si), unit.label)
+    for working in lookup.workings:
+        if working.symbol == symbol:
+            return working_text(working, outcome)
+    return fine(si, digits=4)
+
+
+def working_text(working: Working, outcome: Outcome) -> str:
+    """Write an intermediate value."""
+    if working.symbol not in outcome.symbols:
+        return "—"
+    unit = quantity(working.of).unit(working.unit)
+    value = unit.from_si(outcome.symbols[working.symbol])
+    return with_unit(grouped(shown(value, working.decimals)), unit.label)

@@ -1,0 +1,1 @@
+"""What a lookup is: quantities, fields, answers, entries, chains."""

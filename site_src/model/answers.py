@@ -1,0 +1,353 @@
+"""Answers: what a lookup gives back, how it is rounded and what it is judged against."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from decimal import ROUND_HALF_UP, Decimal
+
+from site_src.model.quantities import Unit, quantity
+
+WITHIN, NEAR, BEYOND = "within", "near", "beyond"
+
+
+@dataclass(frozen=True)
+class Band:
+    """What an answer is judged against.
+
+    `side` is "max" (the limit is the most allowed) or "min" (the least). `limit` and `near` are
+    recipe symbols or SI numbers: beyond the limit, near it from `near` on, within otherwise. The
+    words may hold {value}, {limit} and {margin}, filled in the answer's unit.
+    """
+
+    side: str
+    limit: str | float
+    near: str | float
+    within: str
+    near_words: str
+    beyond: str
+
+    def status(self, value: float, limit: float, near: float) -> str:
+        """Say where a value lies; all three in SI.
+
+        >>> Band("max", 1.0, 0.9, "", "", "").status(0.95, 1.0, 0.9)
+        'near'
+        """
+        sign = 1.0 if self.side == "max" else -1.0
+        if sign * value > sign * limit:
+            return BEYOND
+        return NEAR if sign * value > sign * near else WITHIN
+
+    def spec(self) -> dict[str, object]:
+        """Return the band as plain data."""
+        return {
+            "side": self.side,
+            "limit": self.limit,
+            "near": self.near,
+            "words": {WITHIN: self.within, NEAR: self.near_words, BEYOND: self.beyond},
+        }
+
+
+@dataclass(frozen=True)
+class Answer:
+    """One output.
+
+    `symbol` is the recipe's (the key, if empty). `decimals` gives the digits shown for each unit
+    that may be picked, the usual one first. `tolerance` is the largest difference allowed between
+    recipe and calculation, and `uncertainty` what the model itself is good for, both in the
+    declared unit. `formula` is in symbols; `filled` repeats it with {symbols} to be filled in.
+    """
+
+    key: str
+    label: str
+    of: str
+    unit: str
+    decimals: Mapping[str, int]
+    tolerance: float
+    uncertainty: float
+    formula: str
+    filled: str = ""
+    symbol: str = ""
+    band: Band | None = None
+    rank: str = "more"
+    note: str = ""
+    optional: bool = False
+    """Shown only when it can be had, such as an answer to a question that may be left open."""
+
+    @property
+    def source(self) -> str:
+        """The recipe symbol that holds it."""
+        return self.symbol or self.key
+
+    @property
+    def declared(self) -> Unit:
+        """The declared unit."""
+        return quantity(self.of).unit(self.unit)
+
+    def spec(self) -> dict[str, object]:
+        """Return the answer as plain data."""
+        return {
+            "key": self.key,
+            "label": self.label,
+            "quantity": self.of,
+            "unit": self.unit,
+            "si": [self.declared.factor, self.declared.offset],
+            "decimals": dict(self.decimals),
+            "tolerance": self.tolerance,
+            "uncertainty": self.uncertainty,
+            "formula": self.formula,
+            "filled": self.filled,
+            "symbol": self.source,
+            "band": self.band.spec() if self.band else None,
+            "rank": self.rank,
+            "note": self.note,
+            "optional": self.optional,
+        }
+
+
+@dataclass(frozen=True)
+class Working:
+    """An intermediate symbol worth showing in "How this is worked out"."""
+
+    symbol: str
+    label: str
+    of: str = "ratio"
+    unit: str = ""
+    decimals: int = 3
+
+    def spec(self) -> dict[str, object]:
+        """Return it as plain data."""
+        return {
+            "symbol": self.symbol,
+            "label": self.label,
+            "quantity": self.of,
+            "unit": self.unit,
+            "si": [
+                quantity(self.of).unit(self.unit).factor,
+                quantity(self.of).unit(self.unit).offset,
+            ],
+            "decimals": self.decimals,
+        }
+
+
+@dataclass(frozen=True)
+class GridView:
+    """A table of one answer over two fields, or over one if `columns` is empty."""
+
+    title: str
+    answer: str
+    rows: str
+    row_values: tuple[float | str, ...]
+    columns: str = ""
+    column_values: tuple[float | str, ...] = ()
+    also: tuple[str, ...] = ()
+    """Further answers, a column each, where there is one field only."""
+    unit: str = ""
+    """The answer's unit here until another is picked, such as lb·ft over inch threads."""
+
+    def spec(self) -> dict[str, object]:
+        """Return it as plain data."""
+        return {
+            "title": self.title,
+            "answer": self.answer,
+            "rows": self.rows,
+            "row_values": list(self.row_values),
+            "columns": self.columns,
+            "column_values": list(self.column_values),
+            "also": list(self.also),
+            "unit": self.unit,
+        }
+
+
+@dataclass(frozen=True)
+class CurveView:
+    """A curve of one answer over one field, with its limit if it has one."""
+
+    title: str
+    answer: str
+    over: str
+    values: tuple[float, ...]
+
+    def spec(self) -> dict[str, object]:
+        """Return it as plain data."""
+        return {
+            "title": self.title,
+            "answer": self.answer,
+            "over": self.over,
+            "values": list(self.values),
+        }
+
+
+@dataclass(frozen=True)
+class Advice:
+    """One cell of an advice table: a status if it is judged, a word or two, and the reason."""
+
+    words: str
+    why: str
+    status: str = ""
+
+
+@dataclass(frozen=True)
+class AdviceView:
+    """Words that depend on two choice fields: a table on paper, the chosen cell on a phone.
+
+    `cells` holds one advice for every option of the first field with every option of the second.
+    Where the number field `unless` is filled in, `unless_words` stand in the chosen cell's place.
+    """
+
+    title: str
+    by: tuple[str, str]
+    cells: Mapping[tuple[str, str], Advice]
+    note: str = ""
+    unless: str = ""
+    unless_words: str = ""
+
+    @property
+    def reasons(self) -> tuple[str, ...]:
+        """The reasons, each once, in the order that the cells first give them."""
+        return tuple(dict.fromkeys(cell.why for cell in self.cells.values()))
+
+    def spec(self) -> dict[str, object]:
+        """Return it as plain data; a cell's reason by its number in the list."""
+        reasons = self.reasons
+        return {
+            "title": self.title,
+            "by": list(self.by),
+            "cells": [
+                {
+                    "at": list(at),
+                    "status": cell.status,
+                    "words": cell.words,
+                    "why": reasons.index(cell.why),
+                }
+                for at, cell in self.cells.items()
+            ],
+            "reasons": list(reasons),
+            "note": self.note,
+            "unless": self.unless,
+            "unless_words": self.unless_words,
+        }
+
+
+@dataclass(frozen=True)
+class StepsView:
+    """A short ordered list of what to do, with where it is from."""
+
+    title: str
+    steps: tuple[str, ...]
+    note: str = ""
+
+    def spec(self) -> dict[str, object]:
+        """Return it as plain data."""
+        return {"title": self.title, "steps": list(self.steps), "note": self.note}
+
+
+@dataclass(frozen=True)
+class ListView:
+    """A printed list that no entry changes, such as standard sizes; the phone works nothing out."""
+
+    title: str
+    heads: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    note: str = ""
+
+    def spec(self) -> dict[str, object]:
+        """Return it as plain data, without the rows, which the page itself holds."""
+        return {"title": self.title, "heads": list(self.heads), "note": self.note}
+
+
+@dataclass(frozen=True)
+class Rung:
+    """One limit on the ladder: the answer that says how much of it is used, and its own page.
+
+    `feeds` says which of that page's fields take which of this recipe's symbols; fields of the
+    same key are carried over as entered. `first` says that it is the first to run out.
+    """
+
+    answer: str
+    label: str
+    first: str
+    page: str
+    feeds: Mapping[str, str]
+
+    def spec(self) -> dict[str, object]:
+        """Return it as plain data."""
+        return {
+            "answer": self.answer,
+            "label": self.label,
+            "first": self.first,
+            "page": self.page,
+            "feeds": dict(self.feeds),
+        }
+
+
+@dataclass(frozen=True)
+class LadderView:
+    """What runs out first: limits in the order in which they are used up."""
+
+    title: str
+    rungs: tuple[Rung, ...]
+
+    def spec(self) -> dict[str, object]:
+        """Return it as plain data."""
+        return {"title": self.title, "rungs": [rung.spec() for rung in self.rungs]}
+
+
+@dataclass(frozen=True)
+class CompareView:
+    """The same set-up with other values of one field, side by side.
+
+    `others` are optional fields that hold those values; a column is shown for each filled in.
+    """
+
+    title: str
+    field: str
+    others: tuple[str, ...]
+    answers: tuple[str, ...]
+
+    def spec(self) -> dict[str, object]:
+        """Return it as plain data."""
+        return {
+            "title": self.title,
+            "field": self.field,
+            "others": list(self.others),
+            "answers": list(self.answers),
+        }
+
+
+@dataclass(frozen=True)
+class Views:
+    """What a page shows besides the answers."""
+
+    grids: tuple[GridView, ...] = field(default=())
+    curves: tuple[CurveView, ...] = field(default=())
+    advice: tuple[AdviceView, ...] = field(default=())
+    steps: tuple[StepsView, ...] = field(default=())
+    lists: tuple[ListView, ...] = field(default=())
+    ladder: LadderView | None = None
+    compare: CompareView | None = None
+
+    def spec(self) -> dict[str, object]:
+        """Return them as plain data."""
+        return {
+            "grids": [grid.spec() for grid in self.grids],
+            "curves": [curve.spec() for curve in self.curves],
+            "advice": [advice.spec() for advice in self.advice],
+            "steps": [steps.spec() for steps in self.steps],
+            "lists": [listed.spec() for listed in self.lists],
+            "ladder": self.ladder.spec() if self.ladder else None,
+            "compare": self.compare.spec() if self.compare else None,
+        }
+
+
+NO_VIEWS = Views()
+
+
+def shown(value: float, decimals: int) -> str:
+    """Round for the screen: half away from zero on the exact value, as the phone's toFixed does.
+
+    >>> shown(0.125, 2), shown(-0.04, 1), shown(14300.0, 0), shown(1.5e-7, 8)
+    ('0.13', '0.0', '14300', '0.00000015')
+    """
+    text = f"{Decimal(value).quantize(Decimal(1).scaleb(-decimals), ROUND_HALF_UP):f}"
+    return text.lstrip("-") if float(text) == 0.0 else text

@@ -1,0 +1,163 @@
+"""Fields: the things a person enters on a lookup page."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TypeAlias
+
+from site_src.model.quantities import Quantity, Unit, quantity
+
+When: TypeAlias = tuple[str, tuple[str, ...]] | None
+"""Shown only while a choice field has one of these options; always, if None.
+
+A field's `group` is the heading under which it is folded, where a page has many."""
+
+
+@dataclass(frozen=True)
+class Number:
+    """A number with a unit.
+
+    `unit` is the declared unit: `low`, `high`, `default` and `step` are in it, and so are the
+    values in links and in plain dicts. A `default` of None makes the entry optional. `steps` are
+    the values that exist (pulleys on a shelf, hose bores); the stepper walks them.
+    """
+
+    key: str
+    label: str
+    of: str
+    unit: str
+    low: float
+    high: float
+    default: float | None
+    step: float
+    measure: str = ""
+    way_out: str = ""
+    steps: tuple[float, ...] = ()
+    first: bool = False
+    when: When = None
+    group: str = ""
+    kept: bool = False
+    """Kept on the phone for the job, beside the choice fields that it belongs to."""
+    stands_before: str = ""
+    """The answer that it stands before on the plate, being the maker's figure for just that."""
+
+    @property
+    def quantity(self) -> Quantity:
+        """The quantity, with every unit that may be picked."""
+        return quantity(self.of)
+
+    @property
+    def declared(self) -> Unit:
+        """The declared unit."""
+        return self.quantity.unit(self.unit)
+
+    def spec(self) -> dict[str, object]:
+        """Return the field as plain data."""
+        return {
+            "kind": "number",
+            "key": self.key,
+            "label": self.label,
+            "quantity": self.of,
+            "unit": self.unit,
+            "si": [self.declared.factor, self.declared.offset],
+            "low": self.low,
+            "high": self.high,
+            "default": self.default,
+            "step": self.step,
+            "steps": list(self.steps),
+            "measure": self.measure,
+            "way_out": self.way_out,
+            "first": self.first,
+            "when": _when(self.when),
+            "group": self.group,
+            "kept": self.kept,
+            "stands_before": self.stands_before,
+        }
+
+
+@dataclass(frozen=True)
+class Option:
+    """One entry of a choice; `tag` says what it goes with, `group` heads it in a long list."""
+
+    key: str
+    label: str
+    tag: str = ""
+    group: str = ""
+
+
+@dataclass(frozen=True)
+class Choice:
+    """One of a list. Options whose `tag` differs from `match`'s chosen tag are not offered."""
+
+    key: str
+    label: str
+    options: tuple[Option, ...]
+    default: str
+    measure: str = ""
+    first: bool = False
+    when: When = None
+    group: str = ""
+    match: str = ""
+
+    def option(self, key: str) -> Option:
+        """Return an option by its key, or raise KeyError."""
+        for option in self.options:
+            if option.key == key:
+                return option
+        raise KeyError(key)
+
+    def spec(self) -> dict[str, object]:
+        """Return the field as plain data."""
+        return {
+            "kind": "choice",
+            "key": self.key,
+            "label": self.label,
+            "options": [
+                {"key": o.key, "label": o.label, "tag": o.tag, "group": o.group}
+                for o in self.options
+            ],
+            "default": self.default,
+            "measure": self.measure,
+            "first": self.first,
+            "when": _when(self.when),
+            "group": self.group,
+            "match": self.match,
+        }
+
+
+@dataclass(frozen=True)
+class Parts:
+    """A list of alike parts, each with the same few entries; `default` rows in declared units."""
+
+    key: str
+    label: str
+    fields: tuple[Number | Choice, ...]
+    most: int
+    default: tuple[dict[str, float | str], ...]
+    measure: str = ""
+    first: bool = True
+    when: When = None
+    group: str = ""
+
+    def spec(self) -> dict[str, object]:
+        """Return the field as plain data."""
+        return {
+            "kind": "parts",
+            "key": self.key,
+            "label": self.label,
+            "fields": [field.spec() for field in self.fields],
+            "most": self.most,
+            "default": [dict(row) for row in self.default],
+            "measure": self.measure,
+            "first": self.first,
+            "when": _when(self.when),
+            "group": self.group,
+        }
+
+
+Field: TypeAlias = Number | Choice | Parts
+
+
+def _when(when: When) -> dict[str, object] | None:
+    """Return a condition as plain data."""
+    return None if when is None else {"field": when[0], "is": list(when[1])}

@@ -1,0 +1,338 @@
+"""A lookup: fields, recipe, answers and the direct calculation that judges the recipe."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from typing import TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
+
+from site_src.model.answers import NO_VIEWS, Answer, Views, Working
+from site_src.model.fields import Choice, Field, Number, Parts
+from site_src.tables.compiler import Table, TableSpec, compile_table
+from site_src.tables.grid import Grid
+from site_src.tables.recipe import Column, Fault, Faults, Part, Run, Step
+
+Floats: TypeAlias = NDArray[np.float64]
+Given: TypeAlias = Mapping[str, Floats | NDArray[np.str_] | list[dict[str, float | str]]]
+"""What a direct calculation gets: SI numbers (NaN where left blank), options, lists of parts."""
+
+Inputs: TypeAlias = Mapping[str, float | str | Sequence[Mapping[str, float | str]] | None]
+"""What a person entered: declared units; a missing key means the default, None means blank."""
+
+STAGES = (
+    ("plan", "Plan"),
+    ("bolt", "Bolt up"),
+    ("drive", "Drive"),
+    ("plumb", "Plumb"),
+    ("feed", "Feed"),
+    ("wire", "Wire"),
+    ("start", "Start"),
+    ("sign", "Sign off"),
+)
+"""The order of the job."""
+
+
+class InputError(ValueError):
+    """An entry can't be used; the message names the field, the value, the range, the way out."""
+
+    def __init__(self, message: str, faults: Mapping[str, Fault]) -> None:
+        """Keep the faults by answer, for callers that show them one by one."""
+        self.faults = dict(faults)
+        super().__init__(message)
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """What a recipe gave for one set-up, in declared units.
+
+    `unjudged` says why an answer that was given could not be held against its limit.
+    """
+
+    answers: dict[str, float]
+    faults: dict[str, Fault]
+    status: dict[str, str]
+    unjudged: dict[str, Fault]
+    symbols: dict[str, float]
+
+
+@dataclass(frozen=True)
+class Lookup:
+    """One lookup page.
+
+    `steps` is the recipe, `tables` what it looks up. `direct` is the direct calculation: it takes
+    SI arrays and gives SI arrays by answer key, NaN where there is no answer. Everything else is
+    words for the page.
+    """
+
+    key: str
+    title: str
+    short: str
+    question: str
+    stage: str
+    fields: tuple[Field, ...]
+    steps: tuple[Step, ...]
+    answers: tuple[Answer, ...]
+    tables: tuple[TableSpec, ...]
+    direct: Callable[[Given], Mapping[str, Floats]]
+    cautions: tuple[str, ...]
+    sources: tuple[str, ...]
+    leaves_out: tuple[str, ...]
+    workings: tuple[Working, ...] = ()
+    views: Views = NO_VIEWS
+    quick: bool = False
+    needs: tuple[str, ...] = ()
+    """Ready-made pieces of the page that need a script of their own, by name."""
+
+    # --- use -------------------------------------------------------------------------------
+
+    def evaluate(self, inputs: Inputs) -> dict[str, float]:
+        """Run the recipe on one set-up, in declared units.
+
+        An answer that this set-up does not have is left out.
+
+        Raises:
+            InputError: an entry is not usable.
+        """
+        outcome = self.explain(inputs)
+        met = outcome.faults | outcome.unjudged
+        unusable = {key: fault for key, fault in met.items() if fault.kind in ("range", "choice")}
+        if unusable:
+            said = {self.words(fault, inputs) for fault in unusable.values()}
+            raise InputError(" ".join(sorted(said)), unusable)
+        return outcome.answers
+
+    def exact(self, inputs: Inputs) -> dict[str, float]:
+        """Run the direct calculation on one set-up, in declared units.
+
+        Raises:
+            InputError: an entry is not usable.
+        """
+        entered = self.filled([inputs])
+        _, faults = self.read(entered)
+        if faults.known:
+            unusable = {f.symbol: f for f in faults.known if f.kind != "blank"}
+            if unusable:
+                said = {self.words(fault, inputs) for fault in unusable.values()}
+                raise InputError(" ".join(sorted(said)), unusable)
+        values = self.direct(self.given(entered))
+        return {
+            answer.key: answer.declared.from_si(float(values[answer.key][0]))
+            for answer in self.answers
+            if np.isfinite(values[answer.key][0])
+        }
+
+    def explain(self, inputs: Inputs) -> Outcome:
+        """Run the recipe on one set-up and keep the reasons, the statuses and the workings."""
+        run = self.run(self.filled([inputs]))
+        answers: dict[str, float] = {}
+        faults: dict[str, Fault] = {}
+        status: dict[str, str] = {}
+        unjudged: dict[str, Fault] = {}
+        for answer in self.answers:
+            column = run.symbols[answer.source]
+            if column.fault[0]:
+                faults[answer.key] = run.faults.known[column.fault[0] - 1]
+                continue
+            answers[answer.key] = float(answer.declared.from_si(float(column.values[0])))
+            if answer.band:
+                ends = [run.column(answer.band.limit), run.column(answer.band.near)]
+                codes = [int(end.fault[0]) for end in ends if end.fault[0]]
+                if codes:
+                    unjudged[answer.key] = run.faults.known[codes[0] - 1]
+                else:
+                    limit, near = (float(end.values[0]) for end in ends)
+                    status[answer.key] = answer.band.status(float(column.values[0]), limit, near)
+        good = {k: float(c.values[0]) for k, c in run.symbols.items() if not c.fault[0]}
+        return Outcome(answers, faults, status, unjudged, good)
+
+    def words(self, fault: Fault, inputs: Inputs) -> str:
+        """Say a fault in words: the field, the value, the range, the way out."""
+        number = self.numbers.get(fault.symbol)
+        if fault.kind == "range" and number:
+            value = inputs.get(fault.symbol)
+            unit = number.declared.label
+            return (
+                f"{number.label} is {value} {unit}. This page covers {number.low:g} to "
+                f"{number.high:g} {unit}. {number.way_out or number.measure}"
+            ).strip()
+        return fault.say or f"{fault.symbol}: {fault.kind}"
+
+    # --- many set-ups at once --------------------------------------------------------------
+
+    def filled(self, many: Sequence[Inputs]) -> dict[str, list[object]]:
+        """Return entries by field, a list over set-ups, defaults put in where a key is missing."""
+        known = {field.key for field in self.fields}
+        for inputs in many:
+            unknown = sorted(set(inputs) - known)
+            if unknown:
+                raise InputError(f"{self.key} has no field {', '.join(unknown)}.", {})
+        return {
+            field.key: [inputs.get(field.key, field.default) for inputs in many]
+            for field in self.fields
+        }
+
+    def run(self, entered: Mapping[str, Sequence[object]]) -> Run:
+        """Run the recipe on many set-ups."""
+        run, _ = self.read(entered)
+        with np.errstate(all="ignore"):
+            for step in self.steps:
+                run.symbols[step.name] = step.run(run)
+        return run
+
+    def read(self, entered: Mapping[str, Sequence[object]]) -> tuple[Run, Faults]:
+        """Turn entries into the recipe's first symbols, with faults for what can't be used."""
+        size = len(next(iter(entered.values())))
+        faults = Faults()
+        run = Run(size, self.grids, faults, {})
+        for field in self.fields:
+            values = entered[field.key]
+            if isinstance(field, Number):
+                run.symbols[field.key] = _numbers(field, values, faults)
+            elif isinstance(field, Choice):
+                run.choices[field.key] = _choices(field, values, faults)
+            else:
+                run.parts[field.key] = _parts(field, values, faults)
+        for choice in self.choices.values():
+            if choice.match:
+                _mismatch(choice, self.choices[choice.match], run)
+        return run, faults
+
+    def given(self, entered: Mapping[str, Sequence[object]]) -> Given:
+        """Turn entries into what the direct calculation takes."""
+        given: dict[str, Floats | NDArray[np.str_] | list[dict[str, float | str]]] = {}
+        for field in self.fields:
+            values = entered[field.key]
+            if isinstance(field, Number):
+                raw = np.array([np.nan if v is None else v for v in values], dtype=np.float64)
+                given[field.key] = raw * field.declared.factor + field.declared.offset
+            elif isinstance(field, Choice):
+                given[field.key] = np.array(values, dtype=np.str_)
+            else:
+                given[field.key] = _si_rows(field, values[0])
+        return given
+
+    # --- parts -----------------------------------------------------------------------------
+
+    @cached_property
+    def numbers(self) -> dict[str, Number]:
+        """The number fields by key."""
+        return {field.key: field for field in self.fields if isinstance(field, Number)}
+
+    @cached_property
+    def choices(self) -> dict[str, Choice]:
+        """The choice fields by key."""
+        return {field.key: field for field in self.fields if isinstance(field, Choice)}
+
+    @cached_property
+    def compiled(self) -> tuple[Table, ...]:
+        """The compiled tables."""
+        return tuple(compile_table(spec) for spec in self.tables)
+
+    @cached_property
+    def grids(self) -> dict[str, Grid]:
+        """The compiled grids by name."""
+        return {table.spec.name: table.grid for table in self.compiled}
+
+    def answer(self, key: str) -> Answer:
+        """Return an answer by its key."""
+        return next(answer for answer in self.answers if answer.key == key)
+
+    def spec(self) -> dict[str, object]:
+        """Return the lookup as plain data, without what the build measures."""
+        return {
+            "key": self.key,
+            "title": self.title,
+            "short": self.short,
+            "question": self.question,
+            "stage": self.stage,
+            "fields": [field.spec() for field in self.fields],
+            "steps": [step.spec() for step in self.steps],
+            "answers": [answer.spec() for answer in self.answers],
+            "workings": [working.spec() for working in self.workings],
+            "tables": [table.name for table in self.tables],
+            "views": self.views.spec(),
+        }
+
+
+def _numbers(field: Number, values: Sequence[object], faults: Faults) -> Column:
+    """Turn one number field's entries into an SI column."""
+    raw = np.array([np.nan if v is None else v for v in values], dtype=np.float64)
+    blank = np.array([v is None for v in values])
+    outside = ~blank & ~((raw >= field.low) & (raw <= field.high))
+    fault = np.zeros(len(values), dtype=np.int32)
+    if blank.any():
+        fault[blank] = faults.code(Fault("blank", field.key))
+    if outside.any():
+        fault[outside] = faults.code(Fault("range", field.key, field.way_out))
+    si = np.where(fault == 0, raw, field.low) * field.declared.factor + field.declared.offset
+    return Column(si, fault)
+
+
+def _choices(
+    field: Choice, values: Sequence[object], faults: Faults
+) -> tuple[NDArray[np.str_], NDArray[np.int32]]:
+    """Turn one choice field's entries into options and faults."""
+    chosen = np.array([str(v) for v in values], dtype=np.str_)
+    unknown = ~np.isin(chosen, [option.key for option in field.options])
+    fault = np.zeros(len(values), dtype=np.int32)
+    if unknown.any():
+        fault[unknown] = faults.code(
+            Fault("choice", field.key, f"{field.label}: pick one from the list.")
+        )
+    return chosen, fault
+
+
+def _mismatch(choice: Choice, master: Choice, run: Run) -> None:
+    """Give a fault where two choices don't go together, such as an inch grade on metric thread."""
+    tags = {option.key: option.tag for option in choice.options if option.tag}
+    wanted = {option.key: option.tag for option in master.options}
+    chosen, fault = run.choices[choice.key]
+    mine = np.array([tags.get(str(key), "") for key in chosen])
+    theirs = np.array([wanted.get(str(key), "") for key in run.choices[master.key][0]])
+    clash = (fault == 0) & (mine != "") & (theirs != "") & (mine != theirs)
+    if clash.any():
+        fault = fault.copy()
+        fault[clash] = run.faults.code(
+            Fault(
+                "choice",
+                choice.key,
+                f"{choice.label} and {master.label} don't go together: pick the one or the other "
+                "again.",
+            )
+        )
+        run.choices[choice.key] = (chosen, fault)
+
+
+def _parts(field: Parts, values: Sequence[object], faults: Faults) -> list[Part]:
+    """Turn a list of parts, the same for all set-ups, into symbols for each part."""
+    rows = values[0]
+    assert isinstance(rows, (list, tuple))
+    parts = []
+    for row in rows:
+        symbols, choices = {}, {}
+        for entry in field.fields:
+            value = [row.get(entry.key, entry.default)] * len(values)
+            if isinstance(entry, Number):
+                symbols[entry.key] = _numbers(entry, value, faults)
+            else:
+                choices[entry.key] = _choices(entry, value, faults)
+        parts.append(Part(symbols, choices))
+    return parts
+
+
+def _si_rows(field: Parts, rows: object) -> list[dict[str, float | str]]:
+    """Turn a list of parts into SI."""
+    assert isinstance(rows, (list, tuple))
+    return [
+        {
+            entry.key: entry.declared.to_si(float(row.get(entry.key, entry.default)))
+            if isinstance(entry, Number)
+            else str(row.get(entry.key, entry.default))
+            for entry in field.fields
+        }
+        for row in rows
+    ]

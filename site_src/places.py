@@ -1,0 +1,13 @@
+"""Folders of the checkout, each named once."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+SITE_SRC = Path(__file__).resolve().parent
+ROOT = SITE_SRC.parent
+DIST = ROOT / "dist"
+CACHE = ROOT / ".cache"
+"""What is kept between builds and tests; deleting it costs time and nothing else."""
+
+TEMPLATES = SITE_SRC / "templates"

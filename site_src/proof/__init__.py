@@ -1,0 +1,1 @@
+"""The proof of a lookup, and where proofs are kept."""

@@ -1,0 +1,242 @@
+"""The proof: a lookup's recipe against its direct calculation, off the knots and at every edge.
+
+A recipe may fall silent where the calculation still has an answer, if a worked-out value leaves a
+table: that is an honest refusal, counted as `refused`. It may never give a number where the
+calculation has none, nor one that is off by more than the answer's tolerance.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from site_src.model.fields import Choice, Number, Parts
+from site_src.model.lookup import Lookup
+from site_src.tables.points import corners, spread
+from site_src.tables.recipe import Run, needed
+
+POINTS = 20_000
+"""Quasi-random set-ups at which every answer is compared."""
+
+MOST_BATCHES = 6
+"""Where many set-ups have no answer, further batches of points are drawn, so many at most."""
+
+NEARNESS = 0.25
+"""Share of each range that set-ups near the usual one are spread over."""
+
+MOST_CORNERS = 1 << 15
+"""Corners compared; a lookup with more has this many drawn evenly from all of them."""
+
+
+class ProofError(Exception):
+    """A recipe is off by more than its tolerance; the message names the worst set-up."""
+
+
+@dataclass(frozen=True)
+class Measured:
+    """What the comparison of one answer found, in the answer's declared unit.
+
+    `worst` is the set-up with the largest error, as far as the answer hangs on it.
+    """
+
+    error: float
+    tolerance: float
+    points: int
+    refused: int
+    worst: dict[str, object]
+
+
+def prove(lookup: Lookup, points: int = POINTS, start: int = 1) -> dict[str, Measured]:
+    """Compare every answer of a lookup with the direct calculation.
+
+    Args:
+        lookup [1]: the lookup.
+        points [1]: how many quasi-random set-ups must have an answer.
+        start [1]: number of the first point; another start gives fresh points.
+
+    Returns:
+        [1]: by answer, the worst error met and where.
+
+    Raises:
+        ProofError: an answer is off by more than its tolerance, or given where there is none.
+    """
+    found: dict[str, Measured] = {}
+    for batch in range(MOST_BATCHES):
+        for entered in set_ups(lookup, points, start + 2 * batch * points, edges=batch == 0):
+            for key, measured in _compare(lookup, entered).items():
+                found[key] = _join(found.get(key), measured)
+        if all(measured.points >= points for measured in found.values()):
+            break
+    for key, measured in found.items():
+        if measured.error > measured.tolerance:
+            raise ProofError(
+                f"{lookup.key}: {key} is off by {measured.error:.3g}, "
+                f"over {measured.tolerance:.3g}, at {measured.worst}"
+            )
+        if not measured.points:
+            raise ProofError(f"{lookup.key}: {key} was never answered at {points} points")
+    return found
+
+
+def _join(a: Measured | None, b: Measured) -> Measured:
+    """Add up two comparisons of one answer."""
+    if a is None:
+        return b
+    worse = a if a.error >= b.error else b
+    return Measured(
+        worse.error, a.tolerance, a.points + b.points, a.refused + b.refused, worse.worst
+    )
+
+
+# --- set-ups ---------------------------------------------------------------------------------
+
+
+def set_ups(
+    lookup: Lookup, points: int, start: int, *, edges: bool
+) -> Iterator[dict[str, Sequence[object]]]:
+    """Yield batches of set-ups: through all ranges, near the usual set-up, then every corner."""
+    plain = [field for field in lookup.fields if not isinstance(field, Parts)]
+    lists = [field for field in lookup.fields if isinstance(field, Parts)]
+    if not lists:
+        yield _spread(plain, points, start)
+        yield _near_usual(plain, _spread(plain, points, start + points))
+        if edges:
+            yield _corners(plain)
+        return
+    # Set-ups of one batch share their lists of parts: many lists, a few set-ups with each.
+    batches = 200
+    shape = [f for parts in lists for _ in range(parts.most) for f in parts.fields]
+    columns = spread([_bounds(field) for field in shape], batches, start)
+    for n in range(batches):
+        size = 1 + (n % max(parts.most for parts in lists))
+        entered = _spread(plain, points // batches, start + n * (points // batches))
+        if not plain:
+            entered = {}
+        at = 0
+        for parts in lists:
+            rows = []
+            for row in range(parts.most):
+                values = {}
+                for field in parts.fields:
+                    values[field.key] = _entry(field, float(columns[at][n]))
+                    at += 1
+                if row < min(size, parts.most):
+                    rows.append(values)
+            entered[parts.key] = [rows] * (points // batches)
+        yield entered
+
+
+def _bounds(field: Number | Choice) -> tuple[float, float, bool]:
+    """Return the range of a field, options counted."""
+    if isinstance(field, Choice):
+        return 0.0, float(len(field.options) - 1), True
+    return field.low, field.high, False
+
+
+def _entry(field: Number | Choice, place: float) -> float | str:
+    """Return a field's entry at a place within its bounds."""
+    return field.options[int(place)].key if isinstance(field, Choice) else place
+
+
+def _spread(
+    fields: Sequence[Number | Choice], points: int, start: int
+) -> dict[str, Sequence[object]]:
+    """Return set-ups spread evenly through all ranges; optional entries are blank every other."""
+    columns = spread([_bounds(field) for field in fields], points, start)
+    entered: dict[str, Sequence[object]] = {}
+    for n, field in enumerate(fields):
+        values: list[object] = [_entry(field, float(place)) for place in columns[n]]
+        if isinstance(field, Number) and field.default is None:
+            values = [None if (row >> n) & 1 else value for row, value in enumerate(values)]
+        entered[field.key] = values
+    return entered
+
+
+def _near_usual(
+    fields: Sequence[Number | Choice], entered: dict[str, Sequence[object]]
+) -> dict[str, Sequence[object]]:
+    """Return set-ups drawn towards the usual one, where nearly all have an answer."""
+    near = dict(entered)
+    for field in fields:
+        if isinstance(field, Number) and field.default is not None:
+            usual, share = field.default, NEARNESS
+            near[field.key] = [usual + share * (v - usual) for v in _floats(entered[field.key])]
+    return near
+
+
+def _floats(values: Sequence[object]) -> list[float]:
+    """Return entries of a number field that is never blank."""
+    return [float(value) for value in values if isinstance(value, int | float)]
+
+
+def _corners(fields: Sequence[Number | Choice]) -> dict[str, Sequence[object]]:
+    """Return set-ups with every number at one of its ends, options in turn."""
+    numbers = [field for field in fields if isinstance(field, Number)]
+    if 1 << len(numbers) <= MOST_CORNERS:
+        columns = corners([(field.low, field.high) for field in numbers])
+        size = len(columns[0])
+    else:
+        shares = spread([(0.0, 1.0, True)] * len(numbers), MOST_CORNERS)
+        columns = [
+            np.where(share > 0.5, field.high, field.low)
+            for share, field in zip(shares, numbers, strict=True)
+        ]
+        size = MOST_CORNERS
+    entered: dict[str, Sequence[object]] = {
+        field.key: [float(v) for v in column]
+        for field, column in zip(numbers, columns, strict=True)
+    }
+    picks = spread([_bounds(f) for f in fields if isinstance(f, Choice)] or [(0, 1, True)], size)
+    for field, pick in zip([f for f in fields if isinstance(f, Choice)], picks, strict=False):
+        entered[field.key] = [_entry(field, float(place)) for place in pick]
+    return entered
+
+
+# --- comparison ------------------------------------------------------------------------------
+
+
+def _compare(lookup: Lookup, entered: dict[str, Sequence[object]]) -> dict[str, Measured]:
+    """Compare recipe and calculation over a batch of set-ups."""
+    run = lookup.run(entered)
+    with np.errstate(all="ignore"):
+        true = lookup.direct(lookup.given(entered))
+    compared = {}
+    for answer in lookup.answers:
+        column = run.symbols[answer.source]
+        given = column.fault == 0
+        exact = np.broadcast_to(np.asarray(true[answer.key], dtype=np.float64), given.shape)
+        has = np.isfinite(exact)
+        invented = given & ~has
+        if invented.any():
+            at = int(np.argmax(invented))
+            raise ProofError(
+                f"{lookup.key}: {answer.key} is given where the calculation has none, at "
+                f"{_set_up(entered, at)}"
+            )
+        _, asked = needed(lookup.steps, [answer.source])
+        unit = answer.declared
+        error = np.where(given, np.abs(column.values - exact) / unit.factor, 0.0)
+        at = int(np.argmax(error))
+        compared[answer.key] = Measured(
+            float(error[at]),
+            answer.tolerance,
+            int(np.count_nonzero(given)),
+            int(np.count_nonzero(has & ~_meant(run, column.fault))) - int(np.count_nonzero(given)),
+            _set_up({key: entered[key] for key in entered if key in asked}, at),
+        )
+    return compared
+
+
+def _meant(run: Run, fault: NDArray[np.int32]) -> NDArray[np.bool_]:
+    """Say which faults are no refusal: an entry left blank, out of range or mismatched."""
+    known = run.faults.known
+    codes = [n for n, f in enumerate(known, 1) if f.kind in ("blank", "range", "choice")]
+    return np.isin(fault, codes)
+
+
+def _set_up(entered: dict[str, Sequence[object]], at: int) -> dict[str, object]:
+    """Return one set-up of a batch."""
+    return {key: values[at] for key, values in entered.items()}

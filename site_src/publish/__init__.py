@@ -1,0 +1,1 @@
+"""From lookups to a folder of files: routes, freeze, catalogue, offline use."""

@@ -1,0 +1,85 @@
+"""The Flask application: routes, nothing else."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from typing import Any
+
+from flask import Flask, Response, abort, render_template
+
+from site_src.face.sheet import sheet
+from site_src.lookups import all_lookups
+from site_src.model.lookup import STAGES, Lookup
+from site_src.model.page import Page
+from site_src.pages import all_pages
+from site_src.proof.kept import proved
+from site_src.publish.addresses import relative_url_for
+from site_src.publish.catalogue import TABLES_FILE, all_table_bytes, catalogue
+from site_src.publish.icons import icon
+from site_src.publish.offline import manifest
+from site_src.publish.policy import CONTENT_POLICY
+
+UNSTAMPED = "@version-to-be-stamped@"
+"""Stands for the version in everything until the freeze knows the bytes it is a hash of."""
+
+
+def create_app(
+    lookups: Sequence[Lookup] | None = None, others: Sequence[Page] | None = None
+) -> Flask:
+    """Return the application for these lookups and other pages; by default, for all there are."""
+    pages = {each.key: each for each in (all_lookups() if lookups is None else lookups)}
+    other_pages = {each.key: each for each in (all_pages() if others is None else others)}
+    app = Flask("site_src")
+    app.jinja_env.globals["url_for"] = relative_url_for
+    app.context_processor(lambda: {"version": UNSTAMPED, "content_policy": CONTENT_POLICY})
+
+    @app.get("/")
+    def home() -> str:
+        every = [*pages.values(), *other_pages.values()]
+        return render_template("home.html", lookups=every, stages=STAGES)
+
+    @app.get("/<key>/")
+    def lookup(key: str) -> str:
+        if other := other_pages.get(key):
+            return render_template(other.template, page=other, **other.context())
+        page = pages.get(key) or abort(404)
+        return render_template("lookup.html", lookup=page, sheet=sheet(page), measured=proved(page))
+
+    @app.get("/help/")
+    def help_page() -> str:
+        return render_template("help.html")
+
+    @app.get("/404.html")
+    def not_found() -> str:
+        return render_template("404.html")
+
+    @app.get("/lookups.json")
+    def lookups_json() -> Response:
+        return _json(catalogue(list(pages.values()), UNSTAMPED), "application/json")
+
+    @app.get("/manifest.webmanifest")
+    def web_manifest() -> Response:
+        return _json(manifest(list(pages.values())), "application/manifest+json")
+
+    @app.get("/static/js/version.js")
+    def version_js() -> Response:
+        return Response(f'export const VERSION = "{UNSTAMPED}";\n', mimetype="text/javascript")
+
+    @app.get(f"/{TABLES_FILE}")
+    def tables() -> Response:
+        numbers = all_table_bytes(list(pages.values()))
+        return Response(numbers, mimetype="application/octet-stream")
+
+    @app.get("/static/icons/<name>")
+    def icon_file(name: str) -> Response:
+        drawn = icon(name) or abort(404)
+        return Response(drawn, mimetype="image/svg+xml" if name.endswith(".svg") else "image/png")
+
+    return app
+
+
+def _json(data: dict[str, Any], mimetype: str) -> Response:
+    """Write JSON that every parser reads: no NaN, and the order that the data has."""
+    text = json.dumps(data, allow_nan=False, ensure_ascii=False, separators=(",", ":"))
+    return Response(text + "\n", mimetype=mimetype)

@@ -1,0 +1,112 @@
+"""`lookups.json`: every lookup as plain data, enough for another program to evaluate it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import asdict
+from decimal import ROUND_UP, Decimal
+from typing import Any
+
+import numpy as np
+
+from site_src.model.lookup import Lookup
+from site_src.model.quantities import all_quantities
+from site_src.proof.comparison import Measured
+from site_src.proof.kept import proved
+from site_src.tables.compiler import Table
+
+TABLES_FILE = "static/tables/tables.bin"
+"""One file for all: a phone asks once, however many tables its page looks things up in."""
+
+_DTYPES = {"f4": "<f4", "f8": "<f8"}
+
+
+def catalogue(lookups: Sequence[Lookup], version: str) -> dict[str, Any]:
+    """Return the whole catalogue."""
+    return {
+        "version": version,
+        "quantities": {
+            quantity.key: {
+                "units": [asdict(unit) for unit in quantity.units],
+                "inch": dict(quantity.inch),
+            }
+            for quantity in all_quantities()
+        },
+        "tables": _tables(lookups),
+        "lookups": [_lookup(lookup) for lookup in lookups],
+    }
+
+
+def all_table_bytes(lookups: Sequence[Lookup]) -> bytes:
+    """Return the file that holds the numbers of all tables, one table after the other."""
+    return b"".join(table_bytes(table) for table in _each_once(lookups))
+
+
+def _tables(lookups: Sequence[Lookup]) -> dict[str, Any]:
+    """Return every table's entry by its name, with its place in the file."""
+    entries: dict[str, Any] = {}
+    offset = 0
+    for table in _each_once(lookups):
+        entries[table.spec.name] = table_entry(table, offset)
+        offset += len(table_bytes(table))
+    return entries
+
+
+def _each_once(lookups: Sequence[Lookup]) -> Iterable[Table]:
+    """Return the tables of all lookups, each once."""
+    return {t.spec.name: t for lookup in lookups for t in lookup.compiled}.values()
+
+
+def table_bytes(table: Table) -> bytes:
+    """Return a table's numbers as the file holds them: little-endian, last axis fastest."""
+    return table.grid.numbers.astype(np.dtype(_DTYPES[table.spec.numbers])).tobytes()
+
+
+def _lookup(lookup: Lookup) -> dict[str, Any]:
+    """Return a lookup with its words and with what the build measured of it."""
+    return lookup.spec() | {
+        "quick": lookup.quick,
+        "needs": list(lookup.needs),
+        "measured": {key: _measured(found) for key, found in proved(lookup).items()},
+        "cautions": list(lookup.cautions),
+        "sources": list(lookup.sources),
+        "leaves_out": list(lookup.leaves_out),
+    }
+
+
+def _measured(found: Measured) -> dict[str, Any]:
+    """Return what was measured of an answer in few digits, the error rounded up."""
+    worst = {
+        key: float(f"{value:.6g}") if isinstance(value, float) else value
+        for key, value in found.worst.items()
+    }
+    return asdict(found) | {"error": _rounded_up(found.error), "worst": worst}
+
+
+def _rounded_up(value: float) -> float:
+    """Return the next number of two significant digits that isn't smaller.
+
+    >>> _rounded_up(0.00123), _rounded_up(0.0), _rounded_up(2.0)
+    (0.0013, 0.0, 2.0)
+    """
+    if value == 0.0:
+        return 0.0
+    unit = Decimal(1).scaleb(Decimal(value).adjusted() - 1)
+    return float(Decimal(value).quantize(unit, ROUND_UP))
+
+
+def table_entry(table: Table, offset: int = 0) -> dict[str, Any]:
+    """Return all that is needed to read a table out of its file, and its passport."""
+    labels = {axis.key: axis.label for axis in table.spec.axes}
+    return {
+        "name": table.spec.name,
+        "axes": [
+            {"key": a.key, "label": labels[a.key], "kind": a.kind, "knots": list(a.knots)}
+            for a in table.grid.axes
+        ],
+        "numbers": table.spec.numbers,
+        "file": TABLES_FILE,
+        "offset": offset,
+        "bytes": len(table_bytes(table)),
+        "passport": asdict(table.passport),
+    }

@@ -1,0 +1,142 @@
+"""From the application to a folder of files: plan, freeze, stamp the version, seal for offline use.
+
+Deterministic: the same sources give the same bytes, wherever and whenever they are built.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import mimetypes
+import sys
+import warnings
+from collections.abc import Sequence
+from pathlib import Path
+
+from flask import Flask
+from flask_frozen import Freezer, FrozenFlaskWarning
+
+from site_src.lookups import all_lookups
+from site_src.model.lookup import Lookup
+from site_src.model.page import Page
+from site_src.pages import all_pages
+from site_src.proof.kept import proved
+from site_src.publish.app import UNSTAMPED, create_app
+from site_src.publish.icons import icon_names
+from site_src.publish.offline import WORKER, precache, worker
+from site_src.publish.policy import TYPES, headers_file
+from site_src.tables.compiler import TableSpec
+
+GENERATED = ("sw.js", "_headers", ".gitkeep")
+"""Files in the folder that don't come from the application."""
+
+
+class BuildError(Exception):
+    """The site can't be built; the message says what is wrong with which file."""
+
+
+def build(target: Path, lookups: Sequence[Lookup] | None = None) -> str:
+    """Build the whole site into a folder and return its version.
+
+    Call it once in a process: templates keep the links of whatever was rendered first.
+
+    Raises:
+        BuildError: a page links to something that isn't there.
+        ProofError: an answer misses its tolerance.
+        TableError: a table misses its own.
+    """
+    pages = all_lookups() if lookups is None else tuple(lookups)
+    others = all_pages() if lookups is None else ()
+    for lookup in pages:
+        proved(lookup)
+    freeze(create_app(pages, others), plan(pages, others), target)
+    return seal(target)
+
+
+def plan(
+    lookups: Sequence[Lookup], others: Sequence[Page] = ()
+) -> list[tuple[str, dict[str, str]]]:
+    """Return every page and generated file, as endpoints of the application."""
+    _named_once(lookups)
+    keys = [*(lookup.key for lookup in lookups), *(page.key for page in others)]
+    return [
+        ("home", {}),
+        *(("lookup", {"key": key}) for key in keys),
+        ("help_page", {}),
+        ("not_found", {}),
+        ("lookups_json", {}),
+        ("web_manifest", {}),
+        ("version_js", {}),
+        ("tables", {}),
+        *(("icon_file", {"name": name}) for name in icon_names()),
+    ]
+
+
+def _named_once(lookups: Sequence[Lookup]) -> None:
+    """Stop if two different tables have one name; lookups may share one and the same table."""
+    known: dict[str, tuple[str, TableSpec]] = {}
+    for lookup in lookups:
+        for spec in lookup.tables:
+            owner, first = known.setdefault(spec.name, (lookup.key, spec))
+            if first != spec:
+                raise BuildError(
+                    f"two different tables are named {spec.name}, of {owner} and of {lookup.key}"
+                )
+
+
+def freeze(app: Flask, planned: Sequence[tuple[str, dict[str, str]]], target: Path) -> None:
+    """Write the planned pages and the static files, and delete everything else but .gitkeep.
+
+    Raises:
+        BuildError: a page links to something that isn't there, or wasn't planned.
+        FrozenFlaskWarning: a type doesn't fit its file's name, or an endpoint was left out.
+    """
+    for ending, kind in TYPES.items():
+        mimetypes.add_type(kind, ending)
+    app.config["PROPAGATE_EXCEPTIONS"] = True
+    app.config["FREEZER_DESTINATION"] = str(target.resolve())
+    app.config["FREEZER_DESTINATION_IGNORE"] = [".gitkeep"]
+    app.config["FREEZER_STATIC_IGNORE"] = [".*"]
+    app.config["FREEZER_REDIRECT_POLICY"] = "error"
+    freezer = Freezer(app, with_no_argument_rules=False)
+
+    freezer.register_generator(lambda: iter(planned))
+    expected = set(freezer.all_urls())
+    with warnings.catch_warnings():
+        warnings.simplefilter("error", FrozenFlaskWarning)
+        try:
+            unplanned = sorted(freezer.freeze() - expected)
+        except ValueError as reason:
+            # The freezer's way to say that an address, most likely a link's, isn't answered.
+            raise BuildError(str(reason)) from reason
+    if unplanned:
+        raise BuildError(f"pages link to what wasn't planned: {', '.join(unplanned)}")
+
+
+def seal(site: Path) -> str:
+    """Stamp the version into a frozen folder and write what is made from all of its files."""
+    version = _version(site)
+    for path in _files(site):
+        content = path.read_bytes()
+        if UNSTAMPED.encode() in content:
+            path.write_bytes(content.replace(UNSTAMPED.encode(), version.encode()))
+    (site / "sw.js").write_text(worker(precache(site)), encoding="utf-8", newline="\n")
+    (site / "_headers").write_text(headers_file(), encoding="utf-8", newline="\n")
+    return version
+
+
+def _version(site: Path) -> str:
+    """Return a hash over the name and the content of every file, and over the worker's text."""
+    digest = hashlib.sha256(WORKER.read_bytes())
+    for path in _files(site):
+        content = hashlib.sha256(path.read_bytes()).digest()
+        digest.update(path.relative_to(site).as_posix().encode() + b"\0" + content)
+    return digest.hexdigest()[:12]
+
+
+def _files(site: Path) -> list[Path]:
+    """Return the files that the application wrote, in a fixed order."""
+    return sorted(p for p in site.rglob("*") if p.is_file() and p.name not in GENERATED)
+
+
+if __name__ == "__main__":
+    print(build(Path(sys.argv[1])))

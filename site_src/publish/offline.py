@@ -1,0 +1,103 @@
+"""What makes the frozen site installable: the manifest, the precache list, the service worker."""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+import json
+from collections.abc import Sequence
+from pathlib import Path
+from string import Template
+from typing import Any
+
+from site_src.model.lookup import Lookup
+from site_src.publish.icons import DYE, PAPER, SHORTCUTS
+
+WORKER = Path(__file__).with_name("sw.js")
+
+PREFIX = "bay-reckoner"
+"""Begins the name of every cache of ours; caches of other names are never touched."""
+
+NOT_KEPT = ("404.html", "_headers", "sw.js", ".gitkeep")
+"""Files that a phone doesn't keep: the worker itself, and what only the host uses.
+
+The 404 page is the host's to serve, and hosts that drop `.html` would redirect it, which would
+fail the install.
+"""
+
+
+def manifest(lookups: Sequence[Lookup]) -> dict[str, Any]:
+    """Return the web app manifest; its links resolve against its own address.
+
+    It has no `id`: two copies on one host would share it. Without one the start address is used.
+    """
+    return {
+        "name": "Bay Reckoner",
+        "short_name": "Reckoner",
+        "description": "A pocket ready reckoner for fitting a belt-driven supercharger.",
+        "lang": "en",
+        "dir": "ltr",
+        "start_url": "./",
+        "scope": "./",
+        "display": "standalone",
+        "background_color": PAPER,
+        "theme_color": DYE,
+        "icons": [
+            _picture("icon-192.png", 192),
+            _picture("icon-512.png", 512),
+            _picture("maskable-512.png", 512) | {"purpose": "maskable"},
+        ],
+        "shortcuts": [
+            {
+                "name": lookup.title,
+                "short_name": lookup.short,
+                "url": f"{lookup.key}/",
+                "icons": [_picture(f"{lookup.key}-{size}.png", size) for size in (96, 192)],
+            }
+            for lookup in lookups
+            if lookup.key in SHORTCUTS
+        ],
+    }
+
+
+def _picture(name: str, size: int) -> dict[str, str]:
+    """Return one icon of the manifest."""
+    return {"src": f"static/icons/{name}", "sizes": f"{size}x{size}", "type": "image/png"}
+
+
+def precache(site: Path) -> list[list[str]]:
+    """Return the address, from the root, and the content hash of each file that a phone keeps.
+
+    A page's address is its folder: hosts that hide `index.html` redirect the file's own name. The
+    hash is in the form that a browser checks a download against.
+    """
+    return [[_address(path.relative_to(site).as_posix()), _hash(path)] for path in kept_files(site)]
+
+
+def kept_files(site: Path) -> list[Path]:
+    """Return the files of a frozen site that a phone keeps, in a fixed order."""
+    files = sorted(path for path in site.rglob("*") if path.is_file())
+    return [path for path in files if path.relative_to(site).as_posix() not in NOT_KEPT]
+
+
+def worker(entries: Sequence[Sequence[str]]) -> str:
+    """Return the service worker's text; its cache is named after every byte that it holds."""
+    everything = hashlib.sha256(json.dumps(entries).encode()).hexdigest()
+    listed = "".join(f"  {json.dumps(entry, ensure_ascii=False)},\n" for entry in entries)
+    template = Template(WORKER.read_text(encoding="utf-8"))
+    return template.substitute(prefix=PREFIX, cache=everything[:16], entries=f"[\n{listed}]")
+
+
+def _address(name: str) -> str:
+    """Return the address of a file.
+
+    >>> _address("index.html"), _address("boost/index.html"), _address("lookups.json")
+    ('./', 'boost/', 'lookups.json')
+    """
+    folder = name.removesuffix("index.html")
+    return (folder or "./") if name.endswith("index.html") else name
+
+
+def _hash(path: Path) -> str:
+    """Return a file's hash as subresource integrity metadata (W3C SRI, section 3.5)."""
+    return "sha256-" + base64.b64encode(hashlib.sha256(path.read_bytes()).digest()).decode()

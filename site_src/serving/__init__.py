@@ -1,0 +1,1 @@
+"""Serving the built site: on this machine, and over HTTPS on the shop's network."""
