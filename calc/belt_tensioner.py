@@ -14,10 +14,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from calc.belt_route import Point, Pulley, RouteError, pitch_length, trace_route
-from calc.domain import require
+from calc.domain import Real, require
+from calc.solve import root_between
 
 _SAMPLES = 64
-_HALVINGS = 50
 
 
 @dataclass(frozen=True)
@@ -134,7 +134,7 @@ def fit_length(
     Raises:
         RouteError: the length is beyond the travel, or does not grow along it.
 
-    Source: bisection on the traced length.
+    Source: `root_between` on the traced length.
 
     >>> pair = Pulley("crank", 0, 0, 0.1, 1), Pulley("blower", 0.4, 0, 0.1, 1)
     >>> fit_length(pair, 1, Slot((0.3, 0), (0.5, 0)), 1.42832).position
@@ -146,14 +146,11 @@ def fit_length(
             f"a belt of {length * 1e3:.1f} mm pitch length does not fit: "
             f"the tensioner takes {shortest * 1e3:.1f} to {longest * 1e3:.1f} mm"
         )
-    low, high = 0.0, 1.0
-    for _ in range(_HALVINGS):
-        middle = (low + high) / 2.0
-        if _length_at(pulleys, index, tensioner, middle) < length:
-            low = middle
-        else:
-            high = middle
-    position = (low + high) / 2.0
+
+    def length_at(position: Real) -> Real:
+        return _length_at(pulleys, index, tensioner, float(position))
+
+    position = float(root_between(length_at, 0.0, 1.0, target=length))
     return TensionerFit(
         position,
         tensioner.center(position),

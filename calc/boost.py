@@ -23,6 +23,7 @@ import numpy as np
 
 from calc.constants import GAMMA_AIR, R_AIR
 from calc.domain import Real, require
+from calc.solve import root_between
 from calc.throttle import critical_pressure_ratio, flow_function
 
 TIGHT_EFFICIENCY = 0.97
@@ -362,7 +363,7 @@ def pressure_ratio_at_balance(
     Raises:
         DomainError: an argument outside its range.
 
-    Source: the balance of `flow_surplus`, solved by halving.
+    Source: the balance of `flow_surplus`, solved by `root_between`.
 
     >>> round(float(pressure_ratio_at_balance(0.04, 0.75, 1.05, 1.0, 0.55)), 4)
     1.8035
@@ -370,20 +371,11 @@ def pressure_ratio_at_balance(
     require("effectiveness", effectiveness, 0.0, 1.0)
     require("cooler_drop_ratio", cooler_drop_ratio, 0.0, 1.0)
     idle, slope = shaft_work_terms(built_in_ratio)
-    wanted = np.asarray(demand * cooler_drop_ratio)
 
-    def short(ratio: Real) -> Real:
-        surplus = flow_surplus(ratio, leak_ratio, effectiveness, coolant_ratio, idle, slope, demand)
-        return surplus - wanted
+    def surplus(ratio: Real) -> Real:
+        return flow_surplus(ratio, leak_ratio, effectiveness, coolant_ratio, idle, slope, demand)
 
-    low = np.ones(np.shape(short(1.0)))
-    high = np.full(low.shape, HIGHEST_RATIO)
-    solved = (short(low) <= 0.0) & (short(high) >= 0.0)
-    for _ in range(60):
-        middle = 0.5 * (low + high)
-        below = short(middle) <= 0.0
-        low, high = np.where(below, middle, low), np.where(below, high, middle)
-    return np.where(solved, 0.5 * (low + high), np.nan)
+    return root_between(surplus, 1.0, HIGHEST_RATIO, target=demand * cooler_drop_ratio)
 
 
 def engine_efficiency_from_rating(

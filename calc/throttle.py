@@ -14,15 +14,13 @@ from __future__ import annotations
 from typing import Final
 
 import numpy as np
-from numpy.typing import NDArray
 
 from calc.constants import GAMMA_AIR, R_AIR
 from calc.domain import Real, require
+from calc.solve import root_between
 
 DISCHARGE_BAND: Final = (0.80, 0.95)
 """Discharge coefficient of a plate throttle near wide open. Common practice."""
-
-_BISECTIONS: Final = 60
 
 
 def critical_pressure_ratio(gamma: Real = GAMMA_AIR) -> Real:
@@ -97,21 +95,14 @@ def relative_depression(flow: Real, gamma: Real = GAMMA_AIR) -> Real:
     Raises:
         DomainError: an argument outside its range.
 
-    Source: Heywood, app. C, solved for the pressure ratio by bisection.
+    Source: Heywood, app. C, solved for the pressure ratio by `root_between`.
 
     >>> round(float(relative_depression(0.2)), 6)
     0.020448
     """
     require("flow", flow, 0.0, 10.0)
-    limit: Real = 1.0 - critical_pressure_ratio(gamma)
-    wanted, low, high = np.broadcast_arrays(flow, 0.0, limit)
-    for _ in range(_BISECTIONS):
-        middle: NDArray[np.float64] = 0.5 * (low + high)
-        short = _flow_function(middle, gamma) < wanted
-        low, high = np.where(short, middle, low), np.where(short, high, middle)
-    passes = wanted <= _flow_function(limit, gamma)
-    result: Real = np.where(passes, np.where(wanted > 0.0, high, 0.0), np.nan)[()]
-    return result
+    choked = 1.0 - critical_pressure_ratio(gamma)
+    return root_between(lambda share: _flow_function(share, gamma), 0.0, choked, target=flow)
 
 
 def flow_parameter(mass_flow: Real, area: Real, pressure: Real, temperature: Real) -> Real:
