@@ -30,7 +30,7 @@ _LITRES = 1000.0
 _RPM = 60.0
 
 
-class BuildError(ValueError):
+class BuildFileError(ValueError):
     """A build file that can't be used: which file and key, what is there, what is allowed."""
 
     def __init__(self, file: str, key: str, found: object, allowed: str) -> None:
@@ -157,7 +157,7 @@ def load_build(path: Path) -> Build:
     try:
         entries = tomllib.loads(path.read_text(encoding="utf-8"))
     except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
-        raise BuildError(path.name, "the file", error, "TOML in UTF-8") from error
+        raise BuildFileError(path.name, "the file", error, "TOML in UTF-8") from error
     top = _Table(path.name, "", entries)
     pulley_tables = top.tables("pulley")
     belt = _belt(top.table("belt"))
@@ -185,10 +185,10 @@ class _Table:
         self.file, self.name, self.entries = file, name, entries
         self.read: set[str] = set()
 
-    def error(self, key: str, allowed: str) -> BuildError:
+    def error(self, key: str, allowed: str) -> BuildFileError:
         """The error for a key of this table."""
         found = repr(self.entries[key]) if key in self.entries else "missing"
-        return BuildError(self.file, f"{self.name}{key}", found, allowed)
+        return BuildFileError(self.file, f"{self.name}{key}", found, allowed)
 
     def get(self, key: str) -> object:
         """A value as written, or None."""
@@ -247,7 +247,7 @@ class _Table:
         """Refuse keys that nobody asked for: they are misspelt."""
         for key in self.entries:
             if key not in self.read:
-                raise BuildError(
+                raise BuildFileError(
                     self.file, f"{self.name}{key}", "unknown", ", ".join(sorted(self.read))
                 )
 
@@ -331,7 +331,7 @@ def _kinds(side: Side, belt: Section) -> tuple[DiameterKind, ...]:
 def _tensioner(table: _Table) -> Slot | Arm:
     """The slot or the arm of a tensioner."""
     if ("slot" in table.entries) == ("arm" in table.entries):
-        raise BuildError(
+        raise BuildFileError(
             table.file, f"{table.name}slot and arm", "both or neither", "one of the two"
         )
     return _slot(table.table("slot")) if "slot" in table.entries else _arm(table.table("arm"))
@@ -368,7 +368,7 @@ def _only_tensioner(file: str, tables: list[_Table]) -> Slot | Arm:
     """The tensioner of a build, which has one."""
     found = [table for table in tables if table.entries.get("role") == "tensioner"]
     if len(found) != 1:
-        raise BuildError(file, "number of pulleys with role tensioner", len(found), "1")
+        raise BuildFileError(file, "number of pulleys with role tensioner", len(found), "1")
     return _tensioner(found[0])
 
 
@@ -377,13 +377,13 @@ def _check_roles(file: str, build: Build) -> None:
     for role in ("crank", "blower"):
         found = [pulley for pulley in build.pulleys if pulley.role == role]
         if len(found) != 1:
-            raise BuildError(file, f"number of pulleys with role {role}", len(found), "1")
+            raise BuildFileError(file, f"number of pulleys with role {role}", len(found), "1")
         if found[0].side != "ribs":
-            raise BuildError(file, f"side of the {role}", f'"{found[0].side}"', '"ribs"')
+            raise BuildFileError(file, f"side of the {role}", f'"{found[0].side}"', '"ribs"')
     names = [pulley.name for pulley in build.pulleys]
     for name in names:
         if names.count(name) > 1:
-            raise BuildError(file, "pulley name", f'"{name}" twice', "each name once")
+            raise BuildFileError(file, "pulley name", f'"{name}" twice', "each name once")
 
 
 def _turn(travel: Travel, side: Side) -> Turn:

@@ -10,7 +10,7 @@ import site_src.builds
 from calc import belts
 from calc.belt_route import effective_length, find_faults, trace_route
 from calc.belt_tensioner import best_stock, length_range, stock_fits
-from site_src.builds import BuildError, load_build, load_builds
+from site_src.builds import BuildFileError, load_build, load_builds
 
 FOLDER = Path(site_src.builds.__file__).parent
 DEMOS = load_builds()
@@ -213,19 +213,19 @@ def changed(folder, old, new, name="gravel_hauler"):
     ],
 )
 def test_refused_with_file_key_value_and_what_is_allowed(tmp_path, old, new, message):
-    with pytest.raises(BuildError, match=re.escape(message)) as caught:
+    with pytest.raises(BuildFileError, match=re.escape(message)) as caught:
         load_build(changed(tmp_path, old, new))
     assert str(caught.value).startswith("shop.toml: ")
 
 
 def test_arm_that_does_not_swing_is_refused(tmp_path):
     path = changed(tmp_path, "tight_deg = -6", "tight_deg = 28", "timber_wagon")
-    with pytest.raises(BuildError, match=r"pulley 3\.arm\.tight_deg is 28"):
+    with pytest.raises(BuildFileError, match=r"pulley 3\.arm\.tight_deg is 28"):
         load_build(path)
 
 
 def test_sections_without_the_figure_do_not_offer_the_kind(tmp_path):
-    with pytest.raises(BuildError, match=r'diameter_kind is .outside., allowed is "effective"'):
+    with pytest.raises(BuildFileError, match=r'diameter_kind is .outside., allowed is "effective"'):
         load_build(changed(tmp_path, 'section = "PK"', 'section = "PL"'))
 
 
