@@ -93,6 +93,33 @@ def effective_diameter_from_outside(outside_diameter: Real, tip_height: Real) ->
     return outside_diameter - 2.0 * tip_height
 
 
+def pitch_allowance(line_differential: Real, tip_height: Real) -> Real:
+    """What to add to a caliper reading over the rib tips for the pitch diameter.
+
+    The same for every pulley of a drive, so that a wanted pitch diameter is turned back into a
+    reading by taking it off.
+
+    Args:
+        line_differential [m]: from the effective to the pitch line, 0 to 0.01.
+        tip_height [m]: radial height of the tips over the effective circle, -0.002 to 0.002; 0
+            where the effective diameter itself was measured.
+
+    Returns:
+        [m]: allowance on the diameter.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: ISO 9981:1998, 5.4; height of the tips common practice.
+
+    >>> pitch_allowance(0.002, 0.0)
+    0.004
+    """
+    require("line_differential", line_differential, 0.0, 0.010)
+    require("tip_height", tip_height, -0.002, 0.002)
+    return 2.0 * (line_differential - tip_height)
+
+
 def effective_diameter_from_balls(diameter_over_balls: Real, ball_excess: Real) -> Real:
     """Effective diameter from a micrometer reading over two balls in opposite grooves.
 

@@ -17,13 +17,8 @@ the blower, humidity, and bypass leakage. Leakage follows an isentropic orifice 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
-import numpy as np
-
-from calc.constants import GAMMA_AIR, R_AIR
+from calc.constants import CP_AIR, GAMMA_AIR, R_AIR
 from calc.domain import Real, require
-from calc.solve import root_between
 from calc.throttle import critical_pressure_ratio, flow_function
 
 TIGHT_EFFICIENCY = 0.97
@@ -239,29 +234,6 @@ def compression_work(pressure_ratio: Real, built_in_ratio: Real) -> Real:
     return inside + _COMPRESSION * outside
 
 
-def outlet_temperature_ratio(pressure_ratio: Real, leak_ratio: Real, built_in_ratio: Real) -> Real:
-    """Blower outlet over inlet temperature; the work of the leaked air stays in the delivered air.
-
-    Args:
-        pressure_ratio [1]: outlet over inlet pressure, 1 to 10.
-        leak_ratio [1]: leakage speed over rotor speed, 0 or more.
-        built_in_ratio [1]: pressure ratio of the internal compression, 1 to 3.
-
-    Returns:
-        [1]: T₂/T₁.
-
-    Raises:
-        DomainError: an argument outside its range.
-
-    Source: energy balance of an uncooled blower; mechanical loss common practice.
-
-    >>> round(float(outlet_temperature_ratio(1.8, 0.05, 1.0)), 4)
-    1.2727
-    """
-    work = compression_work(pressure_ratio, built_in_ratio) * (1.0 + MECHANICAL_LOSS)
-    return 1.0 + work / volumetric_efficiency(pressure_ratio, leak_ratio)
-
-
 def delivery(
     pressure_ratio: Real,
     leak_ratio: Real,
@@ -289,7 +261,8 @@ def delivery(
     Raises:
         DomainError: pressure ratio outside its range.
 
-    Source: T_m = T₂ − ε (T₂ − T_c), definition of effectiveness; `outlet_temperature_ratio`.
+    Source: T_m = T₂ − ε (T₂ − T_c), definition of effectiveness; energy balance of
+        an uncooled blower, T₂/T₁ = 1 + work/η_v.
 
     >>> round(float(delivery(1.8, 0.05, 1.0, 1.0, 0.0, 0.3)), 4)
     0.8801
@@ -309,10 +282,11 @@ def flow_surplus(
     slope: Real,
     demand: Real,
 ) -> Real:
-    """How much more an engine at blower outlet pressure would take than the blower delivers.
+    """How much more the blower delivers than an engine at blower outlet pressure would take.
 
-    The balance lies where the surplus equals demand × (charge-cooler drop / inlet pressure),
-    because the engine breathes that much less than the outlet pressure.
+    The balance lies where the surplus equals −demand × (charge-cooler drop / inlet pressure),
+    because the engine breathes that much less than the outlet pressure. Without demand it is what
+    the blower delivers.
 
     Args:
         pressure_ratio [1]: outlet over inlet pressure, 1 to 10.
@@ -324,7 +298,7 @@ def flow_surplus(
         demand [1]: engine volumetric efficiency over swept ratio, 0 or more.
 
     Returns:
-        [1]: demand × PR − delivery; rises with pressure ratio.
+        [1]: delivery − demand × PR; falls with pressure ratio.
 
     Raises:
         DomainError: pressure ratio outside its range.
@@ -332,212 +306,125 @@ def flow_surplus(
     Source: conservation of mass, PR − δ = η_v X (T_m/T₁)/η_e.
 
     >>> round(float(flow_surplus(1.8, 0.05, 1.0, 1.0, 0.0, 0.3, 0.5)), 4)
-    0.0199
+    -0.0199
     """
     made = delivery(pressure_ratio, leak_ratio, effectiveness, coolant_ratio, idle_work, slope)
-    return demand * pressure_ratio - made
-
-
-def pressure_ratio_at_balance(
-    leak_ratio: Real,
-    effectiveness: Real,
-    coolant_ratio: Real,
-    built_in_ratio: Real,
-    demand: Real,
-    cooler_drop_ratio: Real = 0.0,
-) -> Real:
-    """Pressure ratio across the blower at which it delivers what the engine takes.
-
-    Args:
-        leak_ratio [1]: leakage speed over rotor speed, 0 or more.
-        effectiveness [1]: of the charge cooler, 0 (none) to 1.
-        coolant_ratio [1]: coolant into the charge cooler over inlet air, absolute temperatures.
-        built_in_ratio [1]: pressure ratio of the internal compression, 1 to 3.
-        demand [1]: engine volumetric efficiency over swept ratio, above 0.
-        cooler_drop_ratio [1]: charge-cooler pressure drop over inlet pressure, 0 to 1.
-
-    Returns:
-        [1]: pressure ratio; NaN where the engine takes more than the blower moves even without
-        any pressure rise, or where the balance lies above 3.25.
-
-    Raises:
-        DomainError: an argument outside its range.
-
-    Source: the balance of `flow_surplus`, solved by `root_between`.
-
-    >>> round(float(pressure_ratio_at_balance(0.04, 0.75, 1.05, 1.0, 0.55)), 4)
-    1.8035
-    """
-    require("effectiveness", effectiveness, 0.0, 1.0)
-    require("cooler_drop_ratio", cooler_drop_ratio, 0.0, 1.0)
-    idle, slope = shaft_work_terms(built_in_ratio)
-
-    def surplus(ratio: Real) -> Real:
-        return flow_surplus(ratio, leak_ratio, effectiveness, coolant_ratio, idle, slope, demand)
-
-    return root_between(surplus, 1.0, HIGHEST_RATIO, target=demand * cooler_drop_ratio)
+    return made - demand * pressure_ratio
 
 
 def engine_efficiency_from_rating(
-    pressure_ratio: Real,
-    leak_ratio: Real,
-    effectiveness: Real,
-    coolant_ratio: Real,
-    built_in_ratio: Real,
-    swept: Real,
-    cooler_drop_ratio: Real = 0.0,
+    swept: Real, delivered: Real, pressure_ratio: Real, cooler_drop_ratio: Real = 0.0
 ) -> Real:
     """Engine volumetric efficiency that makes the balance pass through a stated rating.
 
     Args:
-        pressure_ratio [1]: blower outlet over inlet pressure at the rating, 1 to 10.
-        leak_ratio [1]: leakage speed over rotor speed at the rating, 0 or more.
-        effectiveness [1]: of the charge cooler, 0 to 1.
-        coolant_ratio [1]: coolant into the charge cooler over inlet air, absolute temperatures.
-        built_in_ratio [1]: pressure ratio of the internal compression, 1 to 3.
         swept [1]: swept ratio at the rating, above 0.
+        delivered [1]: from `delivery` at the rating, above 0.
+        pressure_ratio [1]: blower outlet over inlet pressure at the rating, above 1.
         cooler_drop_ratio [1]: charge-cooler pressure drop over inlet pressure, 0 to 1.
 
     Returns:
         [1]: volumetric efficiency referred to the manifold. Outside 0.75 to 1.20 the rating and
         the dimensions do not agree.
 
-    Raises:
-        DomainError: an argument outside its range.
-
     Source: the balance of `flow_surplus`, solved for the engine.
 
-    >>> round(float(engine_efficiency_from_rating(1.8035, 0.04, 0.75, 1.05, 1.0, 1.7)), 3)
+    >>> round(engine_efficiency_from_rating(1.7, 0.9919, 1.8035), 3)
     0.935
     """
-    idle, slope = shaft_work_terms(built_in_ratio)
-    made = delivery(pressure_ratio, leak_ratio, effectiveness, coolant_ratio, idle, slope)
-    return swept * made / (pressure_ratio - cooler_drop_ratio)
+    return swept * delivered / (pressure_ratio - cooler_drop_ratio)
 
 
 def drive_ratio_for(
-    pressure_ratio: Real,
-    effectiveness: Real,
-    coolant_ratio: Real,
-    built_in_ratio: Real,
     engine_efficiency: Real,
+    pressure_ratio: Real,
+    cooler_drop_ratio: Real,
     sweep_per_ratio: Real,
     leak_per_ratio: Real,
-    cooler_drop_ratio: Real = 0.0,
+    tight: Real,
+    lost: Real,
 ) -> Real:
     """Drive ratio that makes a wanted pressure ratio.
 
     Args:
-        pressure_ratio [1]: wanted blower outlet over inlet pressure, 1 to 10.
-        effectiveness [1]: of the charge cooler, 0 to 1.
-        coolant_ratio [1]: coolant into the charge cooler over inlet air, absolute temperatures.
-        built_in_ratio [1]: pressure ratio of the internal compression, 1 to 3.
         engine_efficiency [1]: engine volumetric efficiency, above 0.
+        pressure_ratio [1]: wanted blower outlet over inlet pressure, above 1.
+        cooler_drop_ratio [1]: charge-cooler pressure drop over inlet pressure, 0 to 1.
         sweep_per_ratio [1]: swept ratio at drive ratio 1, above 0.
         leak_per_ratio [1]: leakage speed over rotor speed at drive ratio 1, 0 or more.
-        cooler_drop_ratio [1]: charge-cooler pressure drop over inlet pressure, 0 to 1.
+        tight [1]: from `delivery` without leakage, above 0.
+        lost [1]: how much less `delivery` is at leak ratio 1, 0 or more.
 
     Returns:
         [1]: drive ratio. Leakage is inversely proportional to it, which leaves a linear equation.
 
-    Raises:
-        DomainError: an argument outside its range.
-
     Source: the balance of `flow_surplus`, solved for the drive.
 
-    >>> round(float(drive_ratio_for(1.8035, 0.75, 1.05, 1.0, 0.935, 0.85, 0.08)), 4)
+    >>> round(drive_ratio_for(0.935, 1.8035, 0.0, 0.85, 0.08, 1.06, 1.70), 4)
     2.0
     """
-    idle, slope = shaft_work_terms(built_in_ratio)
-    tight = delivery(pressure_ratio, 0.0, effectiveness, coolant_ratio, idle, slope)
-    leaky = delivery(pressure_ratio, 1.0, effectiveness, coolant_ratio, idle, slope)
     taken = engine_efficiency * (pressure_ratio - cooler_drop_ratio) / sweep_per_ratio
-    return (taken + leak_per_ratio * (tight - leaky)) / tight
+    return (taken + leak_per_ratio * lost) / tight
 
 
-@dataclass(frozen=True)
-class SetUp:
-    """An engine, a blower, its drive and its air, in SI; every entry may be an array."""
-
-    engine_displacement: Real
-    blower_displacement: Real
-    built_in_ratio: Real
-    ratio: Real
-    slip: Real
-    leakage_speed: Real
-    effectiveness: Real
-    coolant_temperature: Real
-    intake_temperature: Real
-    ambient_pressure: Real
-    inlet_depression: Real
-    cooler_drop: Real
-
-
-@dataclass(frozen=True)
-class Point:
-    """What a set-up gives at one engine speed, in SI."""
-
-    pressure_ratio: Real
-    boost: Real
-    rotor_speed: Real
-    outlet_temperature: Real
-    charge_temperature: Real
-    air_flow: Real
-    drive_power: Real
-    blower_efficiency: Real
-
-
-def operating_point(setup: SetUp, engine_speed: Real, engine_efficiency: Real) -> Point:
-    """Everything that a set-up gives at one engine speed.
+def gauge_boost(
+    pressure_ratio: Real, inlet_pressure: Real, cooler_drop: Real, ambient_pressure: Real
+) -> Real:
+    """Boost above the outside air at the manifold.
 
     Args:
-        setup [1]: engine, blower, drive and air.
-        engine_speed [1/s]: crankshaft revolutions per second, above 0.
-        engine_efficiency [1]: engine volumetric efficiency referred to the manifold, above 0.
+        pressure_ratio [1]: blower outlet over inlet pressure, 1 or more.
+        inlet_pressure [Pa]: at the blower inlet, absolute, above 0.
+        cooler_drop [Pa]: pressure drop over the charge cooler, 0 or more.
+        ambient_pressure [Pa]: outside air, absolute, above 0.
 
     Returns:
-        [1]: the point; NaN throughout (rotor speed apart) where there is no balance, or where the
-        rotors turn so slowly that less than 40 % of their sweep is delivered.
+        [Pa]: boost; below 0 where there is less than outside.
 
-    Raises:
-        DomainError: an argument outside its range.
+    Source: definition.
 
-    Source: the functions above.
-
-    >>> setup = SetUp(5.6e-3, 2.6e-3, 1.0, 1.8, 0.0, 9.0, 0.75, 313.0, 298.0, 101325.0, 1500.0, 4e3)
-    >>> round(float(operating_point(setup, 100.0, 0.95).boost))
-    69469
+    >>> gauge_boost(1.8, 100e3, 4e3, 101e3)
+    75000.0
     """
-    inlet = setup.ambient_pressure - setup.inlet_depression
-    speed = rotor_speed(engine_speed, setup.ratio, setup.slip)
-    leak = setup.leakage_speed / speed
-    coolant_ratio = setup.coolant_temperature / setup.intake_temperature
-    swept = swept_ratio(
-        setup.blower_displacement, setup.engine_displacement, setup.ratio, setup.slip
-    )
-    pressure_ratio = pressure_ratio_at_balance(
-        leak,
-        setup.effectiveness,
-        coolant_ratio,
-        setup.built_in_ratio,
-        engine_efficiency / swept,
-        setup.cooler_drop / inlet,
-    )
-    known = np.where(np.isfinite(pressure_ratio), pressure_ratio, 1.0)
-    efficiency = volumetric_efficiency(known, leak)
-    holds = np.isfinite(pressure_ratio) & (efficiency >= LOWEST_EFFICIENCY)
-    lost = np.where(holds, 0.0, np.nan)
-    hot = outlet_temperature_ratio(known, leak, setup.built_in_ratio) + lost
-    charge = hot - setup.effectiveness * (hot - coolant_ratio)
-    swept_flow = setup.blower_displacement * speed
-    work = compression_work(known, setup.built_in_ratio) * (1.0 + MECHANICAL_LOSS) + lost
-    return Point(
-        pressure_ratio=known + lost,
-        boost=(known + lost) * inlet - setup.cooler_drop - setup.ambient_pressure,
-        rotor_speed=speed,
-        outlet_temperature=hot * setup.intake_temperature,
-        charge_temperature=charge * setup.intake_temperature,
-        air_flow=(efficiency + lost) * swept_flow * inlet / (R_AIR * setup.intake_temperature),
-        drive_power=work / _COMPRESSION * inlet * swept_flow,
-        blower_efficiency=efficiency + lost,
-    )
+    return pressure_ratio * inlet_pressure - cooler_drop - ambient_pressure
+
+
+def swept_mass_flow(
+    displacement: Real, speed: Real, inlet_pressure: Real, inlet_temperature: Real
+) -> Real:
+    """Mass of inlet air that the rotors sweep in a second.
+
+    Args:
+        displacement [m^3]: swept volume for one rotor revolution, above 0.
+        speed [1/s]: rotor revolutions per second, above 0.
+        inlet_pressure [Pa]: at the blower inlet, absolute, above 0.
+        inlet_temperature [K]: at the blower inlet, above 0.
+
+    Returns:
+        [kg/s]: mass flow, of which the volumetric efficiency is delivered.
+
+    Source: ideal gas.
+
+    >>> round(swept_mass_flow(2.6e-3, 200.0, 100e3, 298.15), 4)
+    0.6076
+    """
+    return displacement * speed * inlet_pressure / inlet_temperature / R_AIR
+
+
+def shaft_power(work: Real, mass_flow: Real, inlet_temperature: Real) -> Real:
+    """Power to turn the blower.
+
+    Args:
+        work [1]: shaft work on the swept volume over γ/(γ−1)·p₁V₁, 0 or more.
+        mass_flow [kg/s]: from `swept_mass_flow`, 0 or more.
+        inlet_temperature [K]: at the blower inlet, above 0.
+
+    Returns:
+        [W]: power.
+
+    Source: γ/(γ−1)·p₁V₁ is c_p·T₁ for each kilogram of inlet air.
+
+    >>> round(shaft_power(0.25, 0.6, 298.15))
+    44932
+    """
+    return work * mass_flow * inlet_temperature * CP_AIR

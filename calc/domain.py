@@ -26,19 +26,26 @@ class DomainError(ValueError):
 def require(argument: str, value: Real, low: float, high: float) -> None:
     """Raise unless every element of a value lies in a closed range.
 
+    In an array, NaN is a value that is not there: an entry left blank, or a set-up that was out of
+    some range before. It passes, since arithmetic hands it on as NaN and nothing comes of it. A
+    scalar is what a person's own program computes with: there NaN is a wrong value.
+
     Args:
         argument: name of the argument, used in the error.
-        value [SI]: scalar or array; a quantity object is judged by its SI magnitude, so that the
-            tests can send dimensions through the functions.
+        value [SI]: scalar or array; an object with a `magnitude`, such as a quantity, is judged by
+            that.
         low [SI]: smallest allowed value.
         high [SI]: largest allowed value.
 
     Raises:
-        DomainError: naming the first element that is outside, or not a number.
+        DomainError: naming the first element that is outside, or a scalar that is not a number.
 
     >>> require("chord", 0.15, 0.0, 1.0)
+    >>> require("chord", np.array([0.15, np.nan]), 0.0, 1.0)
     """
-    numbers = np.atleast_1d(np.asarray(getattr(value, "magnitude", value), dtype=np.float64))
+    numbers = np.asarray(getattr(value, "magnitude", value), dtype=np.float64)
     outside = ~((numbers >= low) & (numbers <= high))
+    if numbers.ndim:
+        outside &= ~np.isnan(numbers)
     if outside.any():
         raise DomainError(argument, float(numbers[outside].flat[0]), low, high)

@@ -62,7 +62,7 @@ def cell(
     fault = outcome.faults.get(answer.key)
     if fault is not None:
         return Cell("none", "", notes.mark(fault_words(lookup, fault)), current)
-    text = si_text(answer, outcome.symbols[answer.source], unit)
+    text = si_text(answer, outcome.symbols[answer.key], unit)
     return Cell(text, outcome.status.get(answer.key, ""), "", current)
 
 

@@ -101,7 +101,7 @@ def _share(reading: Reading, outcome: Outcome) -> Share | None:
     answer = reading.answer
     if not reading.text or answer.band is None:
         return None
-    ends = Ends.of(answer.band, outcome, outcome.symbols[answer.source])
+    ends = Ends.of(answer.band, outcome, outcome.symbols[answer.key])
     return draw_share(ends.value / ends.limit, ends.near / ends.limit)
 
 

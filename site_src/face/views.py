@@ -75,7 +75,7 @@ def _over_two(lookup: Lookup, view: GridView, down: Field, across: Field) -> Gri
             for each, outcome in zip(columns, outcomes, strict=True)
         )
         rows.append(Row(value_head(down, value), cells, mine))
-        values.append([outcome.symbols.get(answer.source) for outcome in outcomes])
+        values.append([outcome.symbols.get(answer.key) for outcome in outcomes])
     still = [down] if _flat(values) else []
     still += [across] if _flat([*zip(*values, strict=True)]) else []
     return GridTable(
@@ -103,7 +103,7 @@ def _over_one(lookup: Lookup, view: GridView, down: Field) -> GridTable:
             for answer, unit in zip(answers, units, strict=True)
         )
         rows.append(Row(value_head(down, value), cells, mine))
-        values.append([outcome.symbols.get(answer.source) for answer in answers])
+        values.append([outcome.symbols.get(answer.key) for answer in answers])
     heads = tuple(Cell(answer_name(a, unit)) for a, unit in zip(answers, units, strict=True))
     flat = _flat(values)
     words, shown = _flat_words([down] if flat else []), _in_sight(lookup, down)
@@ -141,7 +141,7 @@ def _heights(
 ) -> tuple[float | None, float | None]:
     """Return how high a curve and its limit stand at one place, in the answer's usual unit."""
     answer = lookup.answer(view.answer)
-    si, unit = outcome.symbols.get(answer.source), unit_of(answer)
+    si, unit = outcome.symbols.get(answer.key), unit_of(answer)
     if si is None:
         return None, None
     limit = None

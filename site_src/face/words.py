@@ -14,6 +14,7 @@ from site_src.face.drawing import Rule, draw_rule
 from site_src.face.numbers import fine, grouped, plain, with_unit
 from site_src.model.answers import BEYOND, NEAR, WITHIN, Answer, Band, Working, shown
 from site_src.model.fields import Number, Parts
+from site_src.model.formulas import Formula
 from site_src.model.lookup import Lookup, Outcome
 from site_src.model.quantities import Unit, quantity
 from site_src.tables.recipe import Fault
@@ -48,6 +49,7 @@ class Reading:
     status: str
     words: str
     rule: Rule | None
+    shown: Formula
     filled: str
 
     @property
@@ -58,7 +60,7 @@ class Reading:
     @property
     def formula(self) -> tuple[Piece, ...]:
         """The formula, cut where a subscript begins or ends."""
-        return subscripted(self.answer.formula)
+        return subscripted(self.shown.text)
 
     @property
     def figure(self) -> str:
@@ -103,28 +105,28 @@ def subscripted(text: str) -> tuple[Piece, ...]:
 
 def read_answer(lookup: Lookup, answer: Answer, outcome: Outcome) -> Reading:
     """Show one answer of an outcome."""
-    unit = unit_of(answer)
+    unit, how = unit_of(answer), lookup.shown[answer.key]
     fault = outcome.faults.get(answer.key)
     if fault is not None:
         words = fault_words(lookup, fault)
-        return Reading(answer, "", unit.label, "", words, None, "")
+        return Reading(answer, "", unit.label, "", words, None, how, "")
     status = outcome.status.get(answer.key, "")
     words, rule = "", None
     if answer.band and status:
-        ends = Ends.of(answer.band, outcome, outcome.symbols[answer.source])
+        ends = Ends.of(answer.band, outcome, outcome.symbols[answer.key])
         words = band_words(answer, ends, status)
         rule = draw_rule(
             answer.band.side, *ends.in_unit(answer), answer.decimals[unit.key], unit.label
         )
-    filled = filled_in(lookup, answer.filled, outcome)
     return Reading(
         answer,
-        si_text(answer, outcome.symbols[answer.source]),
+        si_text(answer, outcome.symbols[answer.key]),
         unit.label,
         status,
         words,
         rule,
-        filled,
+        how,
+        filled_in(lookup, how.filled, outcome),
     )
 
 
@@ -211,26 +213,31 @@ def filled_in(lookup: Lookup, template: str, outcome: Outcome) -> str:
 
 def _symbol_text(lookup: Lookup, symbol: str, outcome: Outcome) -> str:
     """Write one symbol of the recipe as the page shows it."""
-    field = lookup.numbers.get(symbol)
-    if field is not None and field.default is not None:
-        return with_unit(grouped(number_text(field, field.default)), field.declared.label)
     if symbol not in outcome.symbols:
         return "—"
     si = outcome.symbols[symbol]
-    for answer in lookup.answers:
-        if symbol in (answer.source, answer.key):
-            unit = unit_of(answer)
-            return with_unit(si_text(answer, si), unit.label)
-    for working in lookup.workings:
-        if working.symbol == symbol:
-            return working_text(working, outcome)
-    return fine(si, digits=4)
+    named = {
+        each.key: each for each in (*lookup.numbers.values(), *lookup.answers, *lookup.workings)
+    }
+    if symbol not in named:
+        return fine(si, digits=4)
+    value = named[symbol]
+    if value.declared.offset:
+        # Degrees from a zero of their own can't be multiplied: a formula has absolute ones.
+        return with_unit(fine(si, digits=5), quantity(value.of).si)
+    if isinstance(value, Number):
+        return with_unit(
+            grouped(number_text(value, value.declared.from_si(si))), value.declared.label
+        )
+    if isinstance(value, Working):
+        return working_text(value, outcome)
+    return with_unit(si_text(value, si), unit_of(value).label)
 
 
 def working_text(working: Working, outcome: Outcome) -> str:
     """Write an intermediate value."""
-    if working.symbol not in outcome.symbols:
+    if working.key not in outcome.symbols:
         return "—"
     unit = quantity(working.of).unit(working.unit)
-    value = unit.from_si(outcome.symbols[working.symbol])
+    value = unit.from_si(outcome.symbols[working.key])
     return with_unit(grouped(shown(value, working.decimals)), unit.label)

@@ -4,40 +4,14 @@ from __future__ import annotations
 
 from functools import cache
 
-from site_src.lookups import (
-    belt,
-    belt_tone,
-    boost,
-    fuel,
-    hose_bend,
-    o_ring,
-    plan,
-    power,
-    slip,
-    stack,
-    throttle,
-    torque,
-)
+from site_src.lookups import boost
 from site_src.model.lookup import Lookup
 
 
 @cache
 def all_lookups() -> tuple[Lookup, ...]:
     """Return every lookup, the three quick ones first."""
-    return (
-        boost.LOOKUP,
-        torque.LOOKUP,
-        hose_bend.LOOKUP,
-        plan.LOOKUP,
-        power.LOOKUP,
-        throttle.LOOKUP,
-        fuel.LOOKUP,
-        belt.LOOKUP,
-        slip.LOOKUP,
-        belt_tone.LOOKUP,
-        stack.LOOKUP,
-        o_ring.LOOKUP,
-    )
+    return (boost.LOOKUP,)
 
 
 def lookup(key: str) -> Lookup:

@@ -11,21 +11,18 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 import numpy as np
-from numpy.typing import NDArray
 
 from calc import boost as calc
-from calc.atmosphere import pressure_at_altitude
-from calc.belts import effective_diameter_from_outside, pitch_diameter_from_effective
-from calc.constants import CP_AIR, R_AIR
+from calc.belts import pitch_allowance
 from calc.domain import Real
 from site_src.data.belts import section
 from site_src.lookups import air
 from site_src.model.answers import Answer, Band, CurveView, GridView, Views, Working
-from site_src.model.direct import Entries, Floats, Limit
-from site_src.model.fields import Choice, Number, Option
-from site_src.model.lookup import Given, Lookup
-from site_src.tables.compiler import TableSpec, cubic, linear
-from site_src.tables.recipe import Inverse, Look, Pick, Product, Sum
+from site_src.model.entries import Entries
+from site_src.model.fields import Choice, Number, Option, Scale
+from site_src.model.lookup import Lookup
+from site_src.tables.compiler import cubic, linear
+from site_src.tables.trace import tabulated, within
 
 _PK = section("PK")
 
@@ -38,143 +35,44 @@ TIP_HEIGHT = _PK.tip_height.value if _PK.tip_height else 0.0
 HIGHEST_LEAK = 0.5
 """Leakage over rotor speed up to which the balance is tabulated."""
 
-HIGHEST_HELD = 50.0
-"""Largest drive ratio or root of pressure rise that is checked for a blower that can hold it."""
-
 SHELF = (70.0, 74.0, 78.0, 82.0, 85.0, 88.0, 92.0, 96.0, 100.0, 105.0, 110.0)
 """Blower pulleys on our invented shelf, mm."""
 
-EDGE = 1e-5
-"""How far inside the calculation's own limits the recipe falls silent, so that it never speaks
-where the calculation doesn't."""
-
-AGREES = Limit(
-    "agreeing_efficiency",
-    "engine efficiency",
-    0.75,
-    1.20,
-    below="The stated rating and the dimensions don't agree: the engine would have to breathe "
-    "below 75 %. Most often the crank pulley is smaller than entered; measure it again.",
-    above="The stated rating and the dimensions don't agree: the engine would have to breathe "
-    "above 120 %. Most often the crank pulley is larger than entered; measure it again.",
-)
+AGREES = (0.75, 1.20)
 """Engine volumetric efficiencies at which a rating agrees with the dimensions."""
 
+HIGHEST_DRIVE = 50.0
+"""Drive ratio above which no pulley makes a wanted boost."""
 
-# --- the direct calculation ------------------------------------------------------------------
+NEAR_ROTORS = 0.92
+"""Share of the rotor limit from which it is called near."""
 
+HAIR = 1e-5
+"""The tables' error in the blower's efficiency is far below this."""
 
-def pitch_diameter(measured: Floats, kind: NDArray[np.str_]) -> Floats:
-    """Return pitch diameters from what was measured."""
-    outside = pitch_diameter_from_effective(
-        effective_diameter_from_outside(measured, TIP_HEIGHT), LINE_DIFFERENTIAL
-    )
-    effective = pitch_diameter_from_effective(measured, LINE_DIFFERENTIAL)
-    return np.select([kind == "outside", kind == "effective"], [outside, effective], measured)
-
-
-def direct(given: Given) -> Mapping[str, Floats]:
-    """Work everything out without tables."""
-    g = Entries(given)
-    crank = pitch_diameter(g["crank_pulley"], g.chosen("diameter_kind"))
-    blower = pitch_diameter(g["blower_pulley"], g.chosen("diameter_kind"))
-    ratio = np.asarray(calc.drive_ratio(crank, blower, g["gear"]))
-    ambient = air.ambient(g)
-    setup = _set_up(g, ratio, ambient, g["intake_temperature"])
-    efficiency = np.where(
-        g.chosen("efficiency_from") == "rating", _rated(g, crank), g["engine_efficiency"]
-    )
-    point = calc.operating_point(setup, g["engine_speed"], efficiency)
-    wanted = _wanted(g, setup, efficiency, crank)
-    return {
-        "boost": np.asarray(point.boost),
-        "rotor_speed": np.asarray(point.rotor_speed),
-        "charge_temperature": np.asarray(point.charge_temperature),
-        "pressure_ratio": np.asarray(point.pressure_ratio),
-        "drive_ratio": ratio,
-        "outlet_temperature": np.asarray(point.outlet_temperature),
-        "air_flow": np.asarray(point.air_flow),
-        "drive_power": np.asarray(point.drive_power),
-        "blower_efficiency": np.asarray(point.blower_efficiency),
-        "engine_efficiency_used": efficiency,
-        **wanted,
-    }
-
-
-def _built_in(g: Entries) -> Floats:
-    """Return the built-in pressure ratio; 1 where there is no internal compression."""
-    return np.where(g.chosen("blower_kind") == "internal", g["built_in_ratio"], 1.0)
-
-
-def _set_up(g: Entries, ratio: Floats, ambient: Floats, intake: Floats) -> calc.SetUp:
-    """Return the set-up at a drive ratio and in some air."""
-    return calc.SetUp(
-        engine_displacement=g["engine_displacement"],
-        blower_displacement=g["blower_displacement"],
-        built_in_ratio=_built_in(g),
-        ratio=ratio,
-        slip=g["slip"],
-        leakage_speed=g["leakage"],
-        effectiveness=g["effectiveness"],
-        coolant_temperature=g["coolant_temperature"],
-        intake_temperature=intake,
-        ambient_pressure=ambient,
-        inlet_depression=g["inlet_depression"],
-        cooler_drop=g["cooler_drop"],
-    )
-
-
-def _rated(g: Entries, crank: Floats) -> Floats:
-    """Return the engine efficiency at the stated rating; NaN where it can't be right."""
-    blower = pitch_diameter(g["rating_pulley"], g.chosen("diameter_kind"))
-    ratio = np.asarray(calc.drive_ratio(crank, blower, g["gear"]))
-    ambient = np.asarray(pressure_at_altitude(g["rating_altitude"]))
-    inlet = ambient - g["inlet_depression"]
-    pressure_ratio = (g["rating_boost"] + g["cooler_drop"] + ambient) / inlet
-    speed = calc.rotor_speed(g["rating_engine_speed"], ratio, g["slip"])
-    known = pressure_ratio <= calc.HIGHEST_RATIO
-    efficiency = np.asarray(
-        calc.engine_efficiency_from_rating(
-            np.where(known, pressure_ratio, 1.0),
-            g["leakage"] / speed,
-            g["effectiveness"],
-            g["coolant_temperature"] / g["rating_intake_temperature"],
-            _built_in(g),
-            calc.swept_ratio(g["blower_displacement"], g["engine_displacement"], ratio, g["slip"]),
-            g["cooler_drop"] / inlet,
-        )
-    )
-    return np.where(known & AGREES.holds(efficiency), efficiency, np.nan)
-
-
-def _wanted(
-    g: Entries, setup: calc.SetUp, efficiency: Floats, crank: Floats
-) -> Mapping[str, Floats]:
-    """Return pulley and rotor speed for the wanted boost; NaN where none was asked for."""
-    ambient, inlet = setup.ambient_pressure, setup.ambient_pressure - g["inlet_depression"]
-    pressure_ratio = (g["wanted_boost"] + g["cooler_drop"] + ambient) / inlet
-    known = pressure_ratio <= calc.HIGHEST_RATIO
-    one = np.ones(g["slip"].shape)
-    ratio = np.asarray(
-        calc.drive_ratio_for(
-            np.where(known, pressure_ratio, 1.0),
-            g["effectiveness"],
-            g["coolant_temperature"] / g["intake_temperature"],
-            setup.built_in_ratio,
-            efficiency,
-            calc.swept_ratio(g["blower_displacement"], g["engine_displacement"], one, g["slip"]),
-            g["leakage"] / calc.rotor_speed(g["engine_speed"], one, g["slip"]),
-            g["cooler_drop"] / inlet,
-        )
-    )
-    leak = g["leakage"] / calc.rotor_speed(g["engine_speed"], ratio, g["slip"])
-    efficiency_there = calc.volumetric_efficiency(np.where(known, pressure_ratio, 1.0), leak)
-    ratio = np.where(known & (efficiency_there >= calc.LOWEST_EFFICIENCY), ratio, np.nan)
-    added = crank - g["crank_pulley"]
-    return {
-        "pulley_for_boost": crank * g["gear"] / ratio - added,
-        "rotor_speed_for_boost": np.asarray(calc.rotor_speed(g["engine_speed"], ratio, g["slip"])),
-    }
+_OUT_BREATHES = (
+    "The engine takes more air than the blower moves: no boost with this pulley. "
+    "Fit a smaller blower pulley, or check the displacements."
+)
+_TOO_MUCH = (
+    "This works out above a pressure ratio of 3.25, where a blower of this kind is not run. "
+    "Check the pulleys and the displacements."
+)
+_TOO_SLOW = (
+    "The rotors turn so slowly that leakage rules: no number here. Raise the engine speed, "
+    "or enter a lower leakage speed."
+)
+_NO_PULLEY = (
+    "No pulley makes that boost on this engine. Check the displacements and the wanted boost."
+)
+_BELOW_AGREEMENT = (
+    "The stated rating and the dimensions don't agree: the engine would have to breathe "
+    "below 75 %. Most often the crank pulley is smaller than entered; measure it again."
+)
+_ABOVE_AGREEMENT = (
+    "The stated rating and the dimensions don't agree: the engine would have to breathe "
+    "above 120 %. Most often the crank pulley is larger than entered; measure it again."
+)
 
 
 # --- tables ----------------------------------------------------------------------------------
@@ -205,276 +103,187 @@ def _slope(built_in: Real) -> Real:
     return calc.shaft_work_terms(built_in)[1]
 
 
-def _held(value: Real, efficiency: Real) -> Real:
-    """Return a value as it is: a table of it refuses values where the blower can't hold them."""
-    del efficiency
-    return value
+_HIGHEST_ROOT = float(np.sqrt(calc.HIGHEST_RATIO - 1.0))
+_CRITICAL_ROOT = float(np.sqrt(calc.CRITICAL_RATIO - 1.0))
+_BUILT_IN = cubic("built_in", "built-in pressure ratio", 1.0, 2.0)
 
-
-TABLES = (
-    TableSpec(
-        "flow_surplus",
-        _surplus,
-        (
-            cubic(
-                "root",
-                "root of the pressure rise",
-                0.0,
-                float(np.sqrt(calc.HIGHEST_RATIO - 1.0)),
-                kinks=(float(np.sqrt(calc.CRITICAL_RATIO - 1.0)),),
-            ),
-            linear("leak", "leakage speed over rotor speed", 0.0, HIGHEST_LEAK),
-            linear("effectiveness", "charge-cooler effectiveness", 0.0, 1.0),
-            linear("coolant_ratio", "coolant over inlet temperature", 0.75, 1.6),
-            linear("idle", "work without boost", 0.0, 0.06),
-            linear("slope", "work per pressure ratio", 0.15, 0.31),
-            linear("demand", "engine efficiency over swept ratio", 0.0, 4.0),
-        ),
-        tolerance=2e-7,
-        numbers="f8",
-    ),
-    TableSpec(
-        "idle_work",
-        _idle,
-        (cubic("built_in", "built-in pressure ratio", 1.0, 2.0),),
-        tolerance=5e-8,
-        monotone=True,
-        numbers="f8",
-    ),
-    TableSpec(
-        "work_slope",
-        _slope,
-        (cubic("built_in", "built-in pressure ratio", 1.0, 2.0),),
-        tolerance=5e-8,
-        monotone=True,
-        numbers="f8",
-    ),
-    air.STANDARD_PRESSURE,
-    AGREES.table,
-    TableSpec(
-        "held_by_leakage",
-        _held,
-        (
-            linear("value", "value", 0.0, HIGHEST_HELD),
-            linear("efficiency", "blower efficiency", calc.LOWEST_EFFICIENCY + EDGE, 1.0),
-        ),
-        tolerance=1e-12,
-        numbers="f8",
-    ),
+SURPLUS = tabulated(
+    "flow_surplus",
+    _surplus,
+    cubic("root", "root of the pressure rise", 0.0, _HIGHEST_ROOT, kinks=(_CRITICAL_ROOT,)),
+    linear("leak", "leakage speed over rotor speed", 0.0, HIGHEST_LEAK),
+    linear("effectiveness", "charge-cooler effectiveness", 0.0, 1.0),
+    linear("coolant_ratio", "coolant over inlet temperature", 0.75, 1.6),
+    linear("idle", "work without boost", 0.0, 0.06),
+    linear("slope", "work per pressure ratio", 0.15, 0.31),
+    linear("demand", "engine efficiency over swept ratio", 0.0, 4.0),
+    tolerance=2e-7,
+    by=(calc.flow_surplus,),
+)
+IDLE = tabulated(
+    "idle_work", _idle, _BUILT_IN, tolerance=5e-8, monotone=True, by=(calc.shaft_work_terms,)
+)
+SLOPE = tabulated(
+    "work_slope", _slope, _BUILT_IN, tolerance=5e-8, monotone=True, by=(calc.shaft_work_terms,)
 )
 
 
-# --- the recipe ------------------------------------------------------------------------------
-
-_OUT_BREATHES = (
-    "The engine takes more air than the blower moves: no boost with this pulley. "
-    "Fit a smaller blower pulley, or check the displacements."
-)
-_TOO_MUCH = (
-    "This works out above a pressure ratio of 3.25, where a blower of this kind is not run. "
-    "Check the pulleys and the displacements."
-)
-_TOO_SLOW = (
-    "The rotors turn so slowly that leakage rules: no number here. Raise the engine speed, "
-    "or enter a lower leakage speed."
-)
-_SLOW = (("leak", _TOO_SLOW),)
-_LEAKS = (("efficiency", _TOO_SLOW),)
-_SURPLUS_AT = ("leak", "effectiveness", "coolant_ratio", "idle", "slope", "demand")
-_PER_LEAK = 1.0 / HIGHEST_LEAK
+# --- the calculation -------------------------------------------------------------------------
 
 
-def _negated(name: str, look: Look) -> tuple[Look, Product]:
-    """Return a look-up of the surplus at no demand, and its negative: the delivery."""
-    return look, Product(name, ((look.name, 1.0),), times=-1.0)
-
-
-def _tight(name: str, root: str, leak: str) -> Look:
-    """Look up the surplus where it is the negative of the blower's volumetric efficiency."""
-    at = (root, leak, 1.0, 1.0, "idle", "slope", 0.0)
-    return Look(name, "flow_surplus", at, above=_SLOW)
-
-
-DRIVE_STEPS = (
-    Pick(
-        "line_allowance",
+def line_allowance(e: Entries) -> Real:
+    """Return what to add to a diameter as it was measured for the pitch diameter."""
+    return e.pick(
         "diameter_kind",
-        (
-            ("outside", 2.0 * (LINE_DIFFERENTIAL - TIP_HEIGHT)),
-            ("effective", 2.0 * LINE_DIFFERENTIAL),
-            ("pitch", 0.0),
-        ),
-    ),
-    Sum("crank_pitch", (("crank_pulley", 1.0), ("line_allowance", 1.0))),
-    Sum("blower_pitch", (("blower_pulley", 1.0), ("line_allowance", 1.0))),
-    Product("drive_ratio", (("crank_pitch", 1.0), ("blower_pitch", -1.0), ("gear", 1.0))),
-    Sum("grip", (("slip", -1.0),), plus=1.0),
-    Product("rotor_speed", (("engine_speed", 1.0), ("drive_ratio", 1.0), ("grip", 1.0))),
-)
-"""From the pulleys as measured to the rotors' speed; the belt's page asks the same."""
+        {
+            "outside": pitch_allowance(LINE_DIFFERENTIAL, TIP_HEIGHT),
+            "effective": pitch_allowance(LINE_DIFFERENTIAL, 0.0),
+            "pitch": 0.0,
+        },
+    )
 
-STEPS = (
-    *DRIVE_STEPS,
-    Product(
-        "sweep_per_ratio",
-        (("blower_displacement", 1.0), ("engine_displacement", -1.0), ("grip", 1.0)),
-        times=2.0,
-    ),
-    Product("swept_ratio", (("sweep_per_ratio", 1.0), ("drive_ratio", 1.0))),
-    Product("leak", (("leakage", 1.0), ("rotor_speed", -1.0))),
-    # Air.
-    *air.PRESSURE_STEPS,
-    Sum("inlet", (("ambient", 1.0), ("inlet_depression", -1.0))),
-    Product("drop_ratio", (("cooler_drop", 1.0), ("inlet", -1.0))),
-    Product("coolant_ratio", (("coolant_temperature", 1.0), ("intake_temperature", -1.0))),
-    # Work.
-    Pick("built_in", "blower_kind", (("plain", 1.0), ("internal", "built_in_ratio"))),
-    Look("idle", "idle_work", ("built_in",)),
-    Look("slope", "work_slope", ("built_in",)),
-    # The engine, from a stated rating if there is one.
-    Sum("rating_pitch", (("rating_pulley", 1.0), ("line_allowance", 1.0))),
-    Product("rating_ratio", (("crank_pitch", 1.0), ("rating_pitch", -1.0), ("gear", 1.0))),
-    Product("rating_swept", (("sweep_per_ratio", 1.0), ("rating_ratio", 1.0))),
-    Product(
-        "rating_leak",
-        (("leakage", 1.0), ("rating_engine_speed", -1.0), ("rating_ratio", -1.0), ("grip", -1.0)),
-    ),
-    Look("rating_air", "standard_pressure", ("rating_altitude",)),
-    Sum("rating_inlet", (("rating_air", 1.0), ("inlet_depression", -1.0))),
-    Sum("rating_outlet", (("rating_boost", 1.0), ("rating_air", 1.0), ("cooler_drop", 1.0))),
-    Product("rating_pressure_ratio", (("rating_outlet", 1.0), ("rating_inlet", -1.0))),
-    Sum("rating_rise", (("rating_pressure_ratio", 1.0),), plus=-1.0),
-    Product("rating_root", (("rating_rise", 0.5),)),
-    Product("rating_coolant", (("coolant_temperature", 1.0), ("rating_intake_temperature", -1.0))),
-    *_negated(
-        "rating_delivery",
-        Look(
-            "rating_surplus",
-            "flow_surplus",
-            (
-                "rating_root",
-                "rating_leak",
-                "effectiveness",
-                "rating_coolant",
-                "idle",
-                "slope",
-                0.0,
-            ),
-            above=(("root", _TOO_MUCH), *_SLOW),
-        ),
-    ),
-    Product("rating_drop", (("cooler_drop", 1.0), ("rating_inlet", -1.0))),
-    Sum("rating_manifold", (("rating_pressure_ratio", 1.0), ("rating_drop", -1.0))),
-    Product(
-        "rating_breathing",
-        (("rating_swept", 1.0), ("rating_delivery", 1.0), ("rating_manifold", -1.0)),
-    ),
-    AGREES.look("rating_efficiency", "rating_breathing"),
-    Pick(
-        "engine_efficiency_used",
-        "efficiency_from",
-        (("typed", "engine_efficiency"), ("rating", "rating_efficiency")),
-    ),
-    # The balance.
-    Product("demand", (("engine_efficiency_used", 1.0), ("swept_ratio", -1.0))),
-    Product("wanted_surplus", (("demand", 1.0), ("drop_ratio", 1.0))),
-    Inverse(
-        "balance_root",
-        "flow_surplus",
+
+def drive(e: Entries) -> Mapping[str, Real]:
+    """Work out the drive from the pulleys as measured; the belt's page asks the same."""
+    allowance = line_allowance(e)
+    crank, blower = e["crank_pulley"] + allowance, e["blower_pulley"] + allowance
+    ratio = calc.drive_ratio(crank, blower, e["gear"])
+    return {
+        "line_allowance": allowance,
+        "crank_pitch": crank,
+        "blower_pitch": blower,
+        "drive_ratio": ratio,
+        "rotor_speed": calc.rotor_speed(e["engine_speed"], ratio, e["slip"]),
+    }
+
+
+def reckon(e: Entries) -> Mapping[str, Real]:
+    """Work out what the pulley gives, and the pulley for a wanted boost."""
+    found = {**drive(e), "ambient": air.ambient(e)}
+    found["inlet"] = found["ambient"] - e["inlet_depression"]
+    built_in = e.pick("blower_kind", {"plain": 1.0, "internal": e["built_in_ratio"]})
+    work = IDLE(built_in), SLOPE(built_in)
+    rated = _rated(e, found["crank_pitch"], found["line_allowance"], work)
+    engine = e.pick("efficiency_from", {"typed": e["engine_efficiency"], "rating": rated})
+    found |= _balance(e, found, engine, work)
+    found |= _wanted(e, found, engine, work)
+    return found | {
+        "engine_efficiency_used": engine,
+        "rotor_near": NEAR_ROTORS * e["rotor_limit"],
+    }
+
+
+def _rated(e: Entries, crank: Real, allowance: Real, work: tuple[Real, Real]) -> Real:
+    """Return the engine efficiency at the stated rating."""
+    ratio = calc.drive_ratio(crank, e["rating_pulley"] + allowance, e["gear"])
+    speed = calc.rotor_speed(e["rating_engine_speed"], ratio, e["slip"])
+    ambient = air.STANDARD_PRESSURE(e["rating_altitude"])
+    inlet = ambient - e["inlet_depression"]
+    pressure_ratio = (e["rating_boost"] + ambient + e["cooler_drop"]) / inlet
+    delivered = SURPLUS(
+        (pressure_ratio - 1.0) ** 0.5,
+        e["leakage"] / speed,
+        e["effectiveness"],
+        e["coolant_temperature"] / e["rating_intake_temperature"],
+        *work,
+        0.0,
+        above={"root": _TOO_MUCH, "leak": _TOO_SLOW},
+    )
+    swept = _swept(e, ratio)
+    breathing = calc.engine_efficiency_from_rating(
+        swept, delivered, pressure_ratio, e["cooler_drop"] / inlet
+    )
+    return within(breathing, *AGREES, below=_BELOW_AGREEMENT, above=_ABOVE_AGREEMENT)
+
+
+def _swept(e: Entries, ratio: Real) -> Real:
+    """Return the swept ratio at a drive ratio."""
+    return calc.swept_ratio(e["blower_displacement"], e["engine_displacement"], ratio, e["slip"])
+
+
+def _tight_efficiency(root: Real, leak: Real, work: tuple[Real, Real]) -> Real:
+    """Return the blower's volumetric efficiency: its delivery, cooled to inlet temperature."""
+    return SURPLUS(root, leak, 1.0, 1.0, *work, 0.0, above={"leak": _TOO_SLOW})
+
+
+def _held(value: Real, efficiency: Real) -> Real:
+    """Return a value where the blower holds the pressure well enough."""
+    return within(efficiency, calc.LOWEST_EFFICIENCY, None, below=_TOO_SLOW, gives=value, hair=HAIR)
+
+
+def _balance(
+    e: Entries, drive: Mapping[str, Real], engine: Real, work: tuple[Real, Real]
+) -> dict[str, Real]:
+    """Work out where blower and engine agree, and all that follows from it."""
+    inlet, intake = drive["inlet"], e["intake_temperature"]
+    leak, swept = e["leakage"] / drive["rotor_speed"], _swept(e, drive["drive_ratio"])
+    demand, coolant = engine / swept, e["coolant_temperature"] / intake
+    balance = SURPLUS.where(
         "root",
-        "wanted_surplus",
-        _SURPLUS_AT,
-        below=_OUT_BREATHES,
-        above=_TOO_MUCH,
-        above_at=(*_SLOW, ("demand", _OUT_BREATHES)),
-    ),
-    *_negated("balance_efficiency", _tight("balance_surplus", "balance_root", "leak")),
-    Look("root", "held_by_leakage", ("balance_root", "balance_efficiency"), below=_LEAKS),
-    Product("rise", (("root", 2.0),)),
-    Sum("pressure_ratio", (("rise", 1.0),), plus=1.0),
-    Product("outlet_pressure", (("pressure_ratio", 1.0), ("inlet", 1.0))),
-    Sum("boost", (("outlet_pressure", 1.0), ("cooler_drop", -1.0), ("ambient", -1.0))),
-    # Temperatures, flow and power: the same table, read forward.
-    *_negated("blower_efficiency", _tight("tight_surplus", "root", "leak")),
-    *_negated(
-        "hot_delivery",
-        Look("hot_surplus", "flow_surplus", ("root", "leak", 0.0, 1.0, "idle", "slope", 0.0)),
-    ),
-    *_negated(
-        "cool_delivery",
-        Look(
-            "cool_surplus",
-            "flow_surplus",
-            ("root", "leak", "effectiveness", "coolant_ratio", "idle", "slope", 0.0),
-        ),
-    ),
-    Product(
-        "outlet_temperature",
-        (("hot_delivery", 1.0), ("blower_efficiency", -1.0), ("intake_temperature", 1.0)),
-    ),
-    Product(
-        "charge_temperature",
-        (("cool_delivery", 1.0), ("blower_efficiency", -1.0), ("intake_temperature", 1.0)),
-    ),
-    Product(
-        "swept_flow",
-        (
-            ("blower_displacement", 1.0),
-            ("rotor_speed", 1.0),
-            ("inlet", 1.0),
-            ("intake_temperature", -1.0),
-        ),
-        times=1.0 / R_AIR,
-    ),
-    Product("air_flow", (("blower_efficiency", 1.0), ("swept_flow", 1.0))),
-    Sum("work", (("hot_delivery", 1.0), ("blower_efficiency", -1.0))),
-    Product(
-        "drive_power",
-        (("work", 1.0), ("swept_flow", 1.0), ("intake_temperature", 1.0)),
-        times=CP_AIR,
-    ),
-    # Which pulley for a wanted boost: linear in the drive ratio once the pressure is given.
-    Sum("want_outlet", (("wanted_boost", 1.0), ("ambient", 1.0), ("cooler_drop", 1.0))),
-    Product("want_pressure_ratio", (("want_outlet", 1.0), ("inlet", -1.0))),
-    Sum("want_rise", (("want_pressure_ratio", 1.0),), plus=-1.0),
-    Product("want_root", (("want_rise", 0.5),)),
-    *_negated(
-        "want_tight",
-        Look(
-            "want_tight_surplus",
-            "flow_surplus",
-            ("want_root", 0.0, "effectiveness", "coolant_ratio", "idle", "slope", 0.0),
-            above=(("root", _TOO_MUCH),),
-        ),
-    ),
-    *_negated(
-        "want_leaky",
-        Look(
-            "want_leaky_surplus",
-            "flow_surplus",
-            ("want_root", HIGHEST_LEAK, "effectiveness", "coolant_ratio", "idle", "slope", 0.0),
-            above=(("root", _TOO_MUCH),),
-        ),
-    ),
-    Sum("want_loss", (("want_tight", _PER_LEAK), ("want_leaky", -_PER_LEAK))),
-    Product("leak_per_ratio", (("leakage", 1.0), ("engine_speed", -1.0), ("grip", -1.0))),
-    Product("want_leakage", (("leak_per_ratio", 1.0), ("want_loss", 1.0))),
-    Sum("want_manifold", (("want_pressure_ratio", 1.0), ("drop_ratio", -1.0))),
-    Product(
-        "want_taken",
-        (("engine_efficiency_used", 1.0), ("want_manifold", 1.0), ("sweep_per_ratio", -1.0)),
-    ),
-    Sum("want_made", (("want_taken", 1.0), ("want_leakage", 1.0))),
-    Product("want_balance", (("want_made", 1.0), ("want_tight", -1.0))),
-    Product("want_leak", (("leak_per_ratio", 1.0), ("want_balance", -1.0))),
-    *_negated("want_efficiency", _tight("want_surplus", "want_root", "want_leak")),
-    Look("want_ratio", "held_by_leakage", ("want_balance", "want_efficiency"), below=_LEAKS),
-    Product("want_pitch", (("crank_pitch", 1.0), ("gear", 1.0), ("want_ratio", -1.0))),
-    Sum("pulley_for_boost", (("want_pitch", 1.0), ("line_allowance", -1.0))),
-    Product("rotor_speed_for_boost", (("engine_speed", 1.0), ("want_ratio", 1.0), ("grip", 1.0))),
-    # Limits.
-    Product("rotor_near", (("rotor_limit", 1.0),), times=0.92),
-)
+        -demand * (e["cooler_drop"] / inlet),
+        leak,
+        e["effectiveness"],
+        coolant,
+        *work,
+        demand,
+        below={"root": _OUT_BREATHES},
+        above={"root": _TOO_MUCH, "leak": _TOO_SLOW, "demand": _OUT_BREATHES},
+    )
+    root = _held(balance, _tight_efficiency(balance, leak, work))
+    efficiency = _tight_efficiency(root, leak, work)
+    hot = SURPLUS(root, leak, 0.0, 1.0, *work, 0.0)
+    cool = SURPLUS(root, leak, e["effectiveness"], coolant, *work, 0.0)
+    pressure_ratio = 1.0 + root**2
+    flow = calc.swept_mass_flow(e["blower_displacement"], drive["rotor_speed"], inlet, intake)
+    shaft_work = hot - efficiency
+    return {
+        "leak": leak,
+        "swept_ratio": swept,
+        "pressure_ratio": pressure_ratio,
+        "outlet_pressure": pressure_ratio * inlet,
+        "boost": calc.gauge_boost(pressure_ratio, inlet, e["cooler_drop"], drive["ambient"]),
+        "blower_efficiency": efficiency,
+        "hot_delivery": hot,
+        "cool_delivery": cool,
+        "outlet_temperature": hot / efficiency * intake,
+        "charge_temperature": cool / efficiency * intake,
+        "swept_flow": flow,
+        "air_flow": efficiency * flow,
+        "work": shaft_work,
+        "drive_power": calc.shaft_power(shaft_work, flow, intake),
+    }
+
+
+def _wanted(
+    e: Entries, drive: Mapping[str, Real], engine: Real, work: tuple[Real, Real]
+) -> dict[str, Real]:
+    """Work out pulley and rotor speed for the wanted boost."""
+    inlet = drive["inlet"]
+    pressure_ratio = (e["wanted_boost"] + drive["ambient"] + e["cooler_drop"]) / inlet
+    root = (pressure_ratio - 1.0) ** 0.5
+    cooling = e["effectiveness"], e["coolant_temperature"] / e["intake_temperature"]
+    tight, leaky = (
+        SURPLUS(root, leak, *cooling, *work, 0.0, above={"root": _TOO_MUCH})
+        for leak in (0.0, HIGHEST_LEAK)
+    )
+    leak_per_ratio = e["leakage"] / calc.rotor_speed(e["engine_speed"], 1.0, e["slip"])
+    balance = calc.drive_ratio_for(
+        engine,
+        pressure_ratio,
+        e["cooler_drop"] / inlet,
+        _swept(e, 1.0),
+        leak_per_ratio,
+        tight,
+        (tight - leaky) / HIGHEST_LEAK,
+    )
+    balance = within(balance, 0.0, HIGHEST_DRIVE, above=_NO_PULLEY)
+    ratio = _held(balance, _tight_efficiency(root, leak_per_ratio / balance, work))
+    return {
+        "want_pressure_ratio": pressure_ratio,
+        "want_ratio": ratio,
+        "pulley_for_boost": drive["crank_pitch"] * e["gear"] / ratio - drive["line_allowance"],
+        "rotor_speed_for_boost": calc.rotor_speed(e["engine_speed"], ratio, e["slip"]),
+    }
 
 
 # --- the page --------------------------------------------------------------------------------
@@ -487,26 +296,15 @@ FIELDS = (
     Number(
         "blower_pulley",
         "Blower pulley",
-        "length",
-        "mm",
-        40.0,
-        250.0,
-        92.0,
-        1.0,
+        Scale("length", unit="mm", span=(40, 250), default=92, step=1, stock=SHELF),
         measure=_CALIPER,
         way_out="Measure across the rims again, and look at the unit.",
-        steps=SHELF,
         first=True,
     ),
     Number(
         "crank_pulley",
         "Crank pulley",
-        "length",
-        "mm",
-        80.0,
-        300.0,
-        180.0,
-        1.0,
+        Scale("length", unit="mm", span=(80, 300), default=180, step=1),
         measure="Caliper or diameter tape. One millimetre here moves boost more than any other.",
         way_out="Measure across the rims again, and look at the unit.",
         first=True,
@@ -514,24 +312,14 @@ FIELDS = (
     Number(
         "engine_speed",
         "Engine speed",
-        "rotation",
-        "rpm",
-        500.0,
-        10000.0,
-        6000.0,
-        250.0,
+        Scale("rotation", unit="rpm", span=(500, 10000), default=6000, step=250),
         way_out="Enter crankshaft speed, not rotor speed.",
         first=True,
     ),
     Number(
         "wanted_boost",
         "Wanted boost, to find a pulley",
-        "gauge_pressure",
-        "kPa",
-        5.0,
-        200.0,
-        None,
-        5.0,
+        Scale("gauge_pressure", unit="kPa", span=(5, 200), default=None, step=5),
         measure="Leave empty if you only want to know what a pulley gives.",
         way_out="Enter boost above the outside air, not absolute pressure.",
     ),
@@ -547,12 +335,7 @@ FIELDS = (
     Number(
         "engine_efficiency",
         "Engine volumetric efficiency",
-        "percent",
-        "pct",
-        60.0,
-        130.0,
-        95.0,
-        1.0,
+        Scale("percent", unit="pct", span=(60, 130), default=95, step=1),
         measure="Two valves 85 to 95, four valves 95 to 105. Common practice.",
         way_out="If the kit states a pulley and its boost, use that instead.",
         when=("efficiency_from", ("typed",)),
@@ -560,12 +343,7 @@ FIELDS = (
     Number(
         "rating_pulley",
         "Stated blower pulley",
-        "length",
-        "mm",
-        40.0,
-        250.0,
-        88.0,
-        1.0,
+        Scale("length", unit="mm", span=(40, 250), default=88, step=1),
         measure="As the kit states it, measured the same way as yours.",
         way_out="Enter the pulley that belongs to the stated boost.",
         when=_RATED,
@@ -573,12 +351,7 @@ FIELDS = (
     Number(
         "rating_boost",
         "Stated boost",
-        "gauge_pressure",
-        "kPa",
-        5.0,
-        200.0,
-        80.0,
-        1.0,
+        Scale("gauge_pressure", unit="kPa", span=(5, 200), default=80, step=1),
         measure="Above the outside air, at the manifold.",
         way_out="Enter boost above the outside air, not absolute pressure.",
         when=_RATED,
@@ -586,12 +359,7 @@ FIELDS = (
     Number(
         "rating_engine_speed",
         "Engine speed of the stated boost",
-        "rotation",
-        "rpm",
-        500.0,
-        10000.0,
-        6000.0,
-        250.0,
+        Scale("rotation", unit="rpm", span=(500, 10000), default=6000, step=250),
         measure="If the kit names none, take the engine's speed at peak power.",
         way_out="Enter crankshaft speed, not rotor speed.",
         when=_RATED,
@@ -599,12 +367,7 @@ FIELDS = (
     Number(
         "rating_altitude",
         "Altitude of the stated boost",
-        "altitude",
-        "m",
-        -300.0,
-        4500.0,
-        0.0,
-        100.0,
+        Scale("altitude", unit="m", span=(-300, 4500), default=0, step=100),
         measure="Sea level, unless the kit says where it was measured.",
         way_out="Take sea level if the kit doesn't say.",
         when=_RATED,
@@ -612,12 +375,7 @@ FIELDS = (
     Number(
         "rating_intake_temperature",
         "Intake air of the stated boost",
-        "temperature",
-        "C",
-        -40.0,
-        60.0,
-        25.0,
-        5.0,
+        Scale("temperature", unit="C", span=(-40, 60), default=25, step=5),
         measure="25 °C, unless the kit says otherwise.",
         way_out="Take 25 °C if the kit doesn't say.",
         when=_RATED,
@@ -637,23 +395,13 @@ FIELDS = (
     Number(
         "engine_displacement",
         "Engine displacement",
-        "displacement",
-        "L",
-        1.0,
-        12.0,
-        5.6,
-        0.1,
+        Scale("displacement", unit="L", span=(1, 12), default=5.6, step=0.1),
         way_out="Enter all cylinders together.",
     ),
     Number(
         "blower_displacement",
         "Blower displacement per revolution",
-        "displacement",
-        "L",
-        0.3,
-        6.0,
-        2.6,
-        0.1,
+        Scale("displacement", unit="L", span=(0.3, 6), default=2.6, step=0.1),
         measure="Per revolution of the rotor that the gear ratio below turns.",
         way_out="Enter litres per rotor revolution, from the blower's plate or its maker.",
     ),
@@ -669,12 +417,7 @@ FIELDS = (
     Number(
         "built_in_ratio",
         "Built-in pressure ratio",
-        "ratio",
-        "",
-        1.0,
-        2.0,
-        1.3,
-        0.05,
+        Scale("ratio", unit="", span=(1, 2), default=1.3, step=0.05),
         measure="From the maker. 1.2 to 1.5 is usual where there is some. Common practice.",
         way_out="If you don't know it, pick the other blower kind and compare.",
         when=("blower_kind", ("internal",)),
@@ -682,48 +425,28 @@ FIELDS = (
     Number(
         "gear",
         "Blower's own gear ratio",
-        "ratio",
-        "",
-        0.5,
-        3.0,
-        1.0,
-        0.05,
+        Scale("ratio", unit="", span=(0.5, 3), default=1, step=0.05),
         measure="Rotor turns for one turn of the pulley; 1 if the pulley is on the rotor.",
         way_out="Turn the pulley once by hand and count.",
     ),
     Number(
         "rotor_limit",
         "Rotor speed limit",
-        "rotation",
-        "rpm",
-        3000.0,
-        30000.0,
-        14000.0,
-        500.0,
+        Scale("rotation", unit="rpm", span=(3000, 30000), default=14000, step=500),
         measure="The maker's figure; ours is invented.",
         way_out="Ask the blower's maker.",
     ),
     Number(
         "slip",
         "Belt slip",
-        "percent",
-        "pct",
-        0.0,
-        15.0,
-        1.0,
-        0.5,
+        Scale("percent", unit="pct", span=(0, 15), default=1, step=0.5),
         measure="A sound ribbed belt slips about 1 %. Common practice.",
         way_out="More slip than that burns the belt: look at grip and tension.",
     ),
     Number(
         "leakage",
         "Leakage speed of the rotors",
-        "rotation",
-        "rpm",
-        100.0,
-        2000.0,
-        500.0,
-        50.0,
+        Scale("rotation", unit="rpm", span=(100, 2000), default=500, step=50),
         measure="300 tight and large, 500 usual, 1,200 small or worn. Common practice.",
         way_out="Leave 500 unless you know better.",
     ),
@@ -732,48 +455,28 @@ FIELDS = (
     Number(
         "coolant_temperature",
         "Coolant into the charge cooler",
-        "temperature",
-        "C",
-        -10.0,
-        90.0,
-        40.0,
-        5.0,
+        Scale("temperature", unit="C", span=(-10, 90), default=40, step=5),
         measure="Not the outside air: 10 to 20 °C above it once warm. Common practice.",
         way_out="Measure at the charge cooler's inlet after a run.",
     ),
     Number(
         "effectiveness",
         "Charge-cooler effectiveness",
-        "percent",
-        "pct",
-        0.0,
-        95.0,
-        75.0,
-        5.0,
+        Scale("percent", unit="pct", span=(0, 95), default=75, step=5),
         measure="0 with no cooler; 65 to 85 is usual. Common practice.",
         way_out="100 would cool the charge right down to the coolant; no cooler does.",
     ),
     Number(
         "inlet_depression",
         "Depression at the blower inlet",
-        "small_pressure",
-        "kPa",
-        0.0,
-        15.0,
-        1.5,
-        0.5,
+        Scale("small_pressure", unit="kPa", span=(0, 15), default=1.5, step=0.5),
         measure="Filter, pipe and throttle together, at this air flow.",
         way_out="Over 15 kPa look for a blocked filter or too small a throttle.",
     ),
     Number(
         "cooler_drop",
         "Pressure drop over the charge cooler",
-        "small_pressure",
-        "kPa",
-        0.0,
-        30.0,
-        4.0,
-        0.5,
+        Scale("small_pressure", unit="kPa", span=(0, 30), default=4, step=0.5),
         measure="On the air side, blower outlet to manifold.",
         way_out="Over 30 kPa the cooler is blocked or far too small.",
     ),
@@ -783,159 +486,122 @@ ANSWERS = (
     Answer(
         "boost",
         "Boost at the manifold",
-        "gauge_pressure",
-        "kPa",
-        {"kPa": 0, "psi": 1, "bar": 2},
+        of="gauge_pressure",
+        decimals={"kPa": 0, "psi": 1, "bar": 2},
         tolerance=0.05,
         uncertainty=4.0,
-        formula="boost = PR · p₁ − cooler drop − outside air, where η_v · X · T_m/T₁ = "
-        "η_e · (PR − drop/p₁)",
-        filled="{pressure_ratio} × {inlet} − {cooler_drop} − {ambient} = {boost}",
         rank="main",
         note="Good to about 4 kPa once calibrated to a stated rating; without, to about 10.",
     ),
     Answer(
         "rotor_speed",
         "Rotor speed",
-        "rotation",
-        "rpm",
-        {"rpm": 0},
+        of="rotation",
+        decimals={"rpm": 0},
         tolerance=0.1,
         uncertainty=50.0,
-        formula="N = drive ratio · engine speed · (1 − slip)",
-        filled="{drive_ratio} × {engine_speed} × {grip} = {rotor_speed}",
         band=Band(
-            "max",
-            "rotor_limit",
-            "rotor_near",
-            "Rotors {value}, {margin} under the limit.",
-            "Rotors {value}, only {margin} under the limit: no room for a missed shift.",
-            "Rotors {value}, {margin} over the limit: fit a larger blower pulley.",
+            side="max",
+            limit="rotor_limit",
+            near="rotor_near",
+            within="Rotors {value}, {margin} under the limit.",
+            near_words="Rotors {value}, only {margin} under the limit: no room for a missed shift.",
+            beyond="Rotors {value}, {margin} over the limit: fit a larger blower pulley.",
         ),
         rank="second",
     ),
     Answer(
         "charge_temperature",
         "Charge temperature",
-        "temperature",
-        "C",
-        {"C": 0, "F": 0},
+        of="temperature",
+        decimals={"C": 0, "F": 0},
         tolerance=0.05,
         uncertainty=5.0,
-        formula="T_m = T₂ − ε (T₂ − T_c)",
-        filled="{outlet_temperature} cooled by {effectiveness} of the way to "
-        "{coolant_temperature} = {charge_temperature}",
         rank="second",
     ),
     Answer(
         "pulley_for_boost",
         "Pulley for the wanted boost",
-        "length",
-        "mm",
-        {"mm": 1, "in": 2},
+        of="length",
+        decimals={"mm": 1, "in": 2},
         tolerance=0.02,
         uncertainty=2.0,
-        formula="drive ratio from η_v · X · T_m/T₁ = η_e · (PR − drop/p₁), leakage inverse to it",
-        filled="{crank_pitch} × {gear} ÷ {want_ratio} − {line_allowance} = {pulley_for_boost}",
         rank="second",
         optional=True,
     ),
     Answer(
         "rotor_speed_for_boost",
         "Rotor speed with that pulley",
-        "rotation",
-        "rpm",
-        {"rpm": 0},
+        of="rotation",
+        decimals={"rpm": 0},
         tolerance=0.2,
         uncertainty=200.0,
-        formula="N = drive ratio · engine speed · (1 − slip)",
-        filled="{want_ratio} × {engine_speed} × {grip} = {rotor_speed_for_boost}",
         band=Band(
-            "max",
-            "rotor_limit",
-            "rotor_near",
-            "Rotors {value} with that pulley, {margin} under the limit.",
-            "Rotors {value} with that pulley, only {margin} under the limit.",
-            "Rotors {value} with that pulley, {margin} over the limit: this boost is too much "
-            "for this blower.",
+            side="max",
+            limit="rotor_limit",
+            near="rotor_near",
+            within="Rotors {value} with that pulley, {margin} under the limit.",
+            near_words="Rotors {value} with that pulley, only {margin} under the limit.",
+            beyond="Rotors {value} with that pulley, {margin} over the limit: too much for this "
+            "blower.",
         ),
         optional=True,
     ),
     Answer(
         "pressure_ratio",
         "Pressure ratio across the blower",
-        "ratio",
-        "",
-        {"": 2},
+        of="ratio",
+        decimals={"": 2},
         tolerance=0.001,
         uncertainty=0.04,
-        formula="PR = blower outlet ÷ blower inlet, absolute",
-        filled="{outlet_pressure} ÷ {inlet} = {pressure_ratio}",
     ),
     Answer(
         "drive_ratio",
         "Rotor turns for one of the engine",
-        "ratio",
-        "",
-        {"": 3},
+        of="ratio",
+        decimals={"": 3},
         tolerance=1e-9,
         uncertainty=0.01,
-        formula="r = crank pitch diameter ÷ blower pitch diameter · gear",
-        filled="{crank_pitch} ÷ {blower_pitch} × {gear} = {drive_ratio}",
     ),
     Answer(
         "outlet_temperature",
         "Blower outlet temperature",
-        "temperature",
-        "C",
-        {"C": 0, "F": 0},
+        of="temperature",
+        decimals={"C": 0, "F": 0},
         tolerance=0.05,
         uncertainty=8.0,
-        formula="T₂ = T₁ (1 + w (1 + loss) / (η_v · p₁ · γ/(γ−1)))",
-        filled="{intake_temperature} × {hot_delivery} ÷ {blower_efficiency} = "
-        "{outlet_temperature}, absolute",
     ),
     Answer(
         "air_flow",
         "Air flow",
-        "mass_flow",
-        "gps",
-        {"gps": 0, "lbmin": 1, "kgh": 0},
+        of="mass_flow",
+        decimals={"gps": 0, "lbmin": 1, "kgh": 0},
         tolerance=0.05,
         uncertainty=25.0,
-        formula="ṁ = η_v · V_b · N · p₁ / (R T₁)",
-        filled="{blower_efficiency} × {swept_flow} = {air_flow}",
     ),
     Answer(
         "drive_power",
         "Power to turn the blower",
-        "power",
-        "kW",
-        {"kW": 0, "hp": 0},
+        of="power",
+        decimals={"kW": 0, "hp": 0},
         tolerance=0.05,
         uncertainty=5.0,
-        formula="P = w (1 + loss) · V_b · N",
-        filled="{work} × {swept_flow} × c_p × {intake_temperature}, absolute = {drive_power}",
     ),
     Answer(
         "blower_efficiency",
         "Blower volumetric efficiency",
-        "percent",
-        "pct",
-        {"pct": 0},
+        of="percent",
+        decimals={"pct": 0},
         tolerance=0.05,
         uncertainty=4.0,
-        formula="η_v = η₀ − (N_L / N) · ψ(PR) · PR",
     ),
     Answer(
         "engine_efficiency_used",
         "Engine volumetric efficiency used",
-        "percent",
-        "pct",
-        {"pct": 1},
+        of="percent",
+        decimals={"pct": 1},
         tolerance=0.01,
         uncertainty=5.0,
-        formula="η_e as entered, or X · η_v · T_m/T₁ / (PR − drop/p₁) at the stated rating",
     ),
 )
 
@@ -947,24 +613,23 @@ LOOKUP = Lookup(
     stage="plan",
     quick=True,
     fields=FIELDS,
-    steps=STEPS,
+    reckon=reckon,
     answers=ANSWERS,
-    tables=TABLES,
-    direct=direct,
     workings=(
-        Working("crank_pitch", "Crank pitch diameter", "length", "mm", 1),
-        Working("blower_pitch", "Blower pitch diameter", "length", "mm", 1),
-        Working("line_allowance", "Added to what was measured", "length", "mm", 1),
-        Working("grip", "1 − slip"),
+        Working("crank_pitch", "Crank pitch diameter", of="length", unit="mm", decimals=1),
+        Working("blower_pitch", "Blower pitch diameter", of="length", unit="mm", decimals=1),
+        Working("line_allowance", "Added to what was measured", of="length", unit="mm", decimals=1),
         Working("swept_ratio", "Swept ratio X"),
         Working("leak", "Leakage over rotor speed"),
-        Working("ambient", "Outside air", "absolute_pressure", "kPa", 1),
-        Working("inlet", "Blower inlet p₁", "absolute_pressure", "kPa", 1),
-        Working("outlet_pressure", "Blower outlet", "absolute_pressure", "kPa", 1),
+        Working("ambient", "Outside air", of="absolute_pressure", unit="kPa", decimals=1),
+        Working("inlet", "Blower inlet p₁", of="absolute_pressure", unit="kPa", decimals=1),
+        Working("outlet_pressure", "Blower outlet", of="absolute_pressure", unit="kPa", decimals=1),
         Working("hot_delivery", "η_v · T₂/T₁"),
         Working("cool_delivery", "η_v · T_m/T₁"),
         Working("work", "Shaft work over γ/(γ−1) · p₁V₁"),
-        Working("swept_flow", "Air swept, at inlet density", "mass_flow", "gps", 0),
+        Working(
+            "swept_flow", "Air swept, at inlet density", of="mass_flow", unit="gps", decimals=0
+        ),
         Working("want_ratio", "Drive ratio for the wanted boost"),
     ),
     views=Views(

@@ -170,12 +170,7 @@ def _fields(asked: frozenset[str]) -> tuple[Field, ...]:
     charge_limit = Number(
         "charge_limit",
         "Charge temperature that you want to stay under",
-        "temperature",
-        "C",
-        20.0,
-        150.0,
-        70.0,
-        5.0,
+        Scale("temperature", unit="C", span=(20, 150), default=70, step=5),
         measure="70 °C on pump fuel is a usual wish. Common practice; the calibrator decides.",
         way_out="Enter a limit above the intake air.",
         group=_GROUPS["first_boost"],
@@ -196,12 +191,10 @@ def _used(key: str, label: str, formula: str, words: tuple[str, str, str]) -> An
     return Answer(
         key,
         label,
-        "percent",
-        "pct",
-        {"pct": 0},
+        of="percent",
+        decimals={"pct": 0},
         tolerance=0.05,
         uncertainty=3.0,
-        formula=formula,
         band=Band("max", 1.0, NEAR_USED, *words),
     )
 
@@ -286,30 +279,26 @@ ANSWERS = (
     Answer(
         "fuel_flow",
         "Fuel flow at the rich end",
-        "fuel_flow",
-        "kgh",
-        {"kgh": 0, "lbh": 0, "gps": 1},
+        of="fuel_flow",
+        decimals={"kgh": 0, "lbh": 0, "gps": 1},
         tolerance=0.05,
         uncertainty=8.0,
-        formula="air flow ÷ air-fuel ratio at the rich end",
     ),
     Answer(
         "mixture_share",
         "Rich end against this fuel's own ratio",
-        "ratio",
-        "",
-        {"": 2},
+        of="ratio",
+        decimals={"": 2},
         tolerance=0.001,
         uncertainty=0.02,
-        formula="λ = air-fuel ratio ÷ stoichiometric ratio of the fuel",
         band=Band(
-            "max",
-            0.95,
-            0.88,
-            "λ {value} at the rich end: it fits this fuel.",
-            "λ {value} at the rich end: lean under boost. Does the air-fuel ratio belong to this "
+            side="max",
+            limit=0.95,
+            near=0.88,
+            within="λ {value} at the rich end: it fits this fuel.",
+            near_words="λ {value} at the rich end: lean under boost. Does the air-fuel ratio belong to this "
             "fuel?",
-            "λ {value} at the rich end: that air-fuel ratio doesn't belong to this fuel. "
+            beyond="λ {value} at the rich end: that air-fuel ratio doesn't belong to this fuel. "
             "For E85 enter 7.0 to 7.6.",
         ),
     ),

@@ -176,12 +176,7 @@ def _tolerance(key: str, label: str) -> Number:
     return Number(
         key,
         label,
-        "length",
-        "mm",
-        0.0,
-        2.0,
-        0.1,
-        0.05,
+        Scale("length", unit="mm", span=(0, 2), default=0.1, step=0.05),
         way_out="Enter a tolerance as a positive number, 2 mm at most.",
     )
 
@@ -190,12 +185,7 @@ FIELDS = (
     Number(
         "stack_target",
         "Where the crank pulley's groove stands",
-        "length",
-        "mm",
-        0.0,
-        880.0,
-        87.2,
-        0.1,
+        Scale("length", unit="mm", span=(0, 880), default=87.2, step=0.1),
         measure="From the same engine face, to the first groove: depth gauge and straightedge.",
         way_out="Measure from the face that the first part sits on.",
         first=True,
@@ -203,12 +193,7 @@ FIELDS = (
     Number(
         "fitted_shim",
         "Shim you fit",
-        "length",
-        "mm",
-        0.0,
-        20.0,
-        None,
-        0.1,
+        Scale("length", unit="mm", span=(0, 20), default=None, step=0.1),
         measure="From the packs you have. Leave empty for the exact one.",
         way_out="Over 20 mm fit a spacer, and enter it as a part.",
         first=True,
@@ -220,12 +205,7 @@ FIELDS = (
             Number(
                 "nominal",
                 "Size",
-                "length",
-                "mm",
-                0.0,
-                110.0,
-                10.0,
-                0.5,
+                Scale("length", unit="mm", span=(0, 110), default=10, step=0.5),
                 measure="Micrometer or caliper.",
                 way_out="Split a part that is longer, and give one half no tolerance.",
             ),
@@ -259,40 +239,36 @@ _SIZE = {"mm": 2, "in": 3}
 
 def _size(key: str, label: str, formula: str, filled: str, note: str = "") -> Answer:
     """Return an answer that is a size of the stack."""
-    return Answer(key, label, "length", "mm", _SIZE, 1e-6, 0.02, formula, filled=filled, note=note)
+    return Answer(
+        key, label, of="length", decimals=_SIZE, tolerance=1e-6, uncertainty=0.02, note=note
+    )
 
 
 ANSWERS = (
     Answer(
         "shim",
         "Shim that brings it in plane",
-        "length",
-        "mm",
-        _SIZE,
+        of="length",
+        decimals=_SIZE,
         tolerance=1e-6,
         uncertainty=0.02,
-        formula="shim = wanted − mean of the stack",
-        filled="{stack_target} − {stack_mean} = {shim}",
         rank="main",
         note="Negative: so much has to come off.",
     ),
     Answer(
         "offset_worst",
         "Out of plane, worst case",
-        "length",
-        "mm",
-        _SIZE,
+        of="length",
+        decimals=_SIZE,
         tolerance=1e-6,
         uncertainty=0.02,
-        formula="what the shim leaves + Σ half tolerance bands",
-        filled="{left_out} + {worst_half_band} = {offset_worst}",
         band=Band(
-            "max",
-            "offset_allowed",
-            "offset_near",
-            "At worst {value} out of plane, {margin} under the limit.",
-            "At worst {value} out of plane, only {margin} under the limit: measure it when built.",
-            "At worst {value} out of plane, {margin} over the limit: measure it when built, and "
+            side="max",
+            limit="offset_allowed",
+            near="offset_near",
+            within="At worst {value} out of plane, {margin} under the limit.",
+            near_words="At worst {value} out of plane, only {margin} under the limit: measure it when built.",
+            beyond="At worst {value} out of plane, {margin} over the limit: measure it when built, and "
             "shim then.",
         ),
         rank="second",
@@ -300,20 +276,17 @@ ANSWERS = (
     Answer(
         "offset_rss",
         "Out of plane, root-sum-square",
-        "length",
-        "mm",
-        _SIZE,
+        of="length",
+        decimals=_SIZE,
         tolerance=1e-6,
         uncertainty=0.02,
-        formula="what the shim leaves + √Σ (half tolerance band)²",
-        filled="{left_out} + {rss_half_band} = {offset_rss}",
         band=Band(
-            "max",
-            "offset_allowed",
-            "offset_near",
-            "Most likely within {value} of plane, {margin} under the limit.",
-            "Most likely within {value} of plane, only {margin} under the limit.",
-            "Likely up to {value} out of plane, {margin} over the limit: another shim, or closer "
+            side="max",
+            limit="offset_allowed",
+            near="offset_near",
+            within="Most likely within {value} of plane, {margin} under the limit.",
+            near_words="Most likely within {value} of plane, only {margin} under the limit.",
+            beyond="Likely up to {value} out of plane, {margin} over the limit: another shim, or closer "
             "tolerances.",
         ),
         rank="second",
@@ -322,13 +295,10 @@ ANSWERS = (
     Answer(
         "offset_allowed",
         "Out of plane allowed",
-        "length",
-        "mm",
-        _SIZE,
+        of="length",
+        decimals=_SIZE,
         tolerance=1e-4,
         uncertainty=0.1,
-        formula="offset = tan(angle allowed) · free belt",
-        filled="{slope} × {alignment_span} = {offset_allowed}",
         rank="second",
     ),
     _size(
@@ -382,9 +352,11 @@ LOOKUP = Lookup(
     tables=TABLES,
     direct=direct,
     workings=(
-        Working("used_shim", "Shim reckoned with", "length", "mm", 2),
-        Working("left_out", "What it leaves, before tolerances", "length", "mm", 2),
-        Working("slope", "tan(angle allowed)", "ratio", "", 5),
+        Working("used_shim", "Shim reckoned with", of="length", unit="mm", decimals=2),
+        Working(
+            "left_out", "What it leaves, before tolerances", of="length", unit="mm", decimals=2
+        ),
+        Working("slope", "tan(angle allowed)", of="ratio", unit="", decimals=5),
     ),
     views=Views(),
     cautions=(

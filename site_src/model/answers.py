@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from decimal import ROUND_HALF_UP, Decimal
+from typing import Any
 
 from site_src.model.quantities import Unit, quantity
 
 WITHIN, NEAR, BEYOND = "within", "near", "beyond"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Band:
     """What an answer is judged against.
 
@@ -30,7 +31,9 @@ class Band:
     def status(self, value: float, limit: float, near: float) -> str:
         """Say where a value lies; all three in SI.
 
-        >>> Band("max", 1.0, 0.9, "", "", "").status(0.95, 1.0, 0.9)
+        >>> Band(side="max", limit=1.0, near=0.9, within="", near_words="", beyond="").status(
+        ...     0.95, 1.0, 0.9
+        ... )
         'near'
         """
         sign = 1.0 if self.side == "max" else -1.0
@@ -48,41 +51,57 @@ class Band:
         }
 
 
-@dataclass(frozen=True)
-class Answer:
-    """One output.
+@dataclass(frozen=True, kw_only=True)
+class Worked:
+    """A value that a lookup works out; what the answers and the workings have in common.
 
-    `symbol` is the recipe's (the key, if empty). `decimals` gives the digits shown for each unit
-    that may be picked, the usual one first. `tolerance` is the largest difference allowed between
-    recipe and calculation, and `uncertainty` what the model itself is good for, both in the
-    declared unit. `formula` is in symbols; `filled` repeats it with {symbols} to be filled in.
+    `sign` is the trade's letter for it in a formula. `by` are the functions of `calc` that work it
+    out, besides those that the recipe looks up.
     """
 
-    key: str
-    label: str
-    of: str
-    unit: str
-    decimals: Mapping[str, int]
-    tolerance: float
-    uncertainty: float
-    formula: str
-    filled: str = ""
-    symbol: str = ""
-    band: Band | None = None
-    rank: str = "more"
-    note: str = ""
-    optional: bool = False
-    """Shown only when it can be had, such as an answer to a question that may be left open."""
-
-    @property
-    def source(self) -> str:
-        """The recipe symbol that holds it."""
-        return self.symbol or self.key
+    key: str = field(kw_only=False)
+    label: str = field(kw_only=False)
+    of: str = "ratio"
+    unit: str = ""
+    sign: str = ""
+    by: tuple[Callable[..., Any], ...] = ()
 
     @property
     def declared(self) -> Unit:
         """The declared unit."""
         return quantity(self.of).unit(self.unit)
+
+    @property
+    def si(self) -> list[float]:
+        """Factor and offset of the declared unit."""
+        return [self.declared.factor, self.declared.offset]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Answer(Worked):
+    """One output.
+
+    `decimals` gives the digits shown for each unit that may be picked, the usual one first, which
+    is also the declared one unless `unit` names another. `tolerance` is the largest difference
+    allowed between recipe and calculation, and `uncertainty` what the model itself is good for,
+    both in the declared unit.
+    """
+
+    decimals: Mapping[str, int]
+    tolerance: float
+    uncertainty: float
+    band: Band | None = None
+    rank: str = "more"
+    note: str = ""
+    optional: bool = False
+    """Shown only when it can be had, such as an answer to a question that may be left open."""
+    few_points: str = ""
+    """Why it is answered, and so compared, at fewer set-ups than the proof asks of every answer."""
+
+    @property
+    def declared(self) -> Unit:
+        """The declared unit."""
+        return quantity(self.of).unit(self.unit or next(iter(self.decimals)))
 
     def spec(self) -> dict[str, object]:
         """Return the answer as plain data."""
@@ -90,42 +109,34 @@ class Answer:
             "key": self.key,
             "label": self.label,
             "quantity": self.of,
-            "unit": self.unit,
-            "si": [self.declared.factor, self.declared.offset],
+            "unit": self.declared.key,
+            "si": self.si,
             "decimals": dict(self.decimals),
             "tolerance": self.tolerance,
             "uncertainty": self.uncertainty,
-            "formula": self.formula,
-            "filled": self.filled,
-            "symbol": self.source,
+            "symbol": self.key,
             "band": self.band.spec() if self.band else None,
             "rank": self.rank,
             "note": self.note,
             "optional": self.optional,
+            "few_points": self.few_points,
         }
 
 
-@dataclass(frozen=True)
-class Working:
-    """An intermediate symbol worth showing in "How this is worked out"."""
+@dataclass(frozen=True, kw_only=True)
+class Working(Worked):
+    """An intermediate value worth showing in "How this is worked out"."""
 
-    symbol: str
-    label: str
-    of: str = "ratio"
-    unit: str = ""
     decimals: int = 3
 
     def spec(self) -> dict[str, object]:
         """Return it as plain data."""
         return {
-            "symbol": self.symbol,
+            "symbol": self.key,
             "label": self.label,
             "quantity": self.of,
             "unit": self.unit,
-            "si": [
-                quantity(self.of).unit(self.unit).factor,
-                quantity(self.of).unit(self.unit).offset,
-            ],
+            "si": self.si,
             "decimals": self.decimals,
         }
 

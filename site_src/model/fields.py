@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import KW_ONLY, dataclass
 from typing import TypeAlias
 
 from site_src.model.quantities import Quantity, Unit, quantity
@@ -14,32 +14,79 @@ A field's `group` is the heading under which it is folded, where a page has many
 
 
 @dataclass(frozen=True)
+class Scale:
+    """What a number is read on: its quantity, declared unit, range, usual value and step.
+
+    `span`, `default`, `step` and `stock` are in the declared unit, and so are the values in links
+    and in plain dicts. A `default` of None makes the entry optional. `stock` are the values that
+    exist (pulleys on the shelf, hose bores); the stepper walks them.
+    """
+
+    of: str
+    unit: str
+    span: tuple[float, float]
+    default: float | None
+    step: float
+    stock: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True)
 class Number:
     """A number with a unit.
 
-    `unit` is the declared unit: `low`, `high`, `default` and `step` are in it, and so are the
-    values in links and in plain dicts. A `default` of None makes the entry optional. `steps` are
-    the values that exist (pulleys on a shelf, hose bores); the stepper walks them.
+    `measure` says what to measure it with, `way_out` what to do about a value out of range, and
+    `sign` is the trade's letter for it in a formula.
     """
 
     key: str
     label: str
-    of: str
-    unit: str
-    low: float
-    high: float
-    default: float | None
-    step: float
+    scale: Scale
+    _: KW_ONLY
     measure: str = ""
     way_out: str = ""
-    steps: tuple[float, ...] = ()
+    sign: str = ""
     first: bool = False
     when: When = None
     group: str = ""
     kept: bool = False
     """Kept on the phone for the job, beside the choice fields that it belongs to."""
     stands_before: str = ""
-    """The answer that it stands before on the plate, being the maker's figure for just that."""
+    """The answer that it is shown before on the plate, being the maker's figure for just that."""
+
+    @property
+    def of(self) -> str:
+        """Key of the quantity."""
+        return self.scale.of
+
+    @property
+    def unit(self) -> str:
+        """Key of the declared unit."""
+        return self.scale.unit
+
+    @property
+    def low(self) -> float:
+        """Least value taken."""
+        return float(self.scale.span[0])
+
+    @property
+    def high(self) -> float:
+        """Greatest value taken."""
+        return float(self.scale.span[1])
+
+    @property
+    def default(self) -> float | None:
+        """Usual value; None where the entry is optional."""
+        return None if self.scale.default is None else float(self.scale.default)
+
+    @property
+    def step(self) -> float:
+        """What one press of the stepper adds."""
+        return float(self.scale.step)
+
+    @property
+    def stock(self) -> tuple[float, ...]:
+        """Values that exist."""
+        return self.scale.stock
 
     @property
     def quantity(self) -> Quantity:
@@ -64,7 +111,7 @@ class Number:
             "high": self.high,
             "default": self.default,
             "step": self.step,
-            "steps": list(self.steps),
+            "steps": list(self.stock),
             "measure": self.measure,
             "way_out": self.way_out,
             "first": self.first,

@@ -1,4 +1,4 @@
-"""A lookup: fields, recipe, answers and the direct calculation that judges the recipe."""
+"""A lookup: entries, one calculation, answers and words; all else is derived from these."""
 
 from __future__ import annotations
 
@@ -10,16 +10,27 @@ from typing import TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
+from calc.domain import Real
 from site_src.model.answers import NO_VIEWS, Answer, Views, Working
+from site_src.model.entries import (
+    Chosen,
+    ChosenInEach,
+    Entries,
+    Listed,
+    ListedNumbers,
+    feeding,
+    si_rows,
+    symbols,
+)
 from site_src.model.fields import Choice, Field, Number, Parts
+from site_src.model.formulas import Formula, formulas
 from site_src.tables.compiler import Table, TableSpec, compile_table
 from site_src.tables.grid import Grid
 from site_src.tables.recipe import Column, Fault, Faults, Part, Run, Step
+from site_src.tables.symbols import as_operand
+from site_src.tables.writing import Written, write_down
 
 Floats: TypeAlias = NDArray[np.float64]
-Given: TypeAlias = Mapping[str, Floats | NDArray[np.str_] | list[dict[str, float | str]]]
-"""What a direct calculation gets: SI numbers (NaN where left blank), options, lists of parts."""
-
 Inputs: TypeAlias = Mapping[str, float | str | Sequence[Mapping[str, float | str]] | None]
 """What a person entered: declared units; a missing key means the default, None means blank."""
 
@@ -63,9 +74,9 @@ class Outcome:
 class Lookup:
     """One lookup page.
 
-    `steps` is the recipe, `tables` what it looks up. `direct` is the direct calculation: it takes
-    SI arrays and gives SI arrays by answer key, NaN where there is no answer. Everything else is
-    words for the page.
+    `reckon` is the calculation: from entries to the answers, the workings and whatever else the
+    answers are judged against, SI by key. Run on arrays over many set-ups it is the direct
+    calculation, not there (NaN) where there is no answer. Run on symbols it is the recipe.
     """
 
     key: str
@@ -74,10 +85,8 @@ class Lookup:
     question: str
     stage: str
     fields: tuple[Field, ...]
-    steps: tuple[Step, ...]
+    reckon: Callable[[Entries], Mapping[str, Real]]
     answers: tuple[Answer, ...]
-    tables: tuple[TableSpec, ...]
-    direct: Callable[[Given], Mapping[str, Floats]]
     cautions: tuple[str, ...]
     sources: tuple[str, ...]
     leaves_out: tuple[str, ...]
@@ -86,6 +95,18 @@ class Lookup:
     quick: bool = False
     needs: tuple[str, ...] = ()
     """Ready-made pieces of the page that need a script of their own, by name."""
+
+    def chained(self, e: Entries, **fed: Real) -> Mapping[str, Real]:
+        """Run the calculation for another page, which feeds some of the entries.
+
+        A fed value must lie in its field's range. What is not fed is as entered on that other
+        page; what that page doesn't ask stays as usual, and its answers must not depend on it.
+
+        Args:
+            e [1]: the other page's entries.
+            fed [1]: worked-out values in SI, by field.
+        """
+        return self.reckon(feeding(e, self.fields, self.title, fed))
 
     # --- use -------------------------------------------------------------------------------
 
@@ -118,7 +139,7 @@ class Lookup:
             if unusable:
                 said = {self.words(fault, inputs) for fault in unusable.values()}
                 raise InputError(" ".join(sorted(said)), unusable)
-        values = self.direct(self.given(entered))
+        values = self.direct(entered)
         return {
             answer.key: answer.declared.from_si(float(values[answer.key][0]))
             for answer in self.answers
@@ -133,7 +154,7 @@ class Lookup:
         status: dict[str, str] = {}
         unjudged: dict[str, Fault] = {}
         for answer in self.answers:
-            column = run.symbols[answer.source]
+            column = run.symbols[answer.key]
             if column.fault[0]:
                 faults[answer.key] = run.faults.known[column.fault[0] - 1]
                 continue
@@ -201,19 +222,30 @@ class Lookup:
                 _mismatch(choice, self.choices[choice.match], run)
         return run, faults
 
-    def given(self, entered: Mapping[str, Sequence[object]]) -> Given:
-        """Turn entries into what the direct calculation takes."""
-        given: dict[str, Floats | NDArray[np.str_] | list[dict[str, float | str]]] = {}
+    def direct(self, entered: Mapping[str, Sequence[object]]) -> dict[str, Floats]:
+        """Run the calculation itself on many set-ups; SI by key, NaN where there is no value."""
+        size = len(next(iter(entered.values())))
+        with np.errstate(all="ignore"):
+            found = self.reckon(self._entries(entered))
+        return {key: np.broadcast_to(value, (size,)) for key, value in found.items()}
+
+    def _entries(self, entered: Mapping[str, Sequence[object]]) -> Entries:
+        """Turn entries into what the calculation takes: SI, NaN where left blank."""
+        numbers: dict[str, Real] = {}
+        choices: dict[str, Chosen] = {}
+        lists: dict[str, Listed] = {}
         for field in self.fields:
             values = entered[field.key]
             if isinstance(field, Number):
                 raw = np.array([np.nan if v is None else v for v in values], dtype=np.float64)
-                given[field.key] = raw * field.declared.factor + field.declared.offset
+                numbers[field.key] = raw * field.declared.factor + field.declared.offset
             elif isinstance(field, Choice):
-                given[field.key] = np.array(values, dtype=np.str_)
+                choices[field.key] = ChosenInEach(np.array(values, dtype=np.str_))
             else:
-                given[field.key] = _si_rows(field, values[0])
-        return given
+                rows = values[0]
+                assert isinstance(rows, (list, tuple))
+                lists[field.key] = ListedNumbers(si_rows(field, rows))
+        return Entries(numbers, choices, lists)
 
     # --- parts -----------------------------------------------------------------------------
 
@@ -228,6 +260,26 @@ class Lookup:
         return {field.key: field for field in self.fields if isinstance(field, Choice)}
 
     @cached_property
+    def written(self) -> Written:
+        """The calculation written down as a recipe.
+
+        Raises:
+            TraceError: the calculation does something that a recipe has no step for.
+        """
+        found = self.reckon(symbols(self.fields))
+        return write_down({key: as_operand(value) for key, value in found.items()})
+
+    @property
+    def steps(self) -> tuple[Step, ...]:
+        """The recipe."""
+        return self.written.steps
+
+    @property
+    def tables(self) -> tuple[TableSpec, ...]:
+        """What the recipe looks things up in."""
+        return self.written.tables
+
+    @cached_property
     def compiled(self) -> tuple[Table, ...]:
         """The compiled tables."""
         return tuple(compile_table(spec) for spec in self.tables)
@@ -236,6 +288,11 @@ class Lookup:
     def grids(self) -> dict[str, Grid]:
         """The compiled grids by name."""
         return {table.spec.name: table.grid for table in self.compiled}
+
+    @cached_property
+    def shown(self) -> Mapping[str, Formula]:
+        """How each answer and working is worked out, by key."""
+        return formulas(self.fields, (*self.answers, *self.workings), self.written)
 
     def answer(self, key: str) -> Answer:
         """Return an answer by its key."""
@@ -251,8 +308,8 @@ class Lookup:
             "stage": self.stage,
             "fields": [field.spec() for field in self.fields],
             "steps": [step.spec() for step in self.steps],
-            "answers": [answer.spec() for answer in self.answers],
-            "workings": [working.spec() for working in self.workings],
+            "answers": [a.spec() | {"filled": self.shown[a.key].filled} for a in self.answers],
+            "workings": [w.spec() | {"filled": self.shown[w.key].filled} for w in self.workings],
             "tables": [table.name for table in self.tables],
             "views": self.views.spec(),
         }
@@ -322,17 +379,3 @@ def _parts(field: Parts, values: Sequence[object], faults: Faults) -> list[Part]
                 choices[entry.key] = _choices(entry, value, faults)
         parts.append(Part(symbols, choices))
     return parts
-
-
-def _si_rows(field: Parts, rows: object) -> list[dict[str, float | str]]:
-    """Turn a list of parts into SI."""
-    assert isinstance(rows, (list, tuple))
-    return [
-        {
-            entry.key: entry.declared.to_si(float(row.get(entry.key, entry.default)))
-            if isinstance(entry, Number)
-            else str(row.get(entry.key, entry.default))
-            for entry in field.fields
-        }
-        for row in rows
-    ]

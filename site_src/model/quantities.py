@@ -39,12 +39,13 @@ class Unit:
 
 @dataclass(frozen=True)
 class Quantity:
-    """A kind of measurement and its units, the most usual first.
+    """A kind of measurement, its SI unit, and the units to pick from, the most usual first.
 
     `inch` says which unit stands for which where a shop measures in inches.
     """
 
     key: str
+    si: str
     units: tuple[Unit, ...]
     inch: Mapping[str, str]
 
@@ -197,7 +198,7 @@ def quantity(key: str) -> Quantity:
     0.0254
     """
     si, units = _DECLARED[key]
-    return Quantity(key, tuple(_unit(si, *unit) for unit in units), _INCH.get(key, {}))
+    return Quantity(key, si, tuple(_unit(si, *unit) for unit in units), _INCH.get(key, {}))
 
 
 def all_quantities() -> tuple[Quantity, ...]:

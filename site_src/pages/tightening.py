@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from calc import tightening
 from site_src.face.form import form
 from site_src.lookups import torque
-from site_src.model.fields import Choice, Field, Number, Option, Parts
+from site_src.model.fields import Choice, Field, Number, Option, Parts, Scale
 from site_src.model.page import Page
 
 MOST_ROWS, MOST_COLUMNS = 4, 12
@@ -37,12 +37,7 @@ def _whole(key: str, label: str, low: int, high: int, default: int, kind: str) -
     return Number(
         key,
         label,
-        "ratio",
-        "",
-        low,
-        high,
-        default,
-        1.0,
+        Scale("ratio", unit="", span=(low, high), default=default, step=1),
         way_out="For anything else pick By place, and tap or type where the bolts are.",
         first=True,
         when=("pattern", (kind,)),
@@ -95,12 +90,7 @@ PASS_FIELDS: tuple[Field, ...] = (
             Number(
                 "share",
                 "Share of the torque",
-                "percent",
-                "pct",
-                5.0,
-                100.0,
-                100.0,
-                5.0,
+                Scale("percent", unit="pct", span=(5, 100), default=100, step=5),
                 way_out="Passes rise to 100 %.",
                 first=True,
             ),

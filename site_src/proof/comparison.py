@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
@@ -21,7 +22,7 @@ from site_src.tables.recipe import Run, needed
 POINTS = 20_000
 """Quasi-random set-ups at which every answer is compared."""
 
-MOST_BATCHES = 6
+MOST_BATCHES = 40
 """Where many set-ups have no answer, further batches of points are drawn, so many at most."""
 
 NEARNESS = 0.25
@@ -54,21 +55,25 @@ def prove(lookup: Lookup, points: int = POINTS, start: int = 1) -> dict[str, Mea
 
     Args:
         lookup [1]: the lookup.
-        points [1]: how many quasi-random set-ups must have an answer.
+        points [1]: at how many quasi-random set-ups every answer must have been given. An answer
+            that says why it is given at fewer is compared at those where it is.
         start [1]: number of the first point; another start gives fresh points.
 
     Returns:
         [1]: by answer, the worst error met and where.
 
     Raises:
-        ProofError: an answer is off by more than its tolerance, or given where there is none.
+        ProofError: an answer is off by more than its tolerance, is given where there is none, or is
+            given too seldom to be compared at as many set-ups as that without saying why.
     """
     found: dict[str, Measured] = {}
+    seldom = {answer.key for answer in lookup.answers if answer.few_points}
     for batch in range(MOST_BATCHES):
-        for entered in set_ups(lookup, points, start + 2 * batch * points, edges=batch == 0):
+        drawn = set_ups if batch == 0 else _likely_set_ups
+        for entered in drawn(lookup, points, start + 2 * batch * points):
             for key, measured in _compare(lookup, entered).items():
                 found[key] = _join(found.get(key), measured)
-        if all(measured.points >= points for measured in found.values()):
+        if all(m.points >= points for key, m in found.items() if key not in seldom):
             break
     for key, measured in found.items():
         if measured.error > measured.tolerance:
@@ -76,8 +81,12 @@ def prove(lookup: Lookup, points: int = POINTS, start: int = 1) -> dict[str, Mea
                 f"{lookup.key}: {key} is off by {measured.error:.3g}, "
                 f"over {measured.tolerance:.3g}, at {measured.worst}"
             )
-        if not measured.points:
-            raise ProofError(f"{lookup.key}: {key} was never answered at {points} points")
+        if measured.points < (1 if key in seldom else points):
+            raise ProofError(
+                f"{lookup.key}: {key} was answered at {measured.points:,} set-ups only, of the "
+                f"{points:,} at which an answer must be compared. Draw closer to where it has an "
+                "answer, or let it say why it is seldom given (few_points)."
+            )
     return found
 
 
@@ -94,38 +103,56 @@ def _join(a: Measured | None, b: Measured) -> Measured:
 # --- set-ups ---------------------------------------------------------------------------------
 
 
-def set_ups(
-    lookup: Lookup, points: int, start: int, *, edges: bool
-) -> Iterator[dict[str, Sequence[object]]]:
+Entered: TypeAlias = dict[str, Sequence[object]]
+"""Many set-ups: a list of entries for each field."""
+
+
+def set_ups(lookup: Lookup, points: int, start: int, *, edges: bool = True) -> Iterator[Entered]:
     """Yield batches of set-ups: through all ranges, near the usual set-up, then every corner."""
-    plain = [field for field in lookup.fields if not isinstance(field, Parts)]
-    lists = [field for field in lookup.fields if isinstance(field, Parts)]
-    if not lists:
-        yield _spread(plain, points, start)
-        yield _near_usual(plain, _spread(plain, points, start + points))
-        if edges:
-            yield _corners(plain)
+    plain, lists = _told_apart(lookup)
+    if lists:
+        yield from _with_parts(plain, lists, points, start)
         return
-    # Set-ups of one batch share their lists of parts: many lists, a few set-ups with each.
+    yield _spread(plain, points, start)
+    yield _near_usual(plain, _spread(plain, points, start + points))
+    if edges:
+        yield _corners(plain)
+
+
+def _likely_set_ups(lookup: Lookup, points: int, start: int) -> Iterator[Entered]:
+    """Yield batches near the usual set-up, where most have an answer, half with no blanks."""
+    plain, lists = _told_apart(lookup)
+    if lists:
+        yield from _with_parts(plain, lists, points, start)
+        return
+    yield _near_usual(plain, _spread(plain, points, start))
+    yield _near_usual(plain, _spread(plain, points, start + points, blanks=False))
+
+
+def _told_apart(lookup: Lookup) -> tuple[list[Number | Choice], list[Parts]]:
+    """Return a lookup's plain fields, and its lists of parts."""
+    plain = [field for field in lookup.fields if not isinstance(field, Parts)]
+    return plain, [field for field in lookup.fields if isinstance(field, Parts)]
+
+
+def _with_parts(
+    plain: Sequence[Number | Choice], lists: Sequence[Parts], points: int, start: int
+) -> Iterator[Entered]:
+    """Yield batches that share their lists of parts: many lists, a few set-ups with each."""
     batches = 200
+    each = max(1, points // batches)
     shape = [f for parts in lists for _ in range(parts.most) for f in parts.fields]
     columns = spread([_bounds(field) for field in shape], batches, start)
     for n in range(batches):
         size = 1 + (n % max(parts.most for parts in lists))
-        entered = _spread(plain, points // batches, start + n * (points // batches))
-        if not plain:
-            entered = {}
-        at = 0
+        entered = _spread(plain, each, start + n * each) if plain else {}
+        places = iter(columns)
         for parts in lists:
-            rows = []
-            for row in range(parts.most):
-                values = {}
-                for field in parts.fields:
-                    values[field.key] = _entry(field, float(columns[at][n]))
-                    at += 1
-                if row < min(size, parts.most):
-                    rows.append(values)
-            entered[parts.key] = [rows] * (points // batches)
+            rows = [
+                {field.key: _entry(field, float(next(places)[n])) for field in parts.fields}
+                for _ in range(parts.most)
+            ]
+            entered[parts.key] = [rows[:size]] * each
         yield entered
 
 
@@ -142,22 +169,20 @@ def _entry(field: Number | Choice, place: float) -> float | str:
 
 
 def _spread(
-    fields: Sequence[Number | Choice], points: int, start: int
-) -> dict[str, Sequence[object]]:
+    fields: Sequence[Number | Choice], points: int, start: int, *, blanks: bool = True
+) -> Entered:
     """Return set-ups spread evenly through all ranges; optional entries are blank every other."""
     columns = spread([_bounds(field) for field in fields], points, start)
-    entered: dict[str, Sequence[object]] = {}
+    entered: Entered = {}
     for n, field in enumerate(fields):
         values: list[object] = [_entry(field, float(place)) for place in columns[n]]
-        if isinstance(field, Number) and field.default is None:
+        if blanks and isinstance(field, Number) and field.default is None:
             values = [None if (row >> n) & 1 else value for row, value in enumerate(values)]
         entered[field.key] = values
     return entered
 
 
-def _near_usual(
-    fields: Sequence[Number | Choice], entered: dict[str, Sequence[object]]
-) -> dict[str, Sequence[object]]:
+def _near_usual(fields: Sequence[Number | Choice], entered: Entered) -> Entered:
     """Return set-ups drawn towards the usual one, where nearly all have an answer."""
     near = dict(entered)
     for field in fields:
@@ -172,7 +197,7 @@ def _floats(values: Sequence[object]) -> list[float]:
     return [float(value) for value in values if isinstance(value, int | float)]
 
 
-def _corners(fields: Sequence[Number | Choice]) -> dict[str, Sequence[object]]:
+def _corners(fields: Sequence[Number | Choice]) -> Entered:
     """Return set-ups with every number at one of its ends, options in turn."""
     numbers = [field for field in fields if isinstance(field, Number)]
     if 1 << len(numbers) <= MOST_CORNERS:
@@ -185,7 +210,7 @@ def _corners(fields: Sequence[Number | Choice]) -> dict[str, Sequence[object]]:
             for share, field in zip(shares, numbers, strict=True)
         ]
         size = MOST_CORNERS
-    entered: dict[str, Sequence[object]] = {
+    entered: Entered = {
         field.key: [float(v) for v in column]
         for field, column in zip(numbers, columns, strict=True)
     }
@@ -198,14 +223,14 @@ def _corners(fields: Sequence[Number | Choice]) -> dict[str, Sequence[object]]:
 # --- comparison ------------------------------------------------------------------------------
 
 
-def _compare(lookup: Lookup, entered: dict[str, Sequence[object]]) -> dict[str, Measured]:
+def _compare(lookup: Lookup, entered: Entered) -> dict[str, Measured]:
     """Compare recipe and calculation over a batch of set-ups."""
     run = lookup.run(entered)
     with np.errstate(all="ignore"):
-        true = lookup.direct(lookup.given(entered))
+        true = lookup.direct(entered)
     compared = {}
     for answer in lookup.answers:
-        column = run.symbols[answer.source]
+        column = run.symbols[answer.key]
         given = column.fault == 0
         exact = np.broadcast_to(np.asarray(true[answer.key], dtype=np.float64), given.shape)
         has = np.isfinite(exact)
@@ -216,7 +241,7 @@ def _compare(lookup: Lookup, entered: dict[str, Sequence[object]]) -> dict[str, 
                 f"{lookup.key}: {answer.key} is given where the calculation has none, at "
                 f"{_set_up(entered, at)}"
             )
-        _, asked = needed(lookup.steps, [answer.source])
+        _, asked = needed(lookup.steps, [answer.key])
         unit = answer.declared
         error = np.where(given, np.abs(column.values - exact) / unit.factor, 0.0)
         at = int(np.argmax(error))
@@ -237,6 +262,6 @@ def _meant(run: Run, fault: NDArray[np.int32]) -> NDArray[np.bool_]:
     return np.isin(fault, codes)
 
 
-def _set_up(entered: dict[str, Sequence[object]], at: int) -> dict[str, object]:
+def _set_up(entered: Entered, at: int) -> dict[str, object]:
     """Return one set-up of a batch."""
     return {key: values[at] for key, values in entered.items()}

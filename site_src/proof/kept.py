@@ -5,9 +5,11 @@ from __future__ import annotations
 import hashlib
 import json
 import shutil
+import sys
 from collections.abc import Iterator
 from dataclasses import asdict
 from functools import cache
+from importlib.metadata import version
 from pathlib import Path
 
 from site_src.model.lookup import Lookup
@@ -48,8 +50,9 @@ def _keep(path: Path, text: str) -> None:
 
 @cache
 def _sources() -> str:
-    """Return a hash over all that a number can depend on: our Python and our data."""
-    digest = hashlib.sha256()
+    """Return a hash over all that a number can depend on: our Python and data, and what runs it."""
+    running = [sys.version, *(f"{name} {version(name)}" for name in ("numpy", "pint"))]
+    digest = hashlib.sha256("\n".join(running).encode())
     for path in _files():
         digest.update(path.relative_to(ROOT).as_posix().encode() + path.read_bytes())
     return digest.hexdigest()[:16]

@@ -28,6 +28,7 @@ def catalogue(lookups: Sequence[Lookup], version: str) -> dict[str, Any]:
         "quantities": {
             quantity.key: {
                 "units": [asdict(unit) for unit in quantity.units],
+                "si": quantity.si,
                 "inch": dict(quantity.inch),
             }
             for quantity in all_quantities()

@@ -59,8 +59,8 @@ def cubic(key: str, label: str, low: float, high: float, kinks: tuple[float, ...
     return AxisSpec(key, label, "cubic", (low, high), kinks)
 
 
-def entries(key: str, label: str, count: int) -> AxisSpec:
-    """Declare an argument that is an entry's number in a list."""
+def listed(key: str, label: str, count: int) -> AxisSpec:
+    """Declare an argument that is a place in a list, counted from 0."""
     return AxisSpec(key, label, "list", tuple(float(n) for n in range(count)))
 
 
@@ -79,7 +79,14 @@ class TableSpec:
     tolerance: float
     relative: bool = False
     monotone: bool = False
-    numbers: str = "f4"
+    numbers: str = "f8"
+    by: tuple[Callable[..., Any], ...] = ()
+    """The functions of `calc` that `of` calls, where it isn't one itself."""
+
+    @property
+    def functions(self) -> tuple[Callable[..., Any], ...]:
+        """The functions of `calc` behind it."""
+        return (self.of,) if _origin(self.of).startswith("calc.") else self.by
 
     def __call__(self, *places: Floats) -> Floats:
         """Evaluate the calculation itself."""
@@ -363,7 +370,7 @@ def source_hash(spec: TableSpec) -> str:
         if name.startswith("site_src.data"):
             for path in sorted(Path(inspect.getfile(module)).parent.glob("*.toml")):
                 digest.update(path.read_bytes())
-    digest.update(repr(replace(spec, of=len)).encode())
+    digest.update(repr(replace(spec, of=len, by=())).encode())
     return digest.hexdigest()[:16]
 
 

@@ -11,12 +11,14 @@ Order of operations, which `static/js/recipe.js` repeats:
   once for each whole power, then by the square root for a half.
 - `Sum`: start with the constant; term by term, add coefficient × term.
 - look-ups: see `site_src.tables.grid`.
+
+Wherever a step names a symbol that it reads, a number may stand in the symbol's place.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
 from typing import TypeAlias
 
 import numpy as np
@@ -26,6 +28,8 @@ from site_src.tables.grid import Axis, Grid
 
 Floats: TypeAlias = NDArray[np.float64]
 Codes: TypeAlias = NDArray[np.int32]
+Source: TypeAlias = str | float
+"""What a step reads: a symbol by its name, or a number."""
 
 
 @dataclass(frozen=True)
@@ -72,14 +76,12 @@ class Product:
     """
 
     name: str
-    of: tuple[tuple[str, float], ...]
+    of: tuple[tuple[Source, float], ...]
     times: float = 1.0
-    say: str = ""
 
     def spec(self) -> dict[str, object]:
         """Return the step as plain data."""
-        spec: dict[str, object] = {"op": "product", "as": self.name, "of": _pairs(self.of)}
-        return spec | {"times": self.times} | ({"say": self.say} if self.say else {})
+        return {"op": "product", "as": self.name, "of": _pairs(self.of), "times": self.times}
 
     def run(self, run: Run) -> Column:
         """Evaluate the step."""
@@ -87,7 +89,7 @@ class Product:
         value = np.full(run.size, self.times)
         for column, (_, power) in zip(columns, self.of, strict=True):
             value = _raise(value, column.values, power)
-        return run.checked(value, columns, Fault("undefined", self.name, self.say))
+        return run.checked(value, columns, Fault("undefined", self.name))
 
 
 def _raise(value: Floats, base: Floats, power: float) -> Floats:
@@ -104,7 +106,7 @@ class Sum:
     """`plus + Σ coefficient × symbol`."""
 
     name: str
-    of: tuple[tuple[str, float], ...]
+    of: tuple[tuple[Source, float], ...]
     plus: float = 0.0
 
     def spec(self) -> dict[str, object]:
@@ -130,7 +132,7 @@ class Look:
 
     name: str
     table: str
-    at: tuple[str | float, ...]
+    at: tuple[Source, ...]
     below: tuple[tuple[str, str], ...] = ()
     above: tuple[tuple[str, str], ...] = ()
 
@@ -163,8 +165,8 @@ class Inverse:
     name: str
     table: str
     along: str
-    value: str | float
-    at: tuple[str | float, ...] = ()
+    value: Source
+    at: tuple[Source, ...] = ()
     below: str = ""
     above: str = ""
     below_at: tuple[tuple[str, str], ...] = ()
@@ -206,7 +208,7 @@ class Extreme:
 
     name: str
     op: str
-    of: tuple[str | float, ...]
+    of: tuple[Source, ...]
 
     def spec(self) -> dict[str, object]:
         """Return the step as plain data."""
@@ -223,23 +225,13 @@ class Extreme:
         return run.checked(value, columns, Fault("undefined", self.name))
 
 
-def least(name: str, *of: str | float) -> Extreme:
-    """Build a step that takes the least of symbols or numbers."""
-    return Extreme(name, "least", of)
-
-
-def greatest(name: str, *of: str | float) -> Extreme:
-    """Build a step that takes the greatest of symbols or numbers."""
-    return Extreme(name, "greatest", of)
-
-
 @dataclass(frozen=True)
 class Pick:
     """A choice from a list: the symbol or number that belongs to a choice field's option."""
 
     name: str
     by: str
-    options: tuple[tuple[str, str | float], ...]
+    options: tuple[tuple[str, Source], ...]
 
     def spec(self) -> dict[str, object]:
         """Return the step as plain data."""
@@ -260,28 +252,92 @@ class Pick:
 
 
 @dataclass(frozen=True)
-class First:
-    """The first of several symbols that was not left blank (or not chosen)."""
+class Within:
+    """A value passed on if another one lies within a range; either end may be open.
+
+    `of` is what is judged, `gives` what is passed on, and `below` and `above` say what it means
+    when `of` is less than `low` or more than `high`.
+    """
 
     name: str
-    of: tuple[str | float, ...]
+    of: Source
+    low: float | None
+    high: float | None
+    gives: Source
+    below: str = ""
+    above: str = ""
 
     def spec(self) -> dict[str, object]:
         """Return the step as plain data."""
-        return {"op": "first", "as": self.name, "of": list(self.of)}
+        spec: dict[str, object] = {"op": "within", "as": self.name, "of": self.of}
+        spec |= {"low": self.low, "high": self.high, "gives": self.gives}
+        return spec | {"below": self.below, "above": self.above}
 
     def run(self, run: Run) -> Column:
-        """Evaluate the step; a fault other than a blank is kept, never stepped over."""
-        result = run.column(self.of[0])
-        for symbol in self.of[1:]:
-            blank = np.isin(result.fault, run.blank_codes())
-            if blank.any():
-                other = run.column(symbol)
-                result = Column(
-                    np.where(blank, other.values, result.values),
-                    np.where(blank, other.fault, result.fault).astype(np.int32),
-                )
-        return result
+        """Evaluate the step."""
+        judged, passed = run.column(self.of), run.column(self.gives)
+        result = run.checked(passed.values, [passed, judged], Fault("undefined", self.name))
+        fault = result.fault.copy()
+        for kind, end, say in (("below", self.low, self.below), ("above", self.high, self.above)):
+            if end is not None:
+                past = judged.values < end if kind == "below" else judged.values > end
+                out = (fault == 0) & past
+                if out.any():
+                    fault[out] = run.faults.code(Fault(kind, self.name, say))
+        return Column(np.where(fault == 0, result.values, 1.0), fault)
+
+
+@dataclass(frozen=True)
+class Choose:
+    """`less` where the first of `of` is less than the second, `otherwise` where it is not."""
+
+    name: str
+    of: tuple[Source, Source]
+    less: Source
+    otherwise: Source
+
+    def spec(self) -> dict[str, object]:
+        """Return the step as plain data."""
+        spec: dict[str, object] = {"op": "choose", "as": self.name, "of": list(self.of)}
+        return spec | {"less": self.less, "otherwise": self.otherwise}
+
+    def run(self, run: Run) -> Column:
+        """Evaluate the step; only the chosen value's fault counts."""
+        a, b = (run.column(each) for each in self.of)
+        less, otherwise = run.column(self.less), run.column(self.otherwise)
+        first = a.values < b.values
+        chosen = Column(
+            np.where(first, less.values, otherwise.values),
+            np.where(first, less.fault, otherwise.fault),
+        )
+        return run.checked(chosen.values, [a, b, chosen], Fault("undefined", self.name))
+
+
+@dataclass(frozen=True)
+class IfEntered:
+    """`then` where an optional entry was filled in, `otherwise` where it was left blank."""
+
+    name: str
+    by: str
+    then: Source
+    otherwise: Source
+
+    def spec(self) -> dict[str, object]:
+        """Return the step as plain data."""
+        spec: dict[str, object] = {"op": "if_entered", "as": self.name, "by": self.by}
+        return spec | {"then": self.then, "otherwise": self.otherwise}
+
+    def run(self, run: Run) -> Column:
+        """Evaluate the step; an entry that can't be used is a fault whichever value it chooses."""
+        entry = run.column(self.by)
+        then, otherwise = run.column(self.then), run.column(self.otherwise)
+        blank = np.isin(entry.fault, run.blank_codes())
+        unusable = np.where(blank, 0, entry.fault)
+        chosen = np.where(blank, otherwise.fault, then.fault)
+        return Column(
+            np.where(blank, otherwise.values, then.values),
+            np.where(unusable == 0, chosen, unusable).astype(np.int32),
+        )
 
 
 @dataclass(frozen=True)
@@ -294,7 +350,7 @@ class Over:
     name: str
     parts: str
     steps: tuple[Step, ...]
-    of: str
+    of: Source
 
     def spec(self) -> dict[str, object]:
         """Return the step as plain data."""
@@ -320,33 +376,9 @@ class Over:
         return run.checked(total, columns, Fault("undefined", self.name))
 
 
-Step: TypeAlias = Product | Sum | Look | Inverse | Extreme | Pick | First | Over
-
-
-def renamed(step: Step, name: Callable[[str], str]) -> Step:
-    """Return a step with every symbol of the recipe renamed; choices and tables keep theirs.
-
-    >>> renamed(Product("b", (("a", 2.0),)), lambda symbol: f"x.{symbol}")
-    Product(name='x.b', of=(('x.a', 2.0),), times=1.0, say='')
-    """
-
-    def source(of: str | float) -> str | float:
-        return name(of) if isinstance(of, str) else of
-
-    changes: dict[str, object] = {"name": name(step.name)}
-    if isinstance(step, Product | Sum):
-        changes["of"] = tuple((name(symbol), number) for symbol, number in step.of)
-    elif isinstance(step, Extreme | First):
-        changes["of"] = tuple(source(each) for each in step.of)
-    elif isinstance(step, Look | Inverse):
-        changes["at"] = tuple(source(each) for each in step.at)
-        if isinstance(step, Inverse):
-            changes["value"] = source(step.value)
-    elif isinstance(step, Pick):
-        changes["options"] = tuple((option, source(each)) for option, each in step.options)
-    else:
-        raise TypeError(f"{step.name}: a sum over parts can't be chained")
-    return replace(step, **changes)  # type: ignore[arg-type]
+Step: TypeAlias = (
+    Product | Sum | Look | Inverse | Extreme | Pick | Within | Choose | IfEntered | Over
+)
 
 
 def reads(step: Step) -> frozenset[str]:
@@ -355,25 +387,32 @@ def reads(step: Step) -> frozenset[str]:
     >>> sorted(reads(Pick("p", "way", (("one", "a"), ("two", 1.0)))))
     ['a', 'way']
     """
-    if isinstance(step, Product | Sum):
-        return frozenset(symbol for symbol, _ in step.of)
     if isinstance(step, Over):
         inner = frozenset[str]().union(*(reads(each) for each in step.steps))
-        return (inner | {step.of, step.parts}) - {each.name for each in step.steps}
-    sources: tuple[str | float, ...]
-    if isinstance(step, Extreme | First):
+        named = frozenset(each for each in (step.of, step.parts) if isinstance(each, str))
+        return (inner | named) - {each.name for each in step.steps}
+    sources: tuple[Source, ...]
+    if isinstance(step, Product | Sum):
+        sources = tuple(source for source, _ in step.of)
+    elif isinstance(step, Extreme):
         sources = step.of
     elif isinstance(step, Look):
         sources = step.at
     elif isinstance(step, Inverse):
         sources = (*step.at, step.value)
+    elif isinstance(step, Within):
+        sources = (step.of, step.gives)
+    elif isinstance(step, Choose):
+        sources = (*step.of, step.less, step.otherwise)
+    elif isinstance(step, IfEntered):
+        sources = (step.by, step.then, step.otherwise)
     else:
         sources = (step.by, *(source for _, source in step.options))
     return frozenset(source for source in sources if isinstance(source, str))
 
 
 def needed(steps: Sequence[Step], wanted: Iterable[str]) -> tuple[tuple[Step, ...], frozenset[str]]:
-    """Return the steps that some symbols hang on, in order, and all the symbols they read."""
+    """Return the steps that some symbols depend on, in order, and all the symbols they read."""
     symbols = set(wanted)
     kept: list[Step] = []
     for step in reversed(steps):
@@ -402,7 +441,7 @@ class Run:
     parts: dict[str, list[Part]] = field(default_factory=dict)
     choices: dict[str, tuple[NDArray[np.str_], Codes]] = field(default_factory=dict)
 
-    def column(self, symbol: str | float) -> Column:
+    def column(self, symbol: Source) -> Column:
         """Return a symbol's column, or a column of one number."""
         if isinstance(symbol, str):
             return self.symbols[symbol]
@@ -428,7 +467,7 @@ class Run:
 
     def places(
         self,
-        at: Sequence[str | float],
+        at: Sequence[Source],
         axes: Sequence[Axis],
         step: str,
         below: Sequence[tuple[str, str]],
@@ -457,7 +496,7 @@ class Run:
         return places, Column(np.ones(self.size), fault)
 
 
-def _pairs(pairs: Sequence[tuple[str, str | float]]) -> list[list[str | float]]:
+def _pairs(pairs: Sequence[tuple[Source, Source]]) -> list[list[Source]]:
     """Return pairs as lists, as JSON has them."""
     return [list(pair) for pair in pairs]
 

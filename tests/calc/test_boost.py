@@ -12,6 +12,7 @@ from scipy.optimize import brentq
 
 from calc import boost
 from calc.constants import GAMMA_AIR, R_AIR
+from tests.calc import blower
 
 PSI = 6894.757293168
 
@@ -155,7 +156,7 @@ def test_dimensions_come_out_right() -> None:
 SEA_LEVEL = {"ambient_pressure": 101_325.0, "intake_temperature": 298.15}
 
 
-def set_up(ratio: float, **changed: float) -> boost.SetUp:
+def set_up(ratio: float, **changed: float) -> blower.SetUp:
     """A set-up of our own invention, changed here and there."""
     entries = {
         "engine_displacement": 5.6e-3,
@@ -170,13 +171,13 @@ def set_up(ratio: float, **changed: float) -> boost.SetUp:
         "cooler_drop": 4000.0,
         **SEA_LEVEL,
     }
-    return boost.SetUp(**(entries | changed))
+    return blower.SetUp(**(entries | changed))
 
 
 def test_balance_by_an_independent_root_finder() -> None:
     # scipy brentq on the mass balance written out again from conservation of mass.
     setup = set_up(1.9)
-    point = boost.operating_point(setup, 100.0, 0.95)
+    point = blower.operating_point(setup, 100.0, 0.95)
     inlet = 101_325.0 - 1500.0
 
     def surplus(outlet: float) -> float:
@@ -199,7 +200,7 @@ def test_balance_by_an_independent_root_finder() -> None:
 def test_balance_is_the_mass_identity() -> None:
     # PR = V_b · ratio · η_v · 2 / (V_e · η_e) · T_m/T₁, four-stroke, no cooler drop.
     setup = set_up(1.9, cooler_drop=0.0)
-    point = boost.operating_point(setup, 100.0, 0.95)
+    point = blower.operating_point(setup, 100.0, 0.95)
     identity = (
         (2.6 * 1.9 * 0.99 * point.blower_efficiency * 2.0)
         / (5.6 * 0.95)
@@ -212,7 +213,7 @@ def test_energy_balance_with_reference_air() -> None:
     # CoolProp: drive power less mechanical loss is the enthalpy rise of the air, real-gas c_p.
     from CoolProp.CoolProp import PropsSI
 
-    point = boost.operating_point(set_up(1.9), 100.0, 0.95)
+    point = blower.operating_point(set_up(1.9), 100.0, 0.95)
     rise = PropsSI("H", "T", float(point.outlet_temperature), "P", 1.8e5, "Air") - PropsSI(
         "H", "T", 298.15, "P", 1e5, "Air"
     )
@@ -232,7 +233,7 @@ def test_common_practice_eleven_to_twelve_psi() -> None:
         leakage_speed=300.0 / 60.0,
     )
     speeds = np.array([4000.0, 4500.0, 5000.0, 5500.0, 6000.0, 6500.0, 7000.0]) / 60.0
-    psi = np.asarray(boost.operating_point(setup, speeds, 1.04).boost) / PSI
+    psi = np.asarray(blower.operating_point(setup, speeds, 1.04).boost) / PSI
     assert np.all((psi > 10.9) & (psi < 12.3)), psi
     assert 11.0 <= float(np.mean(psi)) <= 12.0
 
@@ -244,23 +245,23 @@ def test_common_practice_eleven_to_twelve_psi() -> None:
 def test_a_smaller_pulley_always_makes_more_boost(
     ratio: float, faster: float, speed: float
 ) -> None:
-    slow = float(boost.operating_point(set_up(ratio), speed, 0.95).boost)
-    fast = float(boost.operating_point(set_up(ratio * faster), speed, 0.95).boost)
+    slow = float(blower.operating_point(set_up(ratio), speed, 0.95).boost)
+    fast = float(blower.operating_point(set_up(ratio * faster), speed, 0.95).boost)
     assert np.isnan(slow) or np.isnan(fast) or fast > slow
 
 
 @given(st.floats(1.6, 2.2), st.floats(0.0, 0.1))
 def test_slip_takes_boost_and_power_away_together(ratio: float, slip: float) -> None:
-    whole = boost.operating_point(set_up(ratio, slip=0.0), 100.0, 0.95)
-    slipping = boost.operating_point(set_up(ratio, slip=slip), 100.0, 0.95)
+    whole = blower.operating_point(set_up(ratio, slip=0.0), 100.0, 0.95)
+    slipping = blower.operating_point(set_up(ratio, slip=slip), 100.0, 0.95)
     assert slipping.boost <= whole.boost
     assert slipping.drive_power <= whole.drive_power
 
 
 @given(st.floats(1.6, 2.2), st.floats(0.0, 20_000.0))
 def test_a_cooler_drop_costs_less_boost_than_its_own_size(ratio: float, drop: float) -> None:
-    free = float(boost.operating_point(set_up(ratio, cooler_drop=0.0), 100.0, 0.95).boost)
-    held = float(boost.operating_point(set_up(ratio, cooler_drop=drop), 100.0, 0.95).boost)
+    free = float(blower.operating_point(set_up(ratio, cooler_drop=0.0), 100.0, 0.95).boost)
+    held = float(blower.operating_point(set_up(ratio, cooler_drop=drop), 100.0, 0.95).boost)
     assert free - drop <= held <= free + 0.25 * drop
 
 
@@ -269,46 +270,45 @@ def test_rating_gives_back_the_engine_it_came_from(
     ratio: float, engine: float, speed: float
 ) -> None:
     setup = set_up(ratio)
-    point = boost.operating_point(setup, speed, engine)
+    point = blower.operating_point(setup, speed, engine)
     if np.isnan(float(point.pressure_ratio)):
         return
-    inlet = 101_325.0 - 1500.0
+    ratio_there = float(point.pressure_ratio)
+    leak = 500.0 / 60.0 / float(point.rotor_speed)
     found = boost.engine_efficiency_from_rating(
-        float(point.pressure_ratio),
-        500.0 / 60.0 / float(point.rotor_speed),
-        0.75,
-        313.15 / 298.15,
-        1.3,
         boost.swept_ratio(2.6e-3, 5.6e-3, ratio, 0.01),
-        4000.0 / inlet,
+        boost.delivery(ratio_there, leak, 0.75, 313.15 / 298.15, *boost.shaft_work_terms(1.3)),
+        ratio_there,
+        4000.0 / (101_325.0 - 1500.0),
     )
     assert float(found) == pytest.approx(engine, rel=1e-9)
 
 
 @given(st.floats(1.5, 2.5), st.floats(50.0, 125.0))
 def test_wanted_boost_gives_back_the_drive_it_came_from(ratio: float, speed: float) -> None:
-    point = boost.operating_point(set_up(ratio), speed, 0.95)
+    point = blower.operating_point(set_up(ratio), speed, 0.95)
     if np.isnan(float(point.pressure_ratio)):
         return
+    there, terms = float(point.pressure_ratio), boost.shaft_work_terms(1.3)
+    tight, leaky = (boost.delivery(there, n, 0.75, 313.15 / 298.15, *terms) for n in (0.0, 1.0))
     found = boost.drive_ratio_for(
-        float(point.pressure_ratio),
-        0.75,
-        313.15 / 298.15,
-        1.3,
         0.95,
+        there,
+        4000.0 / (101_325.0 - 1500.0),
         boost.swept_ratio(2.6e-3, 5.6e-3, 1.0, 0.01),
         500.0 / 60.0 / (speed * 0.99),
-        4000.0 / (101_325.0 - 1500.0),
+        tight,
+        tight - leaky,
     )
     assert float(found) == pytest.approx(ratio, rel=1e-9)
 
 
 def test_an_engine_that_out_breathes_the_blower_has_no_number() -> None:
-    point = boost.operating_point(set_up(0.8), 100.0, 0.95)
+    point = blower.operating_point(set_up(0.8), 100.0, 0.95)
     assert np.isnan(float(point.boost))
     assert np.isfinite(float(point.rotor_speed))
 
 
 def test_rotors_too_slow_to_hold_pressure_have_no_number() -> None:
-    point = boost.operating_point(set_up(1.9, leakage_speed=2000.0 / 60.0), 20.0, 0.60)
+    point = blower.operating_point(set_up(1.9, leakage_speed=2000.0 / 60.0), 20.0, 0.60)
     assert np.isnan(float(point.boost))

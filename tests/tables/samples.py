@@ -30,7 +30,7 @@ def python_results(lookup: Lookup, rows: list[dict[str, Any]]) -> list[dict[str,
     results: list[dict[str, Any]] = []
     for group in _alike(lookup, rows):
         run = lookup.run(lookup.filled(group))
-        columns = {answer.key: run.symbols[answer.source] for answer in lookup.answers}
+        columns = {answer.key: run.symbols[answer.key] for answer in lookup.answers}
         bands = {
             answer.key: (run.column(answer.band.limit), run.column(answer.band.near))
             for answer in lookup.answers

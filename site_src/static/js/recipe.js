@@ -172,7 +172,9 @@ class Run {
       case "least": return this.extreme(step, (a, b) => a < b);
       case "greatest": return this.extreme(step, (a, b) => a > b);
       case "pick": return this.pick(step);
-      case "first": return this.first(step);
+      case "within": return this.within(step);
+      case "choose": return this.choose(step);
+      case "if_entered": return this.ifEntered(step);
       case "over": return this.over(step);
       default: throw new Error(`unknown step ${step.op}`);
     }
@@ -255,12 +257,28 @@ class Run {
   }
 
   /** @param {any} step @returns {Value} */
-  first(step) {
-    let result = this.value(step.of[0]);
-    for (const source of step.of.slice(1)) {
-      if (isFault(result) && result.kind === "blank") result = this.value(source);
-    }
-    return result;
+  within(step) {
+    const passed = this.value(step.gives);
+    if (isFault(passed)) return passed;
+    const judged = this.value(step.of);
+    if (isFault(judged)) return judged;
+    if (step.low !== null && judged < step.low) return fault("below", step.as, step.below);
+    if (step.high !== null && judged > step.high) return fault("above", step.as, step.above);
+    return passed;
+  }
+
+  /** @param {any} step @returns {Value} */
+  choose(step) {
+    const ends = this.places(step.of);
+    if (isFault(ends)) return ends;
+    return this.value(ends[0] < ends[1] ? step.less : step.otherwise);
+  }
+
+  /** @param {any} step @returns {Value} */
+  ifEntered(step) {
+    const entry = this.value(step.by);
+    if (!isFault(entry)) return this.value(step.then);
+    return entry.kind === "blank" ? this.value(step.otherwise) : entry;
   }
 
   /** @param {any} step @returns {Value} */
@@ -315,7 +333,7 @@ function tag(field, chosen) {
 
 /** @param {number} value @param {any} step @returns {Value} */
 function finite(value, step) {
-  return Number.isFinite(value) ? value : fault("undefined", step.as, step.say ?? "");
+  return Number.isFinite(value) ? value : fault("undefined", step.as);
 }
 
 /** @param {Axis[]} axes @param {number[]} places @param {any} step @returns {Fault | undefined} */

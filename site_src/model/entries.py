@@ -1,0 +1,258 @@
+"""What a lookup's calculation is given: its entries, as numbers of many set-ups or as symbols.
+
+`Entries` looks alike in both readings. In chains it also hides which of a page's entries a person
+makes and which are worked out by another page.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Protocol, TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
+
+from calc.domain import Real
+from site_src.model.fields import Choice, Field, Number, Parts
+from site_src.tables.symbols import Symbol, Trace, as_operand, as_real, trace_of
+from site_src.tables.trace import IfEntered, Pick, Total, record, within
+
+Rows: TypeAlias = Sequence[Mapping[str, float | str]]
+"""A list of parts in SI, choices by their options' keys."""
+
+
+class Chosen(Protocol):
+    """What was chosen in a choice field."""
+
+    def pick(self, values: Mapping[str, Real]) -> Real:
+        """Return the value that belongs to what was chosen."""
+
+
+class Listed(Protocol):
+    """What was entered as a list of parts."""
+
+    def total(self, each: Callable[[Entries], Real]) -> Real:
+        """Return the sum of what is worked out for each part."""
+
+
+@dataclass(frozen=True)
+class Entries:
+    """The entries of one page by key; `fed` ones are worked out and never left blank."""
+
+    numbers: Mapping[str, Real]
+    choices: Mapping[str, Chosen]
+    lists: Mapping[str, Listed] = field(default_factory=dict)
+    fed: frozenset[str] = frozenset()
+
+    def __getitem__(self, key: str) -> Real:
+        """Return a number, SI; where it was left blank it is not there."""
+        return self.numbers[key]
+
+    def pick(self, key: str, values: Mapping[str, Real]) -> Real:
+        """Return the value that belongs to the option chosen in a choice field."""
+        return self.choices[key].pick(values)
+
+    def number_of(self, key: str, options: Sequence[str]) -> Real:
+        """Return the place in a list of the option chosen, counted from 0."""
+        return self.pick(key, {option: float(n) for n, option in enumerate(options)})
+
+    def total(self, key: str, each: Callable[[Entries], Real]) -> Real:
+        """Return the sum over a list of parts of what is worked out for each of them."""
+        return self.lists[key].total(each)
+
+    def entered_or(self, key: str, otherwise: Real) -> Real:
+        """Return an optional entry, or another value where it was left blank."""
+        return self.if_entered(key, self.numbers[key], otherwise)
+
+    def if_entered(self, key: str, then: Real, otherwise: Real) -> Real:
+        """Return one value where an optional entry was filled in, another where it was not."""
+        entry = self.numbers[key]
+        if key in self.fed:
+            return then
+        if trace := trace_of(entry):
+            return record(trace, IfEntered(), entry, then, otherwise)
+        blank = np.isnan(entry)
+        if trace_of(then, otherwise):
+            # A constant among symbols: an entry that this page leaves at its usual value.
+            return otherwise if blank.all() else then
+        return np.where(blank, otherwise, then)
+
+
+# --- numbers of many set-ups -----------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class ChosenInEach:
+    """The option chosen in each of many set-ups."""
+
+    options: NDArray[np.str_]
+
+    def pick(self, values: Mapping[str, Real]) -> Real:
+        """Return the value that belongs to each option; not there where none does."""
+        picked = [np.broadcast_to(value, self.options.shape) for value in values.values()]
+        return np.select([self.options == option for option in values], picked, np.nan)
+
+
+@dataclass(frozen=True)
+class ChosenAlways:
+    """An option that this page does not leave open."""
+
+    option: str
+
+    def pick(self, values: Mapping[str, Real]) -> Real:
+        """Return the option's value."""
+        return values[self.option]
+
+
+@dataclass(frozen=True)
+class ListedNumbers:
+    """A list of parts in SI, the same in all set-ups."""
+
+    rows: Rows
+
+    def total(self, each: Callable[[Entries], Real]) -> Real:
+        """Return the sum, the parts in their order."""
+        total: Real = np.zeros(1)
+        for row in self.rows:
+            total = total + each(_part_numbers(row))
+        return total
+
+
+def _part_numbers(row: Mapping[str, float | str]) -> Entries:
+    """Return one part's entries."""
+    return Entries(
+        {key: np.array([value]) for key, value in row.items() if not isinstance(value, str)},
+        {k: ChosenInEach(np.array([v])) for k, v in row.items() if isinstance(v, str)},
+    )
+
+
+# --- symbols ---------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class ChosenSymbol:
+    """The option of a choice field in a calculation that is being written down."""
+
+    trace: Trace
+    field: Choice
+
+    def pick(self, values: Mapping[str, Real]) -> Real:
+        """Write down the value that belongs to what is chosen."""
+        operation = Pick(self.field.key, tuple(values), self.field.default)
+        return record(self.trace, operation, *values.values())
+
+
+@dataclass(frozen=True)
+class ListedSymbol:
+    """A list of parts in a calculation that is being written down."""
+
+    trace: Trace
+    field: Parts
+
+    def total(self, each: Callable[[Entries], Real]) -> Real:
+        """Write down what is done for each part, and the sum."""
+        body = as_operand(each(_symbols(self.trace, self.field.fields, self.field.key)))
+        usual = ListedNumbers(si_rows(self.field, self.field.default)).total(each)
+        total = float(np.asarray(usual)[0]) if not isinstance(usual, Symbol) else np.nan
+        return as_real(self.trace.close(Total(self.field.key, total), body))
+
+
+def symbols(fields: Sequence[Field]) -> Entries:
+    """Return a page's entries as symbols of a new trace."""
+    return _symbols(Trace(), fields, "")
+
+
+def _symbols(trace: Trace, fields: Sequence[Field], part: str) -> Entries:
+    """Return entries as symbols; those of one part of a list, if it is named."""
+    return Entries(
+        {
+            each.key: as_real(trace.entry(each.key, usual_si(each), part))
+            for each in fields
+            if isinstance(each, Number)
+        },
+        {each.key: ChosenSymbol(trace, each) for each in fields if isinstance(each, Choice)},
+        {each.key: ListedSymbol(trace, each) for each in fields if isinstance(each, Parts)},
+    )
+
+
+# --- chains ----------------------------------------------------------------------------------
+
+
+def feeding(e: Entries, fields: Sequence[Field], title: str, fed: Mapping[str, Real]) -> Entries:
+    """Return the entries of another page: some fed, the others as they are entered on this one.
+
+    What is neither stays as usual there; what this page asks of the other must not depend on it.
+
+    Args:
+        e [1]: this page's entries.
+        fields [1]: the other page's fields.
+        title [1]: the other page's title, to be named where a fed value is out of its range.
+        fed [1]: what this page works out for the other, SI by field.
+    """
+    numbers = {each.key: each for each in fields if isinstance(each, Number)}
+    return Entries(
+        {
+            key: _fed(number, title, fed[key])
+            if key in fed
+            else e.numbers.get(key, np.array([usual_si(number)]))
+            for key, number in numbers.items()
+        },
+        {
+            each.key: e.choices.get(each.key, ChosenAlways(each.default))
+            for each in fields
+            if isinstance(each, Choice)
+        },
+        e.lists,
+        frozenset(fed) | (e.fed & numbers.keys()),
+    )
+
+
+def _fed(number: Number, title: str, value: Real) -> Real:
+    """Return what feeds a field, if it lies in the field's range."""
+    unit = f" {number.declared.label}" if number.declared.label else ""
+
+    def words(side: str, end: float) -> str:
+        return (
+            f"{number.label} works out {side} {end:g}{unit}, where the page “{title}” stops. "
+            "Check the set-up."
+        )
+
+    return within(
+        value,
+        number.declared.to_si(number.low),
+        number.declared.to_si(number.high),
+        below=words("under", number.low),
+        above=words("over", number.high),
+    )
+
+
+# --- usual values in SI ----------------------------------------------------------------------
+
+
+def usual_si(number: Number) -> float:
+    """Return a field's usual value in SI, NaN where it is left blank."""
+    return np.nan if number.default is None else number.declared.to_si(number.default)
+
+
+def si_rows(parts: Parts, rows: Rows) -> Rows:
+    """Return a list of parts in SI; an entry that a row lacks is as usual."""
+    return [
+        {
+            each.key: _row_si(each, row) if isinstance(each, Number) else _row_option(each, row)
+            for each in parts.fields
+        }
+        for row in rows
+    ]
+
+
+def _row_si(number: Number, row: Mapping[str, float | str]) -> float:
+    """Return a part's number in SI."""
+    if number.key in row:
+        return number.declared.to_si(float(row[number.key]))
+    return usual_si(number)
+
+
+def _row_option(choice: Choice, row: Mapping[str, float | str]) -> str:
+    """Return a part's option."""
+    return str(row.get(choice.key, choice.default))

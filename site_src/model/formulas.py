@@ -1,0 +1,254 @@
+"""Formulas for the section on how a value is worked out, drawn from the steps themselves.
+
+A formula is drawn twice: in signs and words, and as a template in which this set-up's numbers are
+put. Values that the page names (entries, answers, workings) are written by their sign or their
+label; what lies between is written out. A range check passes a value on and is not drawn.
+"""
+
+from __future__ import annotations
+
+import inspect
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from site_src.model.answers import Worked, shown
+from site_src.model.fields import Field, Number, Parts
+from site_src.tables.compiler import TableSpec
+from site_src.tables.symbols import Arithmetic, Entry, Operand, Power, Symbol
+from site_src.tables.trace import (
+    Choose,
+    Extreme,
+    IfEntered,
+    LookBack,
+    LookUp,
+    Pick,
+    Range,
+    Total,
+)
+from site_src.tables.writing import Written
+
+_SIGNS = {"+": " + ", "-": " − ", "*": " × ", "/": " ÷ "}
+_RAISED = str.maketrans("0123456789-.", "⁰¹²³⁴⁵⁶⁷⁸⁹⁻·")
+
+_FEW = 4
+"""Options from which on a choice is named without listing them."""
+
+_SUM, _PRODUCT, _POWER, _ATOM = range(4)
+"""How tightly a piece of a formula holds together."""
+
+
+@dataclass(frozen=True)
+class Source:
+    """A function of `calc`, and where it is from by its own docstring."""
+
+    name: str
+    text: str
+
+
+@dataclass(frozen=True)
+class Formula:
+    """How one value is worked out.
+
+    `text` is in signs and words. `filled` has symbols of the recipe in braces, for this set-up's
+    numbers. `sources` are the functions of `calc` behind it.
+    """
+
+    text: str
+    filled: str
+    sources: tuple[Source, ...]
+
+
+def formulas(
+    fields: Sequence[Field], values: Sequence[Worked], written: Written
+) -> Mapping[str, Formula]:
+    """Return how each value is worked out, by its key."""
+    drawing = _Drawing(fields, values, written)
+    return {value.key: drawing.formula(value) for value in values if value.key in written.values}
+
+
+@dataclass(frozen=True)
+class _Piece:
+    """A piece of a formula, in words and as a template, and how tightly it holds together."""
+
+    text: str
+    filled: str
+    strength: int = _ATOM
+
+    def inside(self, strength: int) -> _Piece:
+        """Return it in brackets, if it holds together less than that."""
+        if self.strength >= strength:
+            return self
+        alone = self.filled.startswith("{") and self.filled.find("}") == len(self.filled) - 1
+        return _Piece(f"({self.text})", self.filled if alone else f"({self.filled})")
+
+    def joined(self, sign: str, other: _Piece, strength: int) -> _Piece:
+        """Return two pieces with a sign between them."""
+        return _Piece(
+            f"{self.text}{sign}{other.text}", f"{self.filled}{sign}{other.filled}", strength
+        )
+
+    def around(self, before: str, behind: str, strength: int) -> _Piece:
+        """Return it with something before and behind."""
+        return _Piece(f"{before}{self.text}{behind}", f"{before}{self.filled}{behind}", strength)
+
+
+class _Drawing:
+    """Draws formulas of one lookup."""
+
+    def __init__(self, fields: Sequence[Field], values: Sequence[Worked], written: Written) -> None:
+        """Gather what things are called."""
+        self.written = written
+        inner = [each for field in fields if isinstance(field, Parts) for each in field.fields]
+        self.fields = {field.key: field for field in (*fields, *inner)}
+        self.called = {value.key: value.sign or _lowered(value.label) for value in values}
+
+    def formula(self, value: Worked) -> Formula:
+        """Return how a value is worked out."""
+        of = self.written.values[value.key]
+        piece = self._opened(of)
+        functions = dict.fromkeys([*value.by, *self._looked_up(of, {value.key})])
+        return Formula(
+            f"{self.called[value.key]} = {piece.text}",
+            f"{piece.filled} = {{{value.key}}}",
+            tuple(_source(function) for function in functions),
+        )
+
+    # --- pieces --------------------------------------------------------------------------------
+
+    def _piece(self, of: Operand) -> _Piece:
+        """Return how an operand is written: by what it is called, or opened up."""
+        if not isinstance(of, Symbol):
+            return _Piece(_number(of), _number(of))
+        name = self.written.names.get(of, "")
+        if name in self.called:
+            return _Piece(self.called[name], f"{{{name}}}")
+        return self._opened(of)
+
+    def _opened(self, of: Operand) -> _Piece:
+        """Return how an operand is worked out."""
+        if not isinstance(of, Symbol):
+            return _Piece(_number(of), _number(of))
+        operation = of.operation
+        if isinstance(operation, Entry):
+            return self._entry(operation.key)
+        if isinstance(operation, Arithmetic):
+            return self._arithmetic(operation, of.of)
+        if isinstance(operation, Power):
+            return self._power(operation.exponent, of.of[0])
+        if isinstance(operation, Range):
+            return self._piece(of.of[1])
+        return self._in_words(of)
+
+    def _in_words(self, of: Symbol) -> _Piece:
+        """Return an operation that is said in words; its number is put in as a whole."""
+        words = self._words(of)
+        if of.part or isinstance(of.operation, Extreme):
+            return words
+        return _Piece(words.text, f"{{{self.written.names[of]}}}", words.strength)
+
+    def _entry(self, key: str) -> _Piece:
+        """Return how an entry is written."""
+        field = self.fields[key]
+        sign = field.sign if isinstance(field, Number) else ""
+        return _Piece(sign or _lowered(field.label), f"{{{key}}}")
+
+    def _arithmetic(self, operation: Arithmetic, of: Sequence[Operand]) -> _Piece:
+        """Return a sum, a difference, a product or a quotient."""
+        strength = _SUM if operation.sign in "+-" else _PRODUCT
+        left, right = (self._piece(each) for each in of)
+        if operation.sign == "*" and not isinstance(of[0], Symbol) and of[0] == -1.0:
+            return right.inside(_PRODUCT).around("−", "", _SUM)
+        tighter = strength + (operation.sign in "-/")
+        return left.inside(strength).joined(_SIGNS[operation.sign], right.inside(tighter), strength)
+
+    def _power(self, exponent: float, base: Operand) -> _Piece:
+        """Return a power."""
+        piece = self._piece(base)
+        if exponent == 0.5:
+            return _Piece(f"√({piece.text})", f"√({piece.filled})")
+        raised = f"{exponent:g}".translate(_RAISED)
+        return piece.inside(_ATOM).around("", raised, _POWER)
+
+    def _words(self, of: Symbol) -> _Piece:
+        """Return the words of an operation that is neither arithmetic nor a range."""
+        operation, pieces = of.operation, [self._piece(each) for each in of.of]
+        texts = [piece.text for piece in pieces]
+        match operation:
+            case LookUp(table):
+                piece = _Piece(f"{_spaced(table.name)}({', '.join(texts)})", "")
+            case LookBack(table, along):
+                piece = _Piece(_looked_back(table, along, texts), "", _SUM)
+            case Pick(by):
+                options = list(dict.fromkeys(texts))
+                listed = f": {' or '.join(options)}" if len(options) < _FEW else ""
+                piece = _Piece(f"by “{self.fields[by].label}”{listed}", "", _SUM)
+            case IfEntered():
+                entry, then, otherwise = texts
+                piece = _Piece(f"{then}, if {entry} is entered, else {otherwise}", "", _SUM)
+            case Choose():
+                a, b, less, otherwise = texts
+                piece = _Piece(f"{less}, if {a} is under {b}, else {otherwise}", "", _SUM)
+            case Total():
+                piece = _Piece(f"Σ {pieces[0].inside(_PRODUCT).text}", "", _PRODUCT)
+            case Extreme(op):
+                filled = ", ".join(piece.filled for piece in pieces)
+                piece = _Piece(f"{op} of ({', '.join(texts)})", f"{op} of ({filled})")
+            case _:
+                piece = _Piece("none", "none")
+        return piece
+
+    # --- functions -----------------------------------------------------------------------------
+    def _looked_up(self, of: Operand, met: set[str]) -> list[Callable[..., object]]:
+        """Return the functions that a formula looks up, down to the values that it names."""
+        if not isinstance(of, Symbol):
+            return []
+        found: list[Callable[..., object]] = []
+        if isinstance(of.operation, LookUp | LookBack):
+            found += of.operation.table.functions
+        for operand in of.of:
+            name = self.written.names.get(operand, "") if isinstance(operand, Symbol) else ""
+            if name not in self.called:
+                found += self._looked_up(operand, met)
+        return found
+
+
+def _looked_back(table: TableSpec, along: str, texts: Sequence[str]) -> str:
+    """Say in words where a table takes a value."""
+    value, *others = texts
+    axis = next(each.label for each in table.axes if each.key == along)
+    given = f", given {', '.join(others)}" if others else ""
+    return f"the {axis} at which {_spaced(table.name)} is {value}{given}"
+
+
+def _source(function: Callable[..., object]) -> Source:
+    """Return a function's name, and its source as its docstring has it."""
+    text = inspect.getdoc(function) or ""
+    _, _, after = text.partition("Source:")
+    source = " ".join(after.split("\n\n")[0].split())
+    return Source(f"{function.__module__}.{function.__name__}", source)
+
+
+def _lowered(label: str) -> str:
+    """Write a label in the middle of a line.
+
+    >>> _lowered("Engine speed"), _lowered("AFR here")
+    ('engine speed', 'AFR here')
+    """
+    return label if label[:2].isupper() else label[:1].lower() + label[1:]
+
+
+def _spaced(name: str) -> str:
+    """Write a table's name in words."""
+    return name.replace("_", " ")
+
+
+def _number(value: float) -> str:
+    """Write a constant with four significant digits at most.
+
+    >>> _number(2.0), _number(-0.5), _number(287.05287), _number(1.0e-7)
+    ('2', '−0.5', '287.1', '0.0000001')
+    """
+    decimals = max(0, 3 - Decimal(value).adjusted()) if value else 0
+    text = shown(value, decimals)
+    return (text.rstrip("0").rstrip(".") if "." in text else text).replace("-", "−")
