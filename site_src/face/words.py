@@ -216,7 +216,7 @@ def _symbol_text(lookup: Lookup, symbol: str, outcome: Outcome) -> str:
     if symbol not in outcome.symbols:
         return "—"
     si = outcome.symbols[symbol]
-    named = {
+    named: dict[str, Number | Answer | Working] = {
         each.key: each for each in (*lookup.numbers.values(), *lookup.answers, *lookup.workings)
     }
     if symbol not in named:
