@@ -216,9 +216,8 @@ def _symbol_text(lookup: Lookup, symbol: str, outcome: Outcome) -> str:
     if symbol not in outcome.symbols:
         return "—"
     si = outcome.symbols[symbol]
-    named: dict[str, Number | Answer | Working] = {
-        each.key: each for each in (*lookup.numbers.values(), *lookup.answers, *lookup.workings)
-    }
+    known: list[Number | Answer | Working] = [*lookup.numbers.values()]
+    named = {each.key: each for each in (*known, *lookup.answers, *lookup.workings)}
     if symbol not in named:
         return fine(si, digits=4)
     value = named[symbol]

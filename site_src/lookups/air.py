@@ -48,6 +48,7 @@ INTAKE_TEMPERATURE = Number(
     "intake_temperature",
     "Intake air temperature",
     Scale("temperature", unit="C", span=(-40, 60), default=25, step=5),
+    sign="T₁",
     measure="At the air filter, hood shut and hot.",
     way_out="Measure at the filter.",
 )

@@ -161,39 +161,53 @@ def reckon(e: Entries) -> Mapping[str, Real]:
     """Work out what the pulley gives, and the pulley for a wanted boost."""
     found = {**drive(e), "ambient": air.ambient(e)}
     found["inlet"] = found["ambient"] - e["inlet_depression"]
+    found["drop_ratio"] = e["cooler_drop"] / found["inlet"]
+    found["coolant_ratio"] = e["coolant_temperature"] / e["intake_temperature"]
     built_in = e.pick("blower_kind", {"plain": 1.0, "internal": e["built_in_ratio"]})
-    work = IDLE(built_in), SLOPE(built_in)
-    rated = _rated(e, found["crank_pitch"], found["line_allowance"], work)
-    engine = e.pick("efficiency_from", {"typed": e["engine_efficiency"], "rating": rated})
-    found |= _balance(e, found, engine, work)
-    found |= _wanted(e, found, engine, work)
-    return found | {
-        "engine_efficiency_used": engine,
-        "rotor_near": NEAR_ROTORS * e["rotor_limit"],
-    }
+    found |= {"idle": IDLE(built_in), "slope": SLOPE(built_in)}
+    found |= _rated(e, found)
+    found["engine_efficiency_used"] = e.pick(
+        "efficiency_from",
+        {"typed": e["engine_efficiency"], "rating": found["rating_efficiency"]},
+    )
+    found |= _balance(e, found)
+    found |= _wanted(e, found)
+    return found | {"rotor_near": NEAR_ROTORS * e["rotor_limit"]}
 
 
-def _rated(e: Entries, crank: Real, allowance: Real, work: tuple[Real, Real]) -> Real:
-    """Return the engine efficiency at the stated rating."""
-    ratio = calc.drive_ratio(crank, e["rating_pulley"] + allowance, e["gear"])
+def _rated(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
+    """Work out the engine's efficiency at the stated rating."""
+    pitch = e["rating_pulley"] + f["line_allowance"]
+    ratio = calc.drive_ratio(f["crank_pitch"], pitch, e["gear"])
     speed = calc.rotor_speed(e["rating_engine_speed"], ratio, e["slip"])
     ambient = air.STANDARD_PRESSURE(e["rating_altitude"])
     inlet = ambient - e["inlet_depression"]
     pressure_ratio = (e["rating_boost"] + ambient + e["cooler_drop"]) / inlet
+    leak = e["leakage"] / speed
     delivered = SURPLUS(
         (pressure_ratio - 1.0) ** 0.5,
-        e["leakage"] / speed,
+        leak,
         e["effectiveness"],
         e["coolant_temperature"] / e["rating_intake_temperature"],
-        *work,
+        f["idle"],
+        f["slope"],
         0.0,
         above={"root": _TOO_MUCH, "leak": _TOO_SLOW},
     )
-    swept = _swept(e, ratio)
-    breathing = calc.engine_efficiency_from_rating(
-        swept, delivered, pressure_ratio, e["cooler_drop"] / inlet
-    )
-    return within(breathing, *AGREES, below=_BELOW_AGREEMENT, above=_ABOVE_AGREEMENT)
+    swept, drop = _swept(e, ratio), e["cooler_drop"] / inlet
+    breathing = calc.engine_efficiency_from_rating(swept, delivered, pressure_ratio, drop)
+    return {
+        "rating_ambient": ambient,
+        "rating_inlet": inlet,
+        "rating_ratio": ratio,
+        "rating_pressure_ratio": pressure_ratio,
+        "rating_leak": leak,
+        "rating_delivery": delivered,
+        "rating_swept": swept,
+        "rating_efficiency": within(
+            breathing, *AGREES, below=_BELOW_AGREEMENT, above=_ABOVE_AGREEMENT
+        ),
+    }
 
 
 def _swept(e: Entries, ratio: Real) -> Real:
@@ -201,47 +215,48 @@ def _swept(e: Entries, ratio: Real) -> Real:
     return calc.swept_ratio(e["blower_displacement"], e["engine_displacement"], ratio, e["slip"])
 
 
-def _tight_efficiency(root: Real, leak: Real, work: tuple[Real, Real]) -> Real:
+def _tight_efficiency(root: Real, leak: Real, f: Mapping[str, Real]) -> Real:
     """Return the blower's volumetric efficiency: its delivery, cooled to inlet temperature."""
-    return SURPLUS(root, leak, 1.0, 1.0, *work, 0.0, above={"leak": _TOO_SLOW})
+    at = root, leak, 1.0, 1.0, f["idle"], f["slope"], 0.0
+    return SURPLUS(*at, above={"leak": _TOO_SLOW})
 
 
 def _held(value: Real, efficiency: Real) -> Real:
     """Return a value where the blower holds the pressure well enough."""
-    return within(efficiency, calc.LOWEST_EFFICIENCY, None, below=_TOO_SLOW, gives=value, hair=HAIR)
+    lowest = calc.LOWEST_EFFICIENCY
+    return within(efficiency, lowest, None, below=_TOO_SLOW, gives=value, hair=HAIR)
 
 
-def _balance(
-    e: Entries, drive: Mapping[str, Real], engine: Real, work: tuple[Real, Real]
-) -> dict[str, Real]:
+def _balance(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
     """Work out where blower and engine agree, and all that follows from it."""
-    inlet, intake = drive["inlet"], e["intake_temperature"]
-    leak, swept = e["leakage"] / drive["rotor_speed"], _swept(e, drive["drive_ratio"])
-    demand, coolant = engine / swept, e["coolant_temperature"] / intake
+    intake = e["intake_temperature"]
+    leak, swept = e["leakage"] / f["rotor_speed"], _swept(e, f["drive_ratio"])
+    demand = f["engine_efficiency_used"] / swept
+    cooling = e["effectiveness"], f["coolant_ratio"], f["idle"], f["slope"]
     balance = SURPLUS.where(
         "root",
-        -demand * (e["cooler_drop"] / inlet),
+        -demand * f["drop_ratio"],
         leak,
-        e["effectiveness"],
-        coolant,
-        *work,
+        *cooling,
         demand,
         below={"root": _OUT_BREATHES},
         above={"root": _TOO_MUCH, "leak": _TOO_SLOW, "demand": _OUT_BREATHES},
     )
-    root = _held(balance, _tight_efficiency(balance, leak, work))
-    efficiency = _tight_efficiency(root, leak, work)
-    hot = SURPLUS(root, leak, 0.0, 1.0, *work, 0.0)
-    cool = SURPLUS(root, leak, e["effectiveness"], coolant, *work, 0.0)
+    root = _held(balance, _tight_efficiency(balance, leak, f))
+    efficiency = _tight_efficiency(root, leak, f)
+    hot = SURPLUS(root, leak, 0.0, 1.0, f["idle"], f["slope"], 0.0)
+    cool = SURPLUS(root, leak, *cooling, 0.0)
     pressure_ratio = 1.0 + root**2
-    flow = calc.swept_mass_flow(e["blower_displacement"], drive["rotor_speed"], inlet, intake)
-    shaft_work = hot - efficiency
+    flow = calc.swept_mass_flow(e["blower_displacement"], f["rotor_speed"], f["inlet"], intake)
+    work = hot - efficiency
     return {
         "leak": leak,
         "swept_ratio": swept,
+        "demand": demand,
+        "balance_root": root,
         "pressure_ratio": pressure_ratio,
-        "outlet_pressure": pressure_ratio * inlet,
-        "boost": calc.gauge_boost(pressure_ratio, inlet, e["cooler_drop"], drive["ambient"]),
+        "outlet_pressure": pressure_ratio * f["inlet"],
+        "boost": calc.gauge_boost(pressure_ratio, f["inlet"], e["cooler_drop"], f["ambient"]),
         "blower_efficiency": efficiency,
         "hot_delivery": hot,
         "cool_delivery": cool,
@@ -249,39 +264,42 @@ def _balance(
         "charge_temperature": cool / efficiency * intake,
         "swept_flow": flow,
         "air_flow": efficiency * flow,
-        "work": shaft_work,
-        "drive_power": calc.shaft_power(shaft_work, flow, intake),
+        "work": work,
+        "drive_power": calc.shaft_power(work, flow, intake),
     }
 
 
-def _wanted(
-    e: Entries, drive: Mapping[str, Real], engine: Real, work: tuple[Real, Real]
-) -> dict[str, Real]:
+def _wanted(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
     """Work out pulley and rotor speed for the wanted boost."""
-    inlet = drive["inlet"]
-    pressure_ratio = (e["wanted_boost"] + drive["ambient"] + e["cooler_drop"]) / inlet
+    pressure_ratio = (e["wanted_boost"] + f["ambient"] + e["cooler_drop"]) / f["inlet"]
     root = (pressure_ratio - 1.0) ** 0.5
-    cooling = e["effectiveness"], e["coolant_temperature"] / e["intake_temperature"]
+    cooling = e["effectiveness"], f["coolant_ratio"], f["idle"], f["slope"]
     tight, leaky = (
-        SURPLUS(root, leak, *cooling, *work, 0.0, above={"root": _TOO_MUCH})
+        SURPLUS(root, leak, *cooling, 0.0, above={"root": _TOO_MUCH})
         for leak in (0.0, HIGHEST_LEAK)
     )
+    lost = (tight - leaky) / HIGHEST_LEAK
+    sweep = _swept(e, 1.0)
     leak_per_ratio = e["leakage"] / calc.rotor_speed(e["engine_speed"], 1.0, e["slip"])
     balance = calc.drive_ratio_for(
-        engine,
+        f["engine_efficiency_used"],
         pressure_ratio,
-        e["cooler_drop"] / inlet,
-        _swept(e, 1.0),
+        f["drop_ratio"],
+        sweep,
         leak_per_ratio,
         tight,
-        (tight - leaky) / HIGHEST_LEAK,
+        lost,
     )
     balance = within(balance, 0.0, HIGHEST_DRIVE, above=_NO_PULLEY)
-    ratio = _held(balance, _tight_efficiency(root, leak_per_ratio / balance, work))
+    ratio = _held(balance, _tight_efficiency(root, leak_per_ratio / balance, f))
     return {
         "want_pressure_ratio": pressure_ratio,
+        "want_tight": tight,
+        "want_lost": lost,
+        "want_sweep": sweep,
+        "want_leak": leak_per_ratio,
         "want_ratio": ratio,
-        "pulley_for_boost": drive["crank_pitch"] * e["gear"] / ratio - drive["line_allowance"],
+        "pulley_for_boost": f["crank_pitch"] * e["gear"] / ratio - f["line_allowance"],
         "rotor_speed_for_boost": calc.rotor_speed(e["engine_speed"], ratio, e["slip"]),
     }
 
@@ -396,12 +414,14 @@ FIELDS = (
         "engine_displacement",
         "Engine displacement",
         Scale("displacement", unit="L", span=(1, 12), default=5.6, step=0.1),
+        sign="V_e",
         way_out="Enter all cylinders together.",
     ),
     Number(
         "blower_displacement",
         "Blower displacement per revolution",
         Scale("displacement", unit="L", span=(0.3, 6), default=2.6, step=0.1),
+        sign="V_b",
         measure="Per revolution of the rotor that the gear ratio below turns.",
         way_out="Enter litres per rotor revolution, from the blower's plate or its maker.",
     ),
@@ -426,6 +446,7 @@ FIELDS = (
         "gear",
         "Blower's own gear ratio",
         Scale("ratio", unit="", span=(0.5, 3), default=1, step=0.05),
+        sign="i",
         measure="Rotor turns for one turn of the pulley; 1 if the pulley is on the rotor.",
         way_out="Turn the pulley once by hand and count.",
     ),
@@ -440,6 +461,7 @@ FIELDS = (
         "slip",
         "Belt slip",
         Scale("percent", unit="pct", span=(0, 15), default=1, step=0.5),
+        sign="s",
         measure="A sound ribbed belt slips about 1 %. Common practice.",
         way_out="More slip than that burns the belt: look at grip and tension.",
     ),
@@ -447,6 +469,7 @@ FIELDS = (
         "leakage",
         "Leakage speed of the rotors",
         Scale("rotation", unit="rpm", span=(100, 2000), default=500, step=50),
+        sign="N_L",
         measure="300 tight and large, 500 usual, 1,200 small or worn. Common practice.",
         way_out="Leave 500 unless you know better.",
     ),
@@ -456,6 +479,7 @@ FIELDS = (
         "coolant_temperature",
         "Coolant into the charge cooler",
         Scale("temperature", unit="C", span=(-10, 90), default=40, step=5),
+        sign="T_c",
         measure="Not the outside air: 10 to 20 °C above it once warm. Common practice.",
         way_out="Measure at the charge cooler's inlet after a run.",
     ),
@@ -463,6 +487,7 @@ FIELDS = (
         "effectiveness",
         "Charge-cooler effectiveness",
         Scale("percent", unit="pct", span=(0, 95), default=75, step=5),
+        sign="ε",
         measure="0 with no cooler; 65 to 85 is usual. Common practice.",
         way_out="100 would cool the charge right down to the coolant; no cooler does.",
     ),
@@ -477,6 +502,7 @@ FIELDS = (
         "cooler_drop",
         "Pressure drop over the charge cooler",
         Scale("small_pressure", unit="kPa", span=(0, 30), default=4, step=0.5),
+        sign="Δp",
         measure="On the air side, blower outlet to manifold.",
         way_out="Over 30 kPa the cooler is blocked or far too small.",
     ),
@@ -487,6 +513,7 @@ ANSWERS = (
         "boost",
         "Boost at the manifold",
         of="gauge_pressure",
+        by=(calc.gauge_boost,),
         decimals={"kPa": 0, "psi": 1, "bar": 2},
         tolerance=0.05,
         uncertainty=4.0,
@@ -497,6 +524,8 @@ ANSWERS = (
         "rotor_speed",
         "Rotor speed",
         of="rotation",
+        sign="N",
+        by=(calc.rotor_speed,),
         decimals={"rpm": 0},
         tolerance=0.1,
         uncertainty=50.0,
@@ -514,6 +543,7 @@ ANSWERS = (
         "charge_temperature",
         "Charge temperature",
         of="temperature",
+        sign="T_m",
         decimals={"C": 0, "F": 0},
         tolerance=0.05,
         uncertainty=5.0,
@@ -533,6 +563,7 @@ ANSWERS = (
         "rotor_speed_for_boost",
         "Rotor speed with that pulley",
         of="rotation",
+        by=(calc.rotor_speed,),
         decimals={"rpm": 0},
         tolerance=0.2,
         uncertainty=200.0,
@@ -551,6 +582,7 @@ ANSWERS = (
         "pressure_ratio",
         "Pressure ratio across the blower",
         of="ratio",
+        sign="PR",
         decimals={"": 2},
         tolerance=0.001,
         uncertainty=0.04,
@@ -559,6 +591,8 @@ ANSWERS = (
         "drive_ratio",
         "Rotor turns for one of the engine",
         of="ratio",
+        sign="r",
+        by=(calc.drive_ratio,),
         decimals={"": 3},
         tolerance=1e-9,
         uncertainty=0.01,
@@ -567,6 +601,7 @@ ANSWERS = (
         "outlet_temperature",
         "Blower outlet temperature",
         of="temperature",
+        sign="T₂",
         decimals={"C": 0, "F": 0},
         tolerance=0.05,
         uncertainty=8.0,
@@ -583,6 +618,7 @@ ANSWERS = (
         "drive_power",
         "Power to turn the blower",
         of="power",
+        by=(calc.shaft_power,),
         decimals={"kW": 0, "hp": 0},
         tolerance=0.05,
         uncertainty=5.0,
@@ -591,6 +627,7 @@ ANSWERS = (
         "blower_efficiency",
         "Blower volumetric efficiency",
         of="percent",
+        sign="η_v",
         decimals={"pct": 0},
         tolerance=0.05,
         uncertainty=4.0,
@@ -599,10 +636,68 @@ ANSWERS = (
         "engine_efficiency_used",
         "Engine volumetric efficiency used",
         of="percent",
+        sign="η_e",
         decimals={"pct": 1},
         tolerance=0.01,
         uncertainty=5.0,
     ),
+)
+
+
+def _pressure(key: str, label: str, sign: str) -> Working:
+    """Return a pressure on the way."""
+    return Working(key, label, sign=sign, of="absolute_pressure", unit="kPa", decimals=1)
+
+
+WORKINGS = (
+    Working("line_allowance", "Added to what was measured", of="length", unit="mm", decimals=1),
+    Working("crank_pitch", "Crank pitch diameter", sign="d_c", of="length", unit="mm", decimals=1),
+    Working(
+        "blower_pitch", "Blower pitch diameter", sign="d_b", of="length", unit="mm", decimals=1
+    ),
+    _pressure("ambient", "Outside air", "p₀"),
+    _pressure("inlet", "Blower inlet", "p₁"),
+    _pressure("outlet_pressure", "Blower outlet", "p₂"),
+    Working("swept_ratio", "Swept ratio", sign="X", by=(calc.swept_ratio,)),
+    Working("leak", "Leakage over rotor speed", sign="λ"),
+    Working("coolant_ratio", "Coolant over intake air, absolute", sign="T_c/T₁"),
+    Working("drop_ratio", "Cooler drop over inlet pressure", sign="δ"),
+    Working("demand", "Engine's demand over swept ratio", sign="η_e/X"),
+    Working("idle", "Work without boost, over γ/(γ−1)·p₁V₁", sign="w₀"),
+    Working("slope", "Work for each unit of pressure ratio", sign="w₁"),
+    Working("balance_root", "Root of the pressure rise at the balance"),
+    Working("hot_delivery", "Delivery, uncooled", sign="η_v·T₂/T₁"),
+    Working("cool_delivery", "Delivery, cooled", sign="η_v·T_m/T₁"),
+    Working("work", "Shaft work, over γ/(γ−1)·p₁V₁", sign="w"),
+    Working(
+        "swept_flow",
+        "Air swept, at inlet density",
+        of="mass_flow",
+        unit="gps",
+        decimals=0,
+        by=(calc.swept_mass_flow,),
+    ),
+    _pressure("rating_ambient", "Outside air of the stated boost", ""),
+    _pressure("rating_inlet", "Blower inlet at the stated boost", ""),
+    Working("rating_ratio", "Drive ratio at the stated boost", by=(calc.drive_ratio,)),
+    Working("rating_pressure_ratio", "Pressure ratio at the stated boost"),
+    Working("rating_leak", "Leakage over rotor speed at the stated boost"),
+    Working("rating_swept", "Swept ratio at the stated boost", by=(calc.swept_ratio,)),
+    Working("rating_delivery", "Delivery at the stated boost"),
+    Working(
+        "rating_efficiency",
+        "Engine efficiency from the stated boost",
+        of="percent",
+        unit="pct",
+        decimals=1,
+        by=(calc.engine_efficiency_from_rating,),
+    ),
+    Working("want_pressure_ratio", "Pressure ratio for the wanted boost"),
+    Working("want_tight", "Delivery there without leakage"),
+    Working("want_lost", "Delivery lost there at leakage ratio 1"),
+    Working("want_sweep", "Swept ratio for a drive ratio of 1", by=(calc.swept_ratio,)),
+    Working("want_leak", "Leakage over rotor speed for a drive ratio of 1"),
+    Working("want_ratio", "Drive ratio for the wanted boost", by=(calc.drive_ratio_for,)),
 )
 
 LOOKUP = Lookup(
@@ -615,23 +710,7 @@ LOOKUP = Lookup(
     fields=FIELDS,
     reckon=reckon,
     answers=ANSWERS,
-    workings=(
-        Working("crank_pitch", "Crank pitch diameter", of="length", unit="mm", decimals=1),
-        Working("blower_pitch", "Blower pitch diameter", of="length", unit="mm", decimals=1),
-        Working("line_allowance", "Added to what was measured", of="length", unit="mm", decimals=1),
-        Working("swept_ratio", "Swept ratio X"),
-        Working("leak", "Leakage over rotor speed"),
-        Working("ambient", "Outside air", of="absolute_pressure", unit="kPa", decimals=1),
-        Working("inlet", "Blower inlet p₁", of="absolute_pressure", unit="kPa", decimals=1),
-        Working("outlet_pressure", "Blower outlet", of="absolute_pressure", unit="kPa", decimals=1),
-        Working("hot_delivery", "η_v · T₂/T₁"),
-        Working("cool_delivery", "η_v · T_m/T₁"),
-        Working("work", "Shaft work over γ/(γ−1) · p₁V₁"),
-        Working(
-            "swept_flow", "Air swept, at inlet density", of="mass_flow", unit="gps", decimals=0
-        ),
-        Working("want_ratio", "Drive ratio for the wanted boost"),
-    ),
+    workings=WORKINGS,
     views=Views(
         grids=(
             GridView(

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from site_src.model.answers import Worked, shown
-from site_src.model.fields import Field, Number, Parts
+from site_src.model.fields import Choice, Field, Parts
 from site_src.tables.compiler import TableSpec
 from site_src.tables.symbols import Arithmetic, Entry, Operand, Power, Symbol
 from site_src.tables.trace import (
@@ -50,12 +50,14 @@ class Source:
 class Formula:
     """How one value is worked out.
 
-    `text` is in signs and words. `filled` has symbols of the recipe in braces, for this set-up's
-    numbers. `sources` are the functions of `calc` behind it.
+    `text` is in signs and words, and `legend` says what the signs stand for. `filled` has symbols
+    of the recipe in braces, for this set-up's numbers. `sources` are the functions of `calc`
+    behind it.
     """
 
     text: str
     filled: str
+    legend: tuple[tuple[str, str], ...]
     sources: tuple[Source, ...]
 
 
@@ -101,18 +103,29 @@ class _Drawing:
         self.written = written
         inner = [each for field in fields if isinstance(field, Parts) for each in field.fields]
         self.fields = {field.key: field for field in (*fields, *inner)}
-        self.called = {value.key: value.sign or _lowered(value.label) for value in values}
+        self.values = {value.key: value for value in values}
+        self.signs: dict[str, str] = {}
+        """The signs that the formula being drawn has used, with their labels."""
 
     def formula(self, value: Worked) -> Formula:
         """Return how a value is worked out."""
         of = self.written.values[value.key]
-        piece = self._opened(of)
-        functions = dict.fromkeys([*value.by, *self._looked_up(of, {value.key})])
+        self.signs = {}
+        called, piece = self._called(value), self._opened(of, alone=True)
+        functions = dict.fromkeys([*value.by, *self._looked_up(of)])
         return Formula(
-            f"{self.called[value.key]} = {piece.text}",
-            f"{piece.filled} = {{{value.key}}}",
+            f"{called} = {piece.text}",
+            f"{piece.filled} = {{{value.key}}}".removeprefix(" "),
+            tuple(self.signs.items()),
             tuple(_source(function) for function in functions),
         )
+
+    def _called(self, of: Worked | Field) -> str:
+        """Return what a value or an entry is called in a formula: its sign, or its label."""
+        sign = "" if isinstance(of, Choice | Parts) else of.sign
+        if sign:
+            self.signs[sign] = _lowered(of.label)
+        return sign or _lowered(of.label)
 
     # --- pieces --------------------------------------------------------------------------------
 
@@ -121,12 +134,12 @@ class _Drawing:
         if not isinstance(of, Symbol):
             return _Piece(_number(of), _number(of))
         name = self.written.names.get(of, "")
-        if name in self.called:
-            return _Piece(self.called[name], f"{{{name}}}")
+        if name in self.values:
+            return _Piece(self._called(self.values[name]), f"{{{name}}}")
         return self._opened(of)
 
-    def _opened(self, of: Operand) -> _Piece:
-        """Return how an operand is worked out."""
+    def _opened(self, of: Operand, *, alone: bool = False) -> _Piece:
+        """Return how an operand is worked out; `alone` if that is the whole formula."""
         if not isinstance(of, Symbol):
             return _Piece(_number(of), _number(of))
         operation = of.operation
@@ -137,21 +150,16 @@ class _Drawing:
         if isinstance(operation, Power):
             return self._power(operation.exponent, of.of[0])
         if isinstance(operation, Range):
-            return self._piece(of.of[1])
-        return self._in_words(of)
-
-    def _in_words(self, of: Symbol) -> _Piece:
-        """Return an operation that is said in words; its number is put in as a whole."""
+            return self._opened(of.of[1], alone=True) if alone else self._piece(of.of[1])
         words = self._words(of)
-        if of.part or isinstance(of.operation, Extreme):
+        if alone or of.part or isinstance(operation, Extreme):
             return words
+        # Inside a formula a look-up or a choice is put in as the number that it gives.
         return _Piece(words.text, f"{{{self.written.names[of]}}}", words.strength)
 
     def _entry(self, key: str) -> _Piece:
         """Return how an entry is written."""
-        field = self.fields[key]
-        sign = field.sign if isinstance(field, Number) else ""
-        return _Piece(sign or _lowered(field.label), f"{{{key}}}")
+        return _Piece(self._called(self.fields[key]), f"{{{key}}}")
 
     def _arithmetic(self, operation: Arithmetic, of: Sequence[Operand]) -> _Piece:
         """Return a sum, a difference, a product or a quotient."""
@@ -165,6 +173,8 @@ class _Drawing:
     def _power(self, exponent: float, base: Operand) -> _Piece:
         """Return a power."""
         piece = self._piece(base)
+        if " " in piece.text:
+            piece = _Piece(piece.text, piece.filled, _SUM)
         if exponent == 0.5:
             return _Piece(f"√({piece.text})", f"√({piece.filled})")
         raised = f"{exponent:g}".translate(_RAISED)
@@ -173,12 +183,14 @@ class _Drawing:
     def _words(self, of: Symbol) -> _Piece:
         """Return the words of an operation that is neither arithmetic nor a range."""
         operation, pieces = of.operation, [self._piece(each) for each in of.of]
-        texts = [piece.text for piece in pieces]
+        texts, numbers = [piece.text for piece in pieces], [piece.filled for piece in pieces]
         match operation:
             case LookUp(table):
-                piece = _Piece(f"{_spaced(table.name)}({', '.join(texts)})", "")
+                name = _spaced(table.name)
+                piece = _Piece(f"{name}({', '.join(texts)})", f"{name}({', '.join(numbers)})")
             case LookBack(table, along):
-                piece = _Piece(_looked_back(table, along, texts), "", _SUM)
+                words, filled = (_looked_back(table, along, each) for each in (texts, numbers))
+                piece = _Piece(words, filled, _SUM)
             case Pick(by):
                 options = list(dict.fromkeys(texts))
                 listed = f": {' or '.join(options)}" if len(options) < _FEW else ""
@@ -192,14 +204,13 @@ class _Drawing:
             case Total():
                 piece = _Piece(f"Σ {pieces[0].inside(_PRODUCT).text}", "", _PRODUCT)
             case Extreme(op):
-                filled = ", ".join(piece.filled for piece in pieces)
-                piece = _Piece(f"{op} of ({', '.join(texts)})", f"{op} of ({filled})")
+                piece = _Piece(f"{op} of ({', '.join(texts)})", f"{op} of ({', '.join(numbers)})")
             case _:
                 piece = _Piece("none", "none")
         return piece
 
     # --- functions -----------------------------------------------------------------------------
-    def _looked_up(self, of: Operand, met: set[str]) -> list[Callable[..., object]]:
+    def _looked_up(self, of: Operand) -> list[Callable[..., object]]:
         """Return the functions that a formula looks up, down to the values that it names."""
         if not isinstance(of, Symbol):
             return []
@@ -208,8 +219,8 @@ class _Drawing:
             found += of.operation.table.functions
         for operand in of.of:
             name = self.written.names.get(operand, "") if isinstance(operand, Symbol) else ""
-            if name not in self.called:
-                found += self._looked_up(operand, met)
+            if name not in self.values:
+                found += self._looked_up(operand)
         return found
 
 

@@ -309,7 +309,7 @@ class Lookup:
             "fields": [field.spec() for field in self.fields],
             "steps": [step.spec() for step in self.steps],
             "answers": [a.spec() | {"filled": self.shown[a.key].filled} for a in self.answers],
-            "workings": [w.spec() | {"filled": self.shown[w.key].filled} for w in self.workings],
+            "workings": [working.spec() for working in self.workings],
             "tables": [table.name for table in self.tables],
             "views": self.views.spec(),
         }
