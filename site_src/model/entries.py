@@ -136,11 +136,12 @@ class ChosenSymbol:
 
     trace: Trace
     field: Choice
+    part: str
 
     def pick(self, values: Mapping[str, Real]) -> Real:
         """Write down the value that belongs to what is chosen."""
         operation = Pick(self.field.key, tuple(values), self.field.default)
-        return record(self.trace, operation, *values.values())
+        return record(self.trace, operation, *values.values(), part=self.part)
 
 
 @dataclass(frozen=True)
@@ -171,7 +172,7 @@ def _symbols(trace: Trace, fields: Sequence[Field], part: str) -> Entries:
             for each in fields
             if isinstance(each, Number)
         },
-        {each.key: ChosenSymbol(trace, each) for each in fields if isinstance(each, Choice)},
+        {each.key: ChosenSymbol(trace, each, part) for each in fields if isinstance(each, Choice)},
         {each.key: ListedSymbol(trace, each) for each in fields if isinstance(each, Parts)},
     )
 

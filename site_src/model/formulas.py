@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import inspect
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from site_src.model.answers import Worked, shown
@@ -142,33 +142,31 @@ class _Drawing:
         """Return how an operand is worked out; `alone` if that is the whole formula."""
         if not isinstance(of, Symbol):
             return _Piece(_number(of), _number(of))
-        operation = of.operation
-        if isinstance(operation, Entry):
-            return self._entry(operation.key)
-        if isinstance(operation, Arithmetic):
-            return self._arithmetic(operation, of.of)
-        if isinstance(operation, Power):
-            return self._power(operation.exponent, of.of[0])
-        if isinstance(operation, Range):
-            return self._opened(of.of[1], alone=True) if alone else self._piece(of.of[1])
-        words = self._words(of)
-        if alone or of.part or isinstance(operation, Extreme):
-            return words
-        # Inside a formula a look-up or a choice is put in as the number that it gives.
-        return _Piece(words.text, f"{{{self.written.names[of]}}}", words.strength)
+        match of.operation:
+            case Entry(key):
+                piece = _Piece(self._called(self.fields[key]), f"{{{key}}}")
+            case Arithmetic(sign):
+                piece = self._arithmetic(sign, of.of)
+            case Power(exponent):
+                piece = self._power(exponent, of.of[0])
+            case Range():
+                passed = of.of[1]
+                piece = self._opened(passed, alone=True) if alone else self._piece(passed)
+            case _:
+                piece = self._words(of)
+                if not (alone or of.part or isinstance(of.operation, Extreme)):
+                    # In a formula a look-up or a choice is put in as the number that it gives.
+                    piece = replace(piece, filled=f"{{{self.written.names[of]}}}")
+        return piece
 
-    def _entry(self, key: str) -> _Piece:
-        """Return how an entry is written."""
-        return _Piece(self._called(self.fields[key]), f"{{{key}}}")
-
-    def _arithmetic(self, operation: Arithmetic, of: Sequence[Operand]) -> _Piece:
+    def _arithmetic(self, sign: str, of: Sequence[Operand]) -> _Piece:
         """Return a sum, a difference, a product or a quotient."""
-        strength = _SUM if operation.sign in "+-" else _PRODUCT
+        strength = _SUM if sign in "+-" else _PRODUCT
         left, right = (self._piece(each) for each in of)
-        if operation.sign == "*" and not isinstance(of[0], Symbol) and of[0] == -1.0:
+        if sign == "*" and not isinstance(of[0], Symbol) and of[0] == -1.0:
             return right.inside(_PRODUCT).around("−", "", _SUM)
-        tighter = strength + (operation.sign in "-/")
-        return left.inside(strength).joined(_SIGNS[operation.sign], right.inside(tighter), strength)
+        tighter = strength + (sign in "-/")
+        return left.inside(strength).joined(_SIGNS[sign], right.inside(tighter), strength)
 
     def _power(self, exponent: float, base: Operand) -> _Piece:
         """Return a power."""

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import traceback
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from pathlib import Path
 from typing import TypeAlias
 
 import numpy as np
@@ -24,10 +26,12 @@ from site_src.model.entries import (
 )
 from site_src.model.fields import Choice, Field, Number, Parts
 from site_src.model.formulas import Formula, formulas
+from site_src.places import ROOT
+from site_src.tables import symbols as symbols_module
 from site_src.tables.compiler import Table, TableSpec, compile_table
 from site_src.tables.grid import Grid
 from site_src.tables.recipe import Column, Fault, Faults, Part, Run, Step
-from site_src.tables.symbols import as_operand
+from site_src.tables.symbols import TraceError, as_operand
 from site_src.tables.writing import Written, write_down
 
 Floats: TypeAlias = NDArray[np.float64]
@@ -264,9 +268,13 @@ class Lookup:
         """The calculation written down as a recipe.
 
         Raises:
-            TraceError: the calculation does something that a recipe has no step for.
+            TraceError: the calculation does something that a recipe has no step for; the message
+                names the file and the line.
         """
-        found = self.reckon(symbols(self.fields))
+        try:
+            found = self.reckon(symbols(self.fields))
+        except TraceError as reason:
+            raise TraceError(f"{self.key}, {_place(reason)}: {reason}") from reason
         return write_down({key: as_operand(value) for key, value in found.items()})
 
     @property
@@ -313,6 +321,14 @@ class Lookup:
             "tables": [table.name for table in self.tables],
             "views": self.views.spec(),
         }
+
+
+def _place(reason: Exception) -> str:
+    """Return the file and the line of a calculation that made the trace give up."""
+    machinery = str(Path(symbols_module.__file__).parent)
+    frames = traceback.extract_tb(reason.__traceback__)
+    place = [frame for frame in frames if not frame.filename.startswith(machinery)][-1]
+    return f"{Path(place.filename).relative_to(ROOT)} line {place.lineno}"
 
 
 def _numbers(field: Number, values: Sequence[object], faults: Faults) -> Column:

@@ -100,7 +100,7 @@ class Power:
         raise TraceError(f"{name} is written down as part of a product")
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class Symbol:
     """One number of a calculation that is being written down.
 
@@ -113,6 +113,9 @@ class Symbol:
     of: tuple[Operand, ...]
     value: float
     part: str
+
+    def __repr__(self) -> str:
+        return f"<symbol {self.number}: {self.operation}>"
 
     @property
     def magnitude(self) -> NDArray[np.float64]:
@@ -215,20 +218,21 @@ class Trace:
         """Return the symbol of a number that is entered; of a list's part, if one is named."""
         return self._once((key, part), Entry(key), (), [magnitude], part)
 
-    def make(self, operation: Operation, *of: Operand) -> Symbol:
-        """Return the symbol of an operation on symbols and numbers."""
+    def make(self, operation: Operation, *of: Operand, part: str = "") -> Symbol:
+        """Return the symbol of an operation; in a part of a list, if that is named."""
         operands = tuple(_plain(each) for each in of)
-        inside = {each.part for each in operands if isinstance(each, Symbol) and each.part}
+        symbols = [each for each in operands if isinstance(each, Symbol)]
+        inside = {each for each in (part, *(symbol.part for symbol in symbols)) if each}
         if len(inside) > 1:
             raise TraceError(f"parts of two lists are mixed: {', '.join(sorted(inside))}")
         values = [each.value if isinstance(each, Symbol) else each for each in operands]
-        key = (operation, tuple(id(e) if isinstance(e, Symbol) else ("=", e) for e in operands))
+        key = (operation, part, tuple(map(_identity, operands)))
         return self._once(key, operation, operands, values, "".join(inside))
 
     def close(self, operation: Operation, body: Operand) -> Symbol:
         """Return the symbol of a sum over a list, whose body was made for each of its parts."""
         values = [body.value if isinstance(body, Symbol) else body]
-        key = (operation, id(body) if isinstance(body, Symbol) else ("=", body))
+        key = (operation, _identity(body))
         return self._once(key, operation, (body,), values, "")
 
     def _once(
@@ -246,6 +250,11 @@ class Trace:
             self.symbols.append(symbol)
             self._known[key] = symbol
         return self._known[key]
+
+
+def _identity(operand: Operand) -> object:
+    """Return what tells an operand from others; a number is told apart from a symbol's identity."""
+    return id(operand) if isinstance(operand, Symbol) else ("=", operand)
 
 
 def trace_of(*values: object) -> Trace | None:

@@ -47,9 +47,9 @@ class Refusal(float):
         return refusal
 
 
-def record(trace: Trace, operation: _Operation, *of: Real) -> Real:
+def record(trace: Trace, operation: _Operation, *of: Real, part: str = "") -> Real:
     """Write an operation down; a number that is not there becomes a step that refuses."""
-    return as_real(trace.make(operation, *(_operand(trace, each) for each in of)))
+    return as_real(trace.make(operation, *(_operand(trace, each) for each in of), part=part))
 
 
 def _operand(trace: Trace, value: Real) -> Operand:

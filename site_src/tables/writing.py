@@ -122,12 +122,16 @@ class _Writer:
     def _fused(self) -> frozenset[Symbol]:
         """The symbols that are written down inside another one's sum or product."""
         keep = {value for value in self.named.values() if isinstance(value, Symbol)}
-        return frozenset(
-            operand
-            for symbol in self.needed.values()
-            for operand in _joined(symbol)
-            if self.uses[operand] == 1 and operand not in keep
-        )
+        fused: set[Symbol] = set()
+        terms: set[Symbol] = set()
+        for number in sorted(self.needed, reverse=True):
+            symbol = self.needed[number]
+            # A term with its coefficient has no room for what its own operand is made of.
+            joined = () if symbol in terms else _joined(symbol)
+            inside = {each for each in joined if self.uses[each] == 1 and each not in keep}
+            fused |= inside
+            terms |= {each for each in inside if _is_sum(symbol) and not _is_sum(each)}
+        return frozenset(fused)
 
     # --- steps ---------------------------------------------------------------------------------
 
