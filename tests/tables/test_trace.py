@@ -133,8 +133,8 @@ def test_the_bits_are_those_of_the_written_expression(
     column = lookup.run(entered).symbols["x"]
     with np.errstate(all="ignore"):
         direct = lookup.direct(entered)["x"]
+    # A recipe also refuses where a step on the way is not finite, such as 1 / (1 / 0).
     good = column.fault == 0
-    assert np.array_equal(good, np.isfinite(direct))
     assert np.array_equal(column.values[good], direct[good])
 
 
