@@ -8,7 +8,7 @@ import pytest
 
 from tests.conftest import ROOT
 
-DOCUMENTS = ["README.md", "DEVELOPERS.md", "CHANGELOG.md"]
+DOCUMENTS = ["README.md", "DEVELOPERS.md", "CHANGELOG.md", "LOOKUPS.md"]
 
 # Made by a command, or stands for any name.
 MADE = {"dist", ".venv", ".authority", ".cache"}

@@ -7,10 +7,12 @@ import pytest
 
 from site_src.tables.grid import Axis, Grid
 from site_src.tables.recipe import (
+    Choose,
     Column,
+    Extreme,
     Fault,
     Faults,
-    First,
+    IfEntered,
     Inverse,
     Look,
     Over,
@@ -20,8 +22,7 @@ from site_src.tables.recipe import (
     Run,
     Step,
     Sum,
-    greatest,
-    least,
+    Within,
 )
 
 LINE = Grid("line", (Axis("x", "linear", (0.0, 10.0)),), np.array([5.0, 25.0]))
@@ -54,8 +55,15 @@ def result(step: Step, run: Run) -> float | Fault:
         (Product("p", (("b", 0.5),)), 3.0),
         (Product("p", (("a", 1.0), ("b", -1.5))), 4.0 / 27.0),
         (Sum("s", (("a", 2.0), ("b", -1.0)), plus=0.5), -0.5),
-        (least("l", "a", "b", 7.0), 4.0),
-        (greatest("g", "a", "b", 7.0), 9.0),
+        (Product("p", (("a", 1.0), (8.0, -1.0))), 0.5),
+        (Sum("s", ((1.5, -1.0), ("a", 1.0))), 2.5),
+        (Extreme("l", "least", ("a", "b", 7.0)), 4.0),
+        (Extreme("g", "greatest", ("a", "b", 7.0)), 9.0),
+        (Within("w", "a", 4.0, 4.0, "b"), 9.0),
+        (Within("w", "a", None, None, "a"), 4.0),
+        (Choose("c", ("a", "b"), "a", 1.0), 4.0),
+        (Choose("c", ("b", "b"), "a", 1.0), 1.0),
+        (IfEntered("e", "a", "b", 1.0), 9.0),
         (Look("k", "line", ("a",)), 13.0),
         (Inverse("i", "line", "x", "b"), 2.0),
     ],
@@ -65,8 +73,7 @@ def test_step_arithmetic(step: Step, expected: float) -> None:
 
 
 def test_division_by_zero_and_roots_of_negatives_are_faults_not_numbers() -> None:
-    zero = Product("p", (("a", -1.0),), say="Nothing to divide by.")
-    assert result(zero, run_of(a=0.0)) == Fault("undefined", "p", "Nothing to divide by.")
+    assert result(Product("p", (("a", -1.0),)), run_of(a=0.0)) == Fault("undefined", "p")
     assert result(Product("p", (("a", 0.5),)), run_of(a=-1.0)) == Fault("undefined", "p")
 
 
@@ -88,11 +95,32 @@ def test_a_fault_travels_only_to_what_needs_it() -> None:
     assert result(Sum("s", (("b", 1.0),)), run) == 2.0
 
 
-def test_first_steps_over_a_blank_but_not_over_a_mistake() -> None:
-    assert result(First("f", ("a", "b")), run_of(a=Fault("blank", "a"), b=2.0)) == 2.0
-    assert result(First("f", ("a", "b")), run_of(a=Fault("range", "a"), b=2.0)) == Fault(
-        "range", "a"
-    )
+def test_outside_a_range_there_is_no_number_but_words() -> None:
+    within = Within("w", "a", 1.0, 2.0, "b", below="too little", above="too much")
+    assert result(within, run_of(a=0.99, b=5.0)) == Fault("below", "w", "too little")
+    assert result(within, run_of(a=2.01, b=5.0)) == Fault("above", "w", "too much")
+    assert result(within, run_of(a=1.0, b=5.0)) == result(within, run_of(a=2.0, b=5.0)) == 5.0
+
+
+def test_what_is_passed_on_speaks_before_what_is_judged() -> None:
+    run = run_of(a=Fault("blank", "a"), b=Fault("range", "b"))
+    assert result(Within("w", "a", 0.0, 1.0, "b"), run) == Fault("range", "b")
+    assert result(Within("w", "a", 0.0, 1.0, 2.0), run) == Fault("blank", "a")
+
+
+def test_choosing_needs_only_the_value_that_was_chosen() -> None:
+    run = run_of(a=1.0, b=2.0, lost=Fault("range", "lost"))
+    assert result(Choose("c", ("a", "b"), "a", "lost"), run) == 1.0
+    assert result(Choose("c", ("b", "a"), "a", "lost"), run) == Fault("range", "lost")
+    assert result(Choose("c", ("lost", "a"), "a", "b"), run) == Fault("range", "lost")
+
+
+def test_a_blank_entry_chooses_but_a_mistake_is_not_stepped_over() -> None:
+    step = IfEntered("e", "a", "a", "b")
+    assert result(step, run_of(a=Fault("blank", "a"), b=2.0)) == 2.0
+    assert result(step, run_of(a=Fault("range", "a"), b=2.0)) == Fault("range", "a")
+    aside = IfEntered("e", "a", 3.0, "b")
+    assert result(aside, run_of(a=Fault("range", "a"), b=2.0)) == Fault("range", "a")
 
 
 def test_pick_needs_only_the_branch_that_was_chosen() -> None:
