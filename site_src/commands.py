@@ -27,7 +27,8 @@ def _build(in_full: bool) -> None:
     """Build the site, and say what it is made of."""
     # Imported here: a page that is broken must not keep the checks from saying so.
     from site_src.proof.comparison import ProofError  # noqa: PLC0415
-    from site_src.publish.freeze import BuildError, build  # noqa: PLC0415
+    from site_src.publish.errors import BuildError  # noqa: PLC0415
+    from site_src.publish.freeze import build  # noqa: PLC0415
     from site_src.publish.report import report  # noqa: PLC0415
     from site_src.tables.compiler import TableError  # noqa: PLC0415
 

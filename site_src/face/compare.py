@@ -1,4 +1,4 @@
-"""The same set-up with other values of one entry, side by side; `static/js/compare.js` keeps it."""
+"""The same set-up with other values of one entry, side by side; `static/js/face/compare.js` keeps it."""
 
 from __future__ import annotations
 

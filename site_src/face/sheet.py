@@ -1,6 +1,6 @@
 """A lookup's default set-up, worked out in Python, for pages read without scripts and on paper.
 
-The phone shows the same numbers, rounded and worded by the same rules, in `static/js/numbers.js`,
+The phone shows the same numbers, rounded and worded by the same rules, in `static/js/face/numbers.js`,
 `words.js`, `grid.js`, `curve.js` and `rule.js`; a browser test holds the two side by side.
 """
 

@@ -1,4 +1,4 @@
-"""A lookup's tables and curves for its default set-up; `static/js/views.js` keeps them current."""
+"""A lookup's tables and curves for its default set-up; `static/js/face/chart.js` keeps them current."""
 
 from __future__ import annotations
 

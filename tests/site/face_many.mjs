@@ -4,9 +4,13 @@ import { pathToFileURL } from "node:url";
 
 const folder = pathToFileURL(`${process.argv[2]}/`);
 const load = (name) => import(new URL(`${name}.js`, folder));
-const [numbers, typed, steps, entries, link, scale, grid, units, rungs, flat, compare] = await Promise.all(
-  ["numbers", "typed", "steps", "entries", "link", "scale", "grid", "units", "rungs", "flat", "compare"].map(load),
+const [numbers, scale, cells, rungs, flat, compare] = await Promise.all(
+  ["numbers", "scale", "cells", "rungs", "flat", "compare"].map((name) => load(`face/${name}`)),
 );
+const [typed, ranges, entries, link] = await Promise.all(
+  ["typed", "ranges", "entries", "link"].map((name) => load(`form/${name}`)),
+);
+const units = await load("model/quantities");
 const { jobs, quantities } = JSON.parse(readFileSync(0, "utf8"));
 
 const entryOf = (field, text, unit) => entries.initial([field], quantities, () => unit)[field.key] && { text, unit: unit ?? field.unit };
@@ -20,15 +24,15 @@ const kinds = {
   ends: (field, unit) => {
     const declared = entries.declaredOf(field, quantities);
     const picked = units.unitOf(units.unitsOf(field, quantities), unit);
-    const { low, high } = steps.rangeIn(field, declared, picked);
-    return { low, high, taken: [low, high].map((text) => steps.fits(field, declared, picked, Number(text))) };
+    const { low, high } = ranges.rangeIn(field, declared, picked);
+    return { low, high, taken: [low, high].map((text) => ranges.fits(field, declared, picked, Number(text))) };
   },
   walk: (field, text, unit, way, count) => {
     const declared = entries.declaredOf(field, quantities);
     const picked = units.unitOf(units.unitsOf(field, quantities), unit);
     const found = [];
     for (let at = Number(text), n = 0; n < count; n += 1) {
-      const next = steps.nextStep(field, declared, picked, at, way);
+      const next = ranges.nextStep(field, declared, picked, at, way);
       if (next === null) break;
       found.push(next);
       at = Number(next);
@@ -75,7 +79,7 @@ const kinds = {
   },
   flat: flat.isFlat,
   beside: compare.beside,
-  withOwn: grid.withOwn,
+  withOwn: cells.withOwn,
 };
 
 const results = jobs.map(([kind, ...given]) => kinds[kind](...given));

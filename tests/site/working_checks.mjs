@@ -4,9 +4,9 @@ import assert from "node:assert/strict";
 import { pathToFileURL } from "node:url";
 
 const folder = pathToFileURL(`${process.argv[2]}/`);
-const w = await import(new URL("working.js", folder));
-const { call, said } = await import(new URL("speech.js", folder));
-const order = await import(new URL("order.js", folder));
+const w = await import(new URL("bolts/progress.js", folder));
+const { call, said } = await import(new URL("bolts/call.js", folder));
+const order = await import(new URL("bolts/order.js", folder));
 
 const results = {};
 function check(name, act) {
