@@ -1,8 +1,8 @@
 /**
  * Working mode on the screen: the map, the call, the taps. What a tap means is in working.js.
  *
- * The screen shows what is stored: a step counts when it is on the disk. Where the phone won't store
- * it, that is said and stays said, and the work goes on.
+ * The screen shows what is stored: a step counts when it is on the disk. Where the phone won't
+ * store it, that is said and stays said, and the work goes on.
  *
  * @typedef {import("./progress.js").Work} Work
  * @typedef {import("./progress.js").Standing} Standing
@@ -13,7 +13,20 @@ import { make, need, write } from "../face/dom.js";
 import { boltAt, drawMap, layOut } from "./drawing.js";
 import { StaleError, write as keepInRecord } from "../record/record.js";
 import { Voice, call } from "./call.js";
-import { ROUNDS_TO_WONDER, back, canBeDoubted, canHaveTurned, confirm, doubt, finish, isNewTap, lastDone, nameOf, standing, stillTurned } from "./progress.js";
+import {
+  ROUNDS_TO_WONDER,
+  back,
+  canBeDoubted,
+  canHaveTurned,
+  confirm,
+  doubt,
+  finish,
+  isNewTap,
+  lastDone,
+  nameOf,
+  standing,
+  stillTurned,
+} from "./progress.js";
 
 const DONE_BUZZ = 60;
 const DOUBT_BUZZ = [40, 60, 40];
@@ -21,7 +34,8 @@ const DOUBT_BUZZ = [40, 60, 40];
 export class WorkScreen {
   /**
    * @param {HTMLDialogElement} dialog
-   * @param {(work: Work, filed: boolean) => void} left called when the screen is left, and when a map is filed
+   * @param {(work: Work, filed: boolean) => void} left called when the screen is left, and when a
+   *   map is filed
    */
   constructor(dialog, left) {
     this.dialog = dialog;
@@ -37,11 +51,21 @@ export class WorkScreen {
   }
 
   bind() {
-    this.button("[data-confirm]", (work, at) => (standing(work).ask.kind === "all done" ? finish(work, at) : confirm(work, at)), DONE_BUZZ);
+    this.button(
+      "[data-confirm]",
+      (work, at) => (standing(work).ask.kind === "all done" ? finish(work, at) : confirm(work, at)),
+      DONE_BUZZ,
+    );
     this.button("[data-back]", (work) => back(work), DOUBT_BUZZ);
     this.button("[data-turned]", (work, at) => stillTurned(work, at), DOUBT_BUZZ);
-    this.button("[data-doubt]", (work, at) => doubt(work, lastDone(work, standing(work))[0], at), DOUBT_BUZZ);
-    need(this.dialog, "[data-work-map]").addEventListener("click", (event) => this.tappedMap(event));
+    this.button(
+      "[data-doubt]",
+      (work, at) => doubt(work, lastDone(work, standing(work))[0], at),
+      DOUBT_BUZZ,
+    );
+    need(this.dialog, "[data-work-map]").addEventListener("click", (event) =>
+      this.tappedMap(event),
+    );
     need(this.dialog, "[data-leave]").addEventListener("click", () => this.leave());
     need(this.dialog, "[data-voice]").addEventListener("click", () => this.turnVoice());
     this.dialog.addEventListener("cancel", (event) => {
@@ -58,14 +82,22 @@ export class WorkScreen {
     new ResizeObserver(() => this.drawMap()).observe(need(this.dialog, "[data-work-map]"));
   }
 
-  /** A button that takes one step. @param {string} selector @param {(work: Work, at: string) => Work} step @param {number | number[]} buzz */
+  /**
+   * A button that takes one step.
+   * @param {string} selector
+   * @param {(work: Work, at: string) => Work} step
+   * @param {number | number[]} buzz
+   */
   button(selector, step, buzz) {
     need(this.dialog, selector).addEventListener("click", (event) => {
       if (this.work && this.isTaken(event)) this.keep(step(this.work, now()), buzz);
     });
   }
 
-  /** Whether a tap counts: not while one is being written, not as the second half of a bounce. @param {Event} event */
+  /**
+   * Whether a tap counts: not while one is being written, not as the second half of a bounce.
+   * @param {Event} event
+   */
   isTaken(event) {
     const isNew = isNewTap(event.timeStamp, this.lastTap);
     this.lastTap = event.timeStamp;
@@ -83,7 +115,8 @@ export class WorkScreen {
     this.note("");
     // The tap that opened this must not tick anything by bouncing.
     this.lastTap = performance.now();
-    if (location.hash !== "#work") history.pushState({ work: work.id }, "", `${location.pathname}${location.search}#work`);
+    if (location.hash !== "#work")
+      history.pushState({ work: work.id }, "", `${location.pathname}${location.search}#work`);
     if (!this.dialog.open) this.dialog.showModal();
     need(this.dialog, "[data-confirm]").focus();
     this.show();
@@ -111,7 +144,11 @@ export class WorkScreen {
 
   // --- steps -------------------------------------------------------------------------------------
 
-  /** Store a map one step on, then show it. @param {Work} next @param {number | number[]} buzz */
+  /**
+   * Store a map one step on, then show it.
+   * @param {Work} next
+   * @param {number | number[]} buzz
+   */
   async keep(next, buzz) {
     this.busy = true;
     this.note("");
@@ -174,18 +211,26 @@ export class WorkScreen {
     if (this.work?.voice && !this.isStale) this.voice.say(call(this.work, standing(this.work)));
   }
 
-  // --- what is on the screen -----------------------------------------------------------------------
+  // --- what is on the screen -------------------------------------------------------------------
 
   /** @param {string} words */
   note(words) {
     write(need(this.dialog, "[data-note]"), words || this.lastWords());
   }
 
-  /** Trouble with the record stays on the screen until it is over. @param {string} words */
+  /**
+   * Trouble with the record stays on the screen until it is over.
+   * @param {string} words
+   */
   trouble(words) {
     const element = need(this.dialog, "[data-trouble]");
     element.hidden = !words;
-    write(element, words && !this.isStale ? `Not stored: ${words} If this page closes, the steps since are lost.` : words);
+    write(
+      element,
+      words && !this.isStale
+        ? `Not stored: ${words} If this page closes, the steps since are lost.`
+        : words,
+    );
   }
 
   isTroubled() {
@@ -200,7 +245,11 @@ export class WorkScreen {
     const at = clock(last.at);
     if (last.do === "set") return `Wrench set at ${at}.`;
     const name = `Bolt ${nameOf(work, last.bolt)}`;
-    return { done: `${name} done at ${at}.`, turned: `${name} turned at ${at}: all are checked once more.`, doubt: `${name} in doubt since ${at}.` }[last.do];
+    return {
+      done: `${name} done at ${at}.`,
+      turned: `${name} turned at ${at}: all are checked once more.`,
+      doubt: `${name} in doubt since ${at}.`,
+    }[last.do];
   }
 
   show() {
@@ -210,10 +259,13 @@ export class WorkScreen {
     const { ask } = at;
     const done = ask.kind === "all done";
     write(need(this.dialog, "[data-work-title]"), work.title);
-    write(need(this.dialog, "[data-work-count]"), done ? "All done" : `${at.settled.size} of ${work.places.length} done`);
-    const call = need(this.dialog, "[data-call]");
-    call.dataset.ask = ask.kind;
-    call.toggleAttribute("data-again", ask.again);
+    write(
+      need(this.dialog, "[data-work-count]"),
+      done ? "All done" : `${at.settled.size} of ${work.places.length} done`,
+    );
+    const called = need(this.dialog, "[data-call]");
+    called.dataset.ask = ask.kind;
+    called.toggleAttribute("data-again", ask.again);
     write(need(this.dialog, "[data-line]"), lineOf(work, at));
     showDial(need(this.dialog, "[data-dial]"), done ? "" : ask.dial);
     write(need(this.dialog, "[data-hint]"), hintOf(work, at));
@@ -237,7 +289,8 @@ export class WorkScreen {
     const doubtButton = /** @type {HTMLButtonElement} */ (need(this.dialog, "[data-doubt]"));
     doubtButton.disabled = last === undefined || this.isStale;
     write(doubtButton, last === undefined ? "In doubt" : `In doubt: ${nameOf(work, last)}`);
-    /** @type {HTMLButtonElement} */ (need(this.dialog, "[data-back]")).disabled = !work.steps.length || this.isStale;
+    /** @type {HTMLButtonElement} */ (need(this.dialog, "[data-back]")).disabled =
+      !work.steps.length || this.isStale;
     confirmButton.disabled = this.isStale;
     const voice = need(this.dialog, "[data-voice]");
     voice.setAttribute("aria-pressed", String(work.voice));
@@ -251,11 +304,18 @@ export class WorkScreen {
     if (!work || width < 40 || height < 40) return;
     const at = standing(work);
     const states = work.places.map((_, bolt) => stateOf(at, bolt));
-    holder.replaceChildren(drawMap({
-      places: work.places, quarters: work.quarters, width, height, states,
-      names: work.places.map((_, bolt) => String(nameOf(work, bolt))),
-      offset: work.offset.bolts, label: mapWords(work, at),
-    }));
+    holder.replaceChildren(
+      drawMap({
+        places: work.places,
+        quarters: work.quarters,
+        width,
+        height,
+        states,
+        names: work.places.map((_, bolt) => String(nameOf(work, bolt))),
+        offset: work.offset.bolts,
+        label: mapWords(work, at),
+      }),
+    );
   }
 }
 
@@ -271,7 +331,8 @@ function lineOf(work, at) {
   const { ask } = at;
   if (ask.kind === "all done") return "Every bolt is done";
   const where = stageName(work, ask.stage, ask.round);
-  if (ask.kind === "set") return `${where}\u00a0· ${work.stages[ask.stage].kind === "angle" ? "turn each by" : "dial in"}`;
+  if (ask.kind === "set")
+    return `${where}\u00a0· ${work.stages[ask.stage].kind === "angle" ? "turn each by" : "dial in"}`;
   return `${where}\u00a0· bolt\u00a0${nameOf(work, ask.bolt)}${ask.again ? " again" : ""}`;
 }
 
@@ -286,10 +347,17 @@ function stageName(work, stage, round) {
 function hintOf(work, { ask, round }) {
   if (ask.kind === "all done") return "Look once more, then put the map in the record.";
   const { kind } = work.stages[ask.stage];
-  const tool = ask.offset ? "Crowfoot on." : ask.kind === "set" && work.offset.bolts.length ? "Crowfoot off." : "";
+  const tool = ask.offset
+    ? "Crowfoot on."
+    : ask.kind === "set" && work.offset.bolts.length
+      ? "Crowfoot off."
+      : "";
   if (ask.backOff) return `Back it off first: a second angle would be too much. ${tool}`.trim();
   if (kind === "check") {
-    const wonder = round >= ROUNDS_TO_WONDER ? "Still turning: stop and look for what gives." : "It must click before it turns.";
+    const wonder =
+      round >= ROUNDS_TO_WONDER
+        ? "Still turning: stop and look for what gives."
+        : "It must click before it turns.";
     return `${wonder} ${tool}`.trim();
   }
   if (kind === "angle" && ask.kind === "set") return "Mark each head with paint first.";
@@ -307,18 +375,29 @@ function confirmWords(work, { ask }) {
   return [tick, work.stages[ask.stage].kind === "check" ? "it clicked and did not turn" : ""];
 }
 
-/** The figure large, its unit smaller. @param {HTMLElement} element @param {string} dial */
+/**
+ * The figure large, its unit smaller.
+ * @param {HTMLElement} element
+ * @param {string} dial
+ */
 function showDial(element, dial) {
   if (element.dataset.words === dial) return;
   element.dataset.words = dial;
   element.classList.toggle("none", !dial);
   const [figure, ...unit] = dial.split(" ");
-  element.replaceChildren(figure, ...(unit.length ? [make("small", {}, [` ${unit.join(" ")}`])] : []));
+  element.replaceChildren(
+    figure,
+    ...(unit.length ? [make("small", {}, [` ${unit.join(" ")}`])] : []),
+  );
 }
 
 /** The map in words. @param {Work} work @param {Standing} at */
 function mapWords(work, at) {
-  const names = (/** @type {Iterable<number>} */ bolts) => [...bolts].map((bolt) => nameOf(work, bolt)).sort((a, b) => a - b).join(", ");
+  const names = (/** @type {Iterable<number>} */ bolts) =>
+    [...bolts]
+      .map((bolt) => nameOf(work, bolt))
+      .sort((a, b) => a - b)
+      .join(", ");
   const next = at.ask.bolt >= 0 ? `Next is bolt ${nameOf(work, at.ask.bolt)}. ` : "";
   const doubtful = at.doubtful.size ? ` In doubt: ${names(at.doubtful.keys())}.` : "";
   return `${next}Done: ${names(at.settled) || "none"}.${doubtful}`;

@@ -8,7 +8,12 @@
 import { nameOf } from "./progress.js";
 
 /** How units are said. @type {Object<string, string>} */
-const SPOKEN_UNITS = { "N·m": "newton metres", "lb·ft": "pound feet", "lb·in": "pound inches", "°": "degrees" };
+const SPOKEN_UNITS = {
+  "N·m": "newton metres",
+  "lb·ft": "pound feet",
+  "lb·in": "pound inches",
+  "°": "degrees",
+};
 
 /** A figure as it is said. @param {string} text such as "19 N·m" */
 export function said(text) {
@@ -38,7 +43,10 @@ export class Voice {
     this.synthesis = "speechSynthesis" in window ? window.speechSynthesis : null;
   }
 
-  /** Voices may come late: wait a little for the first. @returns {Promise<SpeechSynthesisVoice | null>} */
+  /**
+   * Voices may come late: wait a little for the first.
+   * @returns {Promise<SpeechSynthesisVoice | null>}
+   */
   async find() {
     const { synthesis } = this;
     if (!synthesis) return null;

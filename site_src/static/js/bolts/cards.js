@@ -1,4 +1,7 @@
-/** The record's maps as cards: the finished ones to read and print, the unfinished ones to go on with. */
+/**
+ * The record's maps as cards: the finished ones to read and print, the unfinished ones to go on
+ * with.
+ */
 
 import { make } from "../face/dom.js";
 import { ROUNDS_TO_WONDER, standing, nameOf } from "./progress.js";
@@ -7,7 +10,13 @@ import { ROUNDS_TO_WONDER, standing, nameOf } from "./progress.js";
 
 /** Day and time, as the phone writes them. @param {string} at */
 export function moment(at) {
-  return new Date(at).toLocaleString(undefined, { day: "numeric", month: "short", year: "numeric", hour: "2-digit", minute: "2-digit" });
+  return new Date(at).toLocaleString(undefined, {
+    day: "numeric",
+    month: "short",
+    year: "numeric",
+    hour: "2-digit",
+    minute: "2-digit",
+  });
 }
 
 /** When something was last done to a map. @param {Work} work */
@@ -20,7 +29,8 @@ export function howFar(work) {
   const at = standing(work);
   if (at.ask.kind === "all done") return "Every bolt is done. It only has to be put in the record.";
   const { kind } = work.stages[at.stage];
-  const where = kind === "check" ? "Check pass" : kind === "angle" ? "Angle" : `Pass ${at.stage + 1}`;
+  const where =
+    kind === "check" ? "Check pass" : kind === "angle" ? "Angle" : `Pass ${at.stage + 1}`;
   const doubtful = at.doubtful.size ? `, ${at.doubtful.size} in doubt` : "";
   return `${where}: ${at.settled.size} of ${work.places.length} done${doubtful}.`;
 }
@@ -46,7 +56,13 @@ export function finishedCard(work, drop, isNew) {
   return make("li", { class: "card", "data-map": work.id, ...(isNew ? { tabindex: "-1" } : {}) }, [
     make("h3", {}, [work.title]),
     make("p", { class: "card-figure" }, [[work.torque, angleOf(work)].filter(Boolean).join(" + ")]),
-    make("dl", {}, lines(work).map(([name, words]) => make("div", {}, [make("dt", {}, [name]), make("dd", {}, [words])]))),
+    make(
+      "dl",
+      {},
+      lines(work).map(([name, words]) =>
+        make("div", {}, [make("dt", {}, [name]), make("dd", {}, [words])]),
+      ),
+    ),
     make("div", { class: "card-foot" }, [off]),
   ]);
 }
@@ -59,9 +75,13 @@ function angleOf(work) {
 /** @param {Work} work @returns {[string, string][]} */
 function lines(work) {
   const torque = work.stages.filter(({ kind }) => kind === "torque");
-  const dials = torque.map(({ share, dial }) => `${Math.round(share * 100)} %: ${dial.plain}`).join("; ");
+  const dials = torque
+    .map(({ share, dial }) => `${Math.round(share * 100)} %: ${dial.plain}`)
+    .join("; ");
   const { bolts, words } = work.offset;
-  const offset = bolts.length ? `bolts ${names(work, bolts)}: ${torque.map(({ dial }) => dial.offset).join(", ")}; ${words}` : "";
+  const offset = bolts.length
+    ? `bolts ${names(work, bolts)}: ${torque.map(({ dial }) => dial.offset).join(", ")}; ${words}`
+    : "";
   /** @type {[string, string][]} */
   const all = [
     ["Finished", moment(work.finished)],
@@ -96,5 +116,8 @@ function doubted(work) {
 
 /** @param {Work} work @param {number[]} bolts */
 function names(work, bolts) {
-  return bolts.map((bolt) => nameOf(work, bolt)).sort((a, b) => a - b).join(", ");
+  return bolts
+    .map((bolt) => nameOf(work, bolt))
+    .sort((a, b) => a - b)
+    .join(", ");
 }

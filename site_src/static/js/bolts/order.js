@@ -1,5 +1,6 @@
 /**
- * The order in which the bolts of a pattern are tightened: calc/tightening.py, step by step. No DOM.
+ * The order in which the bolts of a pattern are tightened: calc/tightening.py, step by step. No
+ * DOM.
  *
  * From the centre outward, ring by ring; within a ring to the side most opposite to the bolt
  * before, left before right, upper before lower; never to a neighbour while any order of the rings
@@ -33,13 +34,24 @@ export class PatternError extends Error {
   }
 }
 
-/** Places of a rectangular pattern, along the top row first. @param {number} rows @param {number} columns @returns {Place[]} */
+/**
+ * Places of a rectangular pattern, along the top row first.
+ * @param {number} rows
+ * @param {number} columns
+ * @returns {Place[]}
+ */
 export function gridPlaces(rows, columns) {
-  return Array.from({ length: rows * columns }, (_, n) => (
-    /** @type {Place} */ ([n % columns, 0 - Math.floor(n / columns)])));
+  return Array.from(
+    { length: rows * columns },
+    (_, n) => /** @type {Place} */ ([n % columns, 0 - Math.floor(n / columns)]),
+  );
 }
 
-/** For drawing only: sine and cosine differ from machine to machine. @param {number} count @returns {Place[]} */
+/**
+ * For drawing only: sine and cosine differ from machine to machine.
+ * @param {number} count
+ * @returns {Place[]}
+ */
 export function circlePlaces(count) {
   return Array.from({ length: count }, (_, n) => {
     const angle = (2 * Math.PI * n) / count;
@@ -47,7 +59,10 @@ export function circlePlaces(count) {
   });
 }
 
-/** Crosswise order of an evenly bolted circle, bolts numbered clockwise around it. @param {number} count */
+/**
+ * Crosswise order of an evenly bolted circle, bolts numbered clockwise around it.
+ * @param {number} count
+ */
 export function circleOrder(count) {
   const [starts, steps] = circleSteps(count);
   return starts.flatMap((start) => steps.map((step) => start + step));
@@ -79,7 +94,12 @@ function around(count) {
   return Array.from({ length: count }, (_, number) => (number * stride) % count);
 }
 
-/** Order of any pattern from its places. @param {Place[]} places @returns {number[]} @throws {PatternError} */
+/**
+ * Order of any pattern from its places.
+ * @param {Place[]} places
+ * @returns {number[]}
+ * @throws {PatternError}
+ */
 export function tighteningOrder(places) {
   const groups = rings(places);
   if (groups.length === 1 && places.length >= FEWEST_ON_A_CIRCLE) {
@@ -89,7 +109,11 @@ export function tighteningOrder(places) {
   return ringByRing(groups, centred(places), neighbours(places));
 }
 
-/** Bolts grouped by distance from the centre, innermost first. @param {Place[]} places @returns {number[][]} */
+/**
+ * Bolts grouped by distance from the centre, innermost first.
+ * @param {Place[]} places
+ * @returns {number[][]}
+ */
 export function rings(places) {
   mustBePattern(places);
   const distances = centred(places).map(([x, y]) => size(x, y));
@@ -99,7 +123,11 @@ export function rings(places) {
   return 2 * alone > places.length ? bands(distances, WIDE_RING * spacing) : groups;
 }
 
-/** Pairs of bolts with no other between them. @param {Place[]} places @returns {[number, number][]} */
+/**
+ * Pairs of bolts with no other between them.
+ * @param {Place[]} places
+ * @returns {[number, number][]}
+ */
 export function neighbours(places) {
   mustBePattern(places);
   const points = centred(places);
@@ -113,7 +141,10 @@ export function neighbours(places) {
   return pairs;
 }
 
-/** Order of the last check: around the outside clockwise, then what is left within. @param {Place[]} places */
+/**
+ * Order of the last check: around the outside clockwise, then what is left within.
+ * @param {Place[]} places
+ */
 export function checkOrder(places) {
   mustBePattern(places);
   const spacing = spacingOf(places);
@@ -133,14 +164,19 @@ export function checkOrder(places) {
 function mustBePattern(places) {
   if (!places.length) throw new PatternError("There are no bolts yet.");
   if (places.length > MOST_BOLTS) {
-    throw new PatternError(`${places.length} bolts: this page takes ${MOST_BOLTS} at most. Make two maps of it.`);
+    throw new PatternError(
+      `${places.length} bolts: this page takes ${MOST_BOLTS} at most. Make two maps of it.`,
+    );
   }
   const far = places.findIndex(([x, y]) => !(Math.abs(x) <= FARTHEST && Math.abs(y) <= FARTHEST));
   if (far >= 0) throw new PatternError(`Bolt ${far + 1} lies too far out.`, [far]);
   for (let second = 1; second < places.length; second += 1) {
     for (let first = 0; first < second; first += 1) {
       if (!(apart(places[first], places[second]) >= LEAST_APART)) {
-        throw new PatternError(`Bolts ${first + 1} and ${second + 1} lie in one place. Move or take out one.`, [first, second]);
+        throw new PatternError(
+          `Bolts ${first + 1} and ${second + 1} lie in one place. Move or take out one.`,
+          [first, second],
+        );
       }
     }
   }
@@ -176,8 +212,12 @@ function tidy(value, tie) {
 function spacingOf(places) {
   if (places.length < 2) return 1;
   const points = centred(places);
-  const nearest = points.map((point, bolt) => (
-    points.reduce((least, other, n) => (n === bolt ? least : Math.min(least, apart(point, other))), Infinity)));
+  const nearest = points.map((point, bolt) =>
+    points.reduce(
+      (least, other, n) => (n === bolt ? least : Math.min(least, apart(point, other))),
+      Infinity,
+    ),
+  );
   nearest.sort((a, b) => a - b);
   const half = nearest.length / 2;
   return nearest.length % 2 ? nearest[Math.floor(half)] : (nearest[half - 1] + nearest[half]) / 2;
@@ -214,11 +254,17 @@ function isEmptyBetween(points, first, second) {
 /** Bolts around the centre, clockwise from the top. @param {Place[]} points */
 function aroundTheClock(points) {
   const whole = tidy(4, TIE_OF_ANGLE);
-  const turns = points.map(([x, y]) => tidy(turn(x, y), TIE_OF_ANGLE)).map((each) => (each < whole ? each : 0));
+  const turns = points
+    .map(([x, y]) => tidy(turn(x, y), TIE_OF_ANGLE))
+    .map((each) => (each < whole ? each : 0));
   return points.map((_, bolt) => bolt).sort((a, b) => turns[a] - turns[b]);
 }
 
-/** How far around clockwise from the top, 0 to 4; a right angle is 1. @param {number} x @param {number} y */
+/**
+ * How far around clockwise from the top, 0 to 4; a right angle is 1.
+ * @param {number} x
+ * @param {number} y
+ */
 function turn(x, y) {
   if (x === 0 && y === 0) return 0;
   const share = Math.abs(x) / (Math.abs(x) + Math.abs(y));
@@ -226,11 +272,17 @@ function turn(x, y) {
   return y < 0 ? 2 + share : 4 - share;
 }
 
-/** Bolts on the outline, clockwise from the one numbered lowest; a line from its end. @param {Place[]} points @param {number[]} bolts */
+/**
+ * Bolts on the outline, clockwise from the one numbered lowest; a line from its end.
+ * @param {Place[]} points
+ * @param {number[]} bolts
+ */
 function outlineOf(points, bolts) {
   const corners = cornersOf(points, bolts);
   if (corners.length === 1) return corners;
-  const found = corners.flatMap((corner, n) => beside(points, bolts, corner, corners[(n + 1) % corners.length]));
+  const found = corners.flatMap((corner, n) =>
+    beside(points, bolts, corner, corners[(n + 1) % corners.length]),
+  );
   const all = [...new Set(found)];
   const first = corners.length > 2 ? all.indexOf(Math.min(...all)) : 0;
   return [...all.slice(first), ...all.slice(0, first)];
@@ -238,7 +290,9 @@ function outlineOf(points, bolts) {
 
 /** @param {Place[]} points @param {number[]} bolts */
 function cornersOf(points, bolts) {
-  const across = [...bolts].sort((a, b) => points[a][0] - points[b][0] || points[a][1] - points[b][1]);
+  const across = [...bolts].sort(
+    (a, b) => points[a][0] - points[b][0] || points[a][1] - points[b][1],
+  );
   const there = upperSide(points, across);
   const back = upperSide(points, [...across].reverse());
   const upright = points[across[0]][0] === points[across[across.length - 1]][0];
@@ -251,7 +305,11 @@ function upperSide(points, along) {
   /** @type {number[]} */
   const side = [];
   for (const bolt of along) {
-    while (side.length > 1 && offset(points, side[side.length - 1], side[side.length - 2], bolt) >= -SAME_LINE) side.pop();
+    while (
+      side.length > 1 &&
+      offset(points, side[side.length - 1], side[side.length - 2], bolt) >= -SAME_LINE
+    )
+      side.pop();
     side.push(bolt);
   }
   return side;
@@ -263,14 +321,21 @@ function beside(points, bolts, from, to) {
   const [stepX, stepY] = [points[to][0] - startX, points[to][1] - startY];
   const length = size(stepX, stepY);
   /** @param {number} bolt */
-  const along = (bolt) => ((points[bolt][0] - startX) * stepX + (points[bolt][1] - startY) * stepY) / length;
+  const along = (bolt) =>
+    ((points[bolt][0] - startX) * stepX + (points[bolt][1] - startY) * stepY) / length;
   return bolts
     .filter((bolt) => Math.abs(offset(points, bolt, from, to)) <= OUTLINE_SLACK)
     .filter((bolt) => along(bolt) >= 0 && along(bolt) <= length)
     .sort((a, b) => along(a) - along(b));
 }
 
-/** How far a bolt lies to the right of a line. @param {Place[]} points @param {number} bolt @param {number} from @param {number} to */
+/**
+ * How far a bolt lies to the right of a line.
+ * @param {Place[]} points
+ * @param {number} bolt
+ * @param {number} from
+ * @param {number} to
+ */
 function offset(points, bolt, from, to) {
   const [startX, startY] = points[from];
   const [ax, ay] = [points[bolt][0] - startX, points[bolt][1] - startY];
@@ -278,7 +343,12 @@ function offset(points, bolt, from, to) {
   return (ax * by - ay * bx) / size(bx, by);
 }
 
-/** Order ring by ring with the fewest steps to a neighbour. @param {number[][]} groups @param {Place[]} points @param {[number, number][]} near */
+/**
+ * Order ring by ring with the fewest steps to a neighbour.
+ * @param {number[][]} groups
+ * @param {Place[]} points
+ * @param {[number, number][]} near
+ */
 function ringByRing(groups, points, near) {
   for (let steps = 0; steps <= points.length; steps += 1) {
     const order = new Search(groups, points, near).extend(0, groups[0], -1, steps);
@@ -298,17 +368,30 @@ class Search {
     this.deadEnds = new Set();
   }
 
-  /** @param {number} ring @param {number[]} left in rising order @param {number} last @param {number} steps @returns {number[] | null} */
+  /**
+   * @param {number} ring
+   * @param {number[]} left in rising order
+   * @param {number} last
+   * @param {number} steps
+   * @returns {number[] | null}
+   */
   extend(ring, left, last, steps) {
     if (!left.length) {
-      return ring + 1 === this.groups.length ? [] : this.extend(ring + 1, this.groups[ring + 1], last, steps);
+      return ring + 1 === this.groups.length
+        ? []
+        : this.extend(ring + 1, this.groups[ring + 1], last, steps);
     }
     const state = `${ring} ${left.join()} ${last} ${steps}`;
     if (this.deadEnds.has(state)) return null;
     for (const bolt of this.wished(left, last)) {
       const still = steps - (this.isStepToNeighbour(last, bolt) ? 1 : 0);
       if (still < 0) continue;
-      const rest = this.extend(ring, left.filter((each) => each !== bolt), bolt, still);
+      const rest = this.extend(
+        ring,
+        left.filter((each) => each !== bolt),
+        bolt,
+        still,
+      );
       if (rest) return [bolt, ...rest];
     }
     this.deadEnds.add(state);
@@ -320,10 +403,17 @@ class Search {
     return last >= 0 && this.near.has(Math.min(last, bolt) * MOST_BOLTS + Math.max(last, bolt));
   }
 
-  /** Opposite the last first, then left, then upper, then as given. @param {number[]} left @param {number} last */
+  /**
+   * Opposite the last first, then left, then upper, then as given.
+   * @param {number[]} left
+   * @param {number} last
+   */
   wished(left, last) {
     const keyed = left.map((bolt) => ({ bolt, key: this.wish(last, bolt) }));
-    keyed.sort((a, b) => a.key[0] - b.key[0] || a.key[1] - b.key[1] || a.key[2] - b.key[2] || a.bolt - b.bolt);
+    keyed.sort(
+      (a, b) =>
+        a.key[0] - b.key[0] || a.key[1] - b.key[1] || a.key[2] - b.key[2] || a.bolt - b.bolt,
+    );
     return keyed.map(({ bolt }) => bolt);
   }
 

@@ -1,4 +1,6 @@
-/** Bolts by place: a line for each when typed, a cross on a grid when tapped. One text holds both. */
+/**
+ * Bolts by place: a line for each when typed, a cross on a grid when tapped. One text holds both.
+ */
 
 import { all, draw, need, write } from "../face/dom.js";
 import { counted } from "./plan.js";
@@ -17,7 +19,11 @@ export function readPlaces(text) {
   for (const [n, line] of text.split("\n").entries()) {
     if (!line.trim()) continue;
     const found = LINE.exec(line.trim());
-    if (!found) return { places, problem: `Line ${n + 1} is “${line.trim()}”. Write two numbers, across and up, such as 40 25.` };
+    if (!found)
+      return {
+        places,
+        problem: `Line ${n + 1} is “${line.trim()}”. Write two numbers, across and up, such as 40 25.`,
+      };
     places.push([number(found[1]), number(found[2])]);
   }
   return { places, problem: "" };
@@ -30,7 +36,11 @@ function number(text) {
 
 /** The text in a link and back. @param {string} text */
 export function toLink(text) {
-  return text.split("\n").map((line) => line.trim()).filter(Boolean).join(";");
+  return text
+    .split("\n")
+    .map((line) => line.trim())
+    .filter(Boolean)
+    .join(";");
 }
 
 /** @param {string} text */
@@ -91,12 +101,29 @@ export class PlacesEditor {
   show() {
     const { places } = readPlaces(this.text);
     write(need(this.root, "[data-places-count]"), counted(places.length));
-    this.grid.replaceChildren(draw("svg", {
-      viewBox: `0 0 ${COLUMNS * CELL} ${ROWS * CELL}`, role: "img",
-      "aria-label": "A grid to tap. The same places can be typed below.",
-    }, [crosses(), ...places.filter(([x, y]) => isOnGrid(x, y)).map(([x, y]) => draw("circle", {
-      class: "hole", cx: String((x + 0.5) * CELL), cy: String((ROWS - y - 0.5) * CELL), r: "13",
-    }))]));
+    this.grid.replaceChildren(
+      draw(
+        "svg",
+        {
+          viewBox: `0 0 ${COLUMNS * CELL} ${ROWS * CELL}`,
+          role: "img",
+          "aria-label": "A grid to tap. The same places can be typed below.",
+        },
+        [
+          crosses(),
+          ...places
+            .filter(([x, y]) => isOnGrid(x, y))
+            .map(([x, y]) =>
+              draw("circle", {
+                class: "hole",
+                cx: String((x + 0.5) * CELL),
+                cy: String((ROWS - y - 0.5) * CELL),
+                r: "13",
+              }),
+            ),
+        ],
+      ),
+    );
   }
 }
 
@@ -137,14 +164,19 @@ export class BoltSwitches {
     });
   }
 
-  /** @param {string[]} names of the bolts, in any order @param {number[]} order in which they are shown */
+  /**
+   * @param {string[]} names of the bolts, in any order
+   * @param {number[]} order in which they are shown
+   */
   show(names, order) {
     if (all(this.root, "button").length !== order.length) {
-      this.root.replaceChildren(...order.map(() => {
-        const button = document.createElement("button");
-        button.type = "button";
-        return button;
-      }));
+      this.root.replaceChildren(
+        ...order.map(() => {
+          const button = document.createElement("button");
+          button.type = "button";
+          return button;
+        }),
+      );
     }
     for (const [n, button] of all(this.root, "button").entries()) {
       button.dataset.bolt = String(order[n]);

@@ -1,5 +1,6 @@
 /**
- * From what stands in the form to a map that can be worked through, or to what must be mended. No DOM.
+ * From what stands in the form to a map that can be worked through, or to what must be mended. No
+ * DOM.
  *
  * @typedef {import("../form/entries.js").Entries} Entries
  * @typedef {import("../form/entries.js").NumberEntry} NumberEntry
@@ -9,8 +10,9 @@
  * @typedef {import("./order.js").Place} Place
  * @typedef {import("./progress.js").Stage} Stage
  * @typedef {import("./progress.js").Dial} Dial
- * @typedef {{kind: string, rows: number, columns: number, count: number, places: Place[], names: string,
- *   reason: string, order: number[], checkOrder: number[], problem: string}} PatternPlan
+ * @typedef {{kind: string, rows: number, columns: number, count: number, places: Place[],
+ *   names: string, reason: string, order: number[], checkOrder: number[],
+ *   problem: string}} PatternPlan
  * @typedef {{pattern: PatternPlan, problems: Problem[], offsetProblem: string, notes: string[],
  *   torque: string, unit: string, offsetWords: string, stages: Stage[]}} Plan
  */
@@ -89,7 +91,12 @@ export function planOf(kit, torque, entries, typed, offset) {
   return plan;
 }
 
-/** A number as it was typed, with its unit. @param {Kit} kit @param {Entries} entries @param {string} key */
+/**
+ * A number as it was typed, with its unit.
+ * @param {Kit} kit
+ * @param {Entries} entries
+ * @param {string} key
+ */
 function asTyped(kit, entries, key) {
   const field = /** @type {NumberField} */ (kit.lookup.fields.find((each) => each.key === key));
   const typed = understood(field, /** @type {NumberEntry} */ (entries[key]), kit.quantities);
@@ -101,7 +108,12 @@ function asTyped(kit, entries, key) {
 
 // --- the pattern ---------------------------------------------------------------------------------
 
-/** @param {Entries} entries @param {import("../recipe.js").Inputs} inputs @param {{places: Place[], problem: string}} typed @returns {PatternPlan} */
+/**
+ * @param {Entries} entries
+ * @param {import("../recipe.js").Inputs} inputs
+ * @param {{places: Place[], problem: string}} typed
+ * @returns {PatternPlan}
+ */
 function patternOf(entries, inputs, typed) {
   const kind = String(entries.pattern);
   const [rows, columns, count] = ["rows", "columns", "count"].map((key) => Number(inputs[key]));
@@ -118,30 +130,15 @@ function patternOf(entries, inputs, typed) {
     checkOrder: [],
     problem: kind === "places" ? typed.problem : "",
   };
+  if (kind === "grid" && isCount(rows) && isCount(columns)) {
+    Object.assign(plan, inRows(rows, columns));
+  } else if (kind === "circle" && isCount(count)) {
+    Object.assign(plan, onCircle(count));
+  } else if (kind === "places") {
+    const { places } = typed;
+    Object.assign(plan, { count: places.length, places, names: counted(places.length) });
+  }
   try {
-    if (kind === "grid" && isCount(rows) && isCount(columns)) {
-      const single = rows === 1 || columns === 1;
-      Object.assign(plan, {
-        rows,
-        columns,
-        places: gridPlaces(rows, columns),
-        reason: single ? "row" : "grid",
-        names: `${rows} × ${columns} ${rows * columns === 1 ? "bolt" : "bolts"}`,
-      });
-    } else if (kind === "circle" && isCount(count)) {
-      const order = circleOrder(count);
-      const checkAround = order.map((_, bolt) => bolt);
-      Object.assign(plan, {
-        count,
-        places: circlePlaces(count),
-        names: `${count} bolts on a circle`,
-        order,
-        checkOrder: checkAround,
-      });
-    } else if (kind === "places") {
-      const { places } = typed;
-      Object.assign(plan, { count: places.length, places, names: counted(places.length) });
-    }
     if (!plan.problem && !plan.order.length && (kind === "places" || plan.places.length)) {
       plan.order = tighteningOrder(plan.places);
       plan.checkOrder = checkOrder(plan.places);
@@ -151,6 +148,33 @@ function patternOf(entries, inputs, typed) {
     plan.problem = reason.message;
   }
   return plan;
+}
+
+/**
+ * @param {number} rows
+ * @param {number} columns
+ * @returns {Partial<PatternPlan>}
+ */
+function inRows(rows, columns) {
+  return {
+    rows,
+    columns,
+    places: gridPlaces(rows, columns),
+    reason: rows === 1 || columns === 1 ? "row" : "grid",
+    names: `${rows} × ${columns} ${rows * columns === 1 ? "bolt" : "bolts"}`,
+  };
+}
+
+/** @param {number} count @returns {Partial<PatternPlan>} */
+function onCircle(count) {
+  const order = circleOrder(count);
+  return {
+    count,
+    places: circlePlaces(count),
+    names: `${count} bolts on a circle`,
+    order,
+    checkOrder: order.map((_, bolt) => bolt),
+  };
 }
 
 /** @param {number} count */
@@ -163,7 +187,13 @@ function isCount(value) {
   return Number.isInteger(value) && value > 0;
 }
 
-/** Bolts come whole. @param {Kit} kit @param {Entries} entries @param {import("../recipe.js").Inputs} inputs @returns {Problem[]} */
+/**
+ * Bolts come whole.
+ * @param {Kit} kit
+ * @param {Entries} entries
+ * @param {import("../recipe.js").Inputs} inputs
+ * @returns {Problem[]}
+ */
 function wholeProblems(kit, entries, inputs) {
   const needed =
     entries.pattern === "grid"
@@ -186,7 +216,11 @@ function wholeProblems(kit, entries, inputs) {
 
 // --- the passes ----------------------------------------------------------------------------------
 
-/** Passes rise, and the last is the whole torque. @param {{share: number}[]} passes @returns {Problem[]} */
+/**
+ * Passes rise, and the last is the whole torque.
+ * @param {{share: number}[]} passes
+ * @returns {Problem[]}
+ */
 function shareProblems(passes) {
   /** @param {number} row @param {string} words */
   const problem = (row, words) => ({ field: "passes", row, entry: "share", words });
@@ -249,7 +283,11 @@ function dialFor(torque, inputs, share, unit, withOffset) {
   return { dial: { plain: dial, offset: dialLong }, notes: [...new Set(notes)], fault: "" };
 }
 
-/** @param {Kit} torque @param {import("../recipe.js").Outcome} outcome @param {import("../model/catalogue.js").Unit} unit */
+/**
+ * @param {Kit} torque
+ * @param {import("../recipe.js").Outcome} outcome
+ * @param {import("../model/catalogue.js").Unit} unit
+ */
 function settingIn(torque, outcome, unit) {
   const answer = /** @type {import("../model/catalogue.js").Answer} */ (
     torque.lookup.answers.find(({ key }) => key === "setting")
@@ -259,7 +297,12 @@ function settingIn(torque, outcome, unit) {
   return withUnit(trimmed(fixed(fromSi(si, unit), answer.decimals[unit.key])), unit.label);
 }
 
-/** Where the wrench is out of its range. @param {Kit} torque @param {import("../recipe.js").Outcome} outcome @param {import("../model/catalogue.js").Unit} unit */
+/**
+ * Where the wrench is out of its range.
+ * @param {Kit} torque
+ * @param {import("../recipe.js").Outcome} outcome
+ * @param {import("../model/catalogue.js").Unit} unit
+ */
 function rangeNotes(torque, outcome, unit) {
   return ["setting", "range_share"].flatMap((key) => {
     const answer = torque.lookup.answers.find((each) => each.key === key);

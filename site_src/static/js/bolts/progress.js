@@ -4,16 +4,19 @@
  * A map keeps the log of what was done; where one stands follows from the log alone. So each tap
  * adds one entry, going back takes the last one off, and a log that doesn't fit is a damaged one.
  *
- * - A pass is over only when every bolt has had its turn. The dial is asked for at the start of each
+ * - A pass is over only when every bolt has had its turn. The dial is asked for at the start of
+ * each
  *   pass, and whenever it changes or the crowfoot goes on or comes off.
  * - A bolt in doubt is asked for before all others, as far as it had been taken. One that had
- *   already been turned by an angle starts from the first pass again: a second angle would be too much.
+ *   already been turned by an angle starts from the first pass again: a second angle would be too
+ *   much.
  * - If a bolt still turned in the check pass, all are checked once more.
  *
  * @typedef {"torque" | "angle" | "check"} StageKind
  * @typedef {{plain: string, offset: string}} Dial  what to set, as shown; offset: with the crowfoot
  * @typedef {{kind: StageKind, share: number, order: number[], dial: Dial}} Stage
- * @typedef {{do: "set", at: string, dial: string, offset: boolean} | {do: "done" | "turned" | "doubt", at: string, bolt: number}} Step
+ * @typedef {{do: "set", at: string, dial: string, offset: boolean}
+ *   | {do: "done" | "turned" | "doubt", at: string, bolt: number}} Step
  * @typedef {{kind: string, rows: number, columns: number, count: number}} Pattern
  * @typedef {{schema: number, id: string, rev: number, job: string, title: string, pattern: Pattern,
  *   places: [number, number][], quarters: number, torque: string, source: string, notes: string[],
@@ -37,7 +40,11 @@ export const ROUNDS_TO_WONDER = 3;
 /** A log that doesn't fit its map, or a step that can't be taken now. */
 export class WorkError extends Error {}
 
-/** A bolt's name: its turn in the passes, as a drawing numbers it. @param {Work} work @param {number} bolt */
+/**
+ * A bolt's name: its turn in the passes, as a drawing numbers it.
+ * @param {Work} work
+ * @param {number} bolt
+ */
 export function nameOf(work, bolt) {
   return work.stages[0].order.indexOf(bolt) + 1;
 }
@@ -55,7 +62,13 @@ export function standing(work) {
 /** @param {Work} work @returns {Standing} */
 function start(work) {
   const at = {
-    stage: 0, round: 0, settled: new Set(), doubtful: new Map(), turned: new Set(), dial: null, taken: new Map(),
+    stage: 0,
+    round: 0,
+    settled: new Set(),
+    doubtful: new Map(),
+    turned: new Set(),
+    dial: null,
+    taken: new Map(),
     ask: /** @type {Ask} */ ({}),
   };
   at.ask = ask(work, at);
@@ -72,11 +85,27 @@ function ask(work, at) {
     return dialled(work, at, { stage, bolt: doubtful, again: true, backOff });
   }
   const open = order.find((bolt) => !at.settled.has(bolt));
-  if (open !== undefined) return dialled(work, at, { stage: at.stage, bolt: open, again: false, backOff: false });
-  return { kind: "all done", stage: at.stage, round: at.round, bolt: -1, dial: "", offset: false, again: false, backOff: false };
+  if (open !== undefined)
+    return dialled(work, at, { stage: at.stage, bolt: open, again: false, backOff: false });
+  return {
+    kind: "all done",
+    stage: at.stage,
+    round: at.round,
+    bolt: -1,
+    dial: "",
+    offset: false,
+    again: false,
+    backOff: false,
+  };
 }
 
-/** Ask for a bolt, or first for its dial. @param {Work} work @param {Standing} at @param {{stage: number, bolt: number, again: boolean, backOff: boolean}} next @returns {Ask} */
+/**
+ * Ask for a bolt, or first for its dial.
+ * @param {Work} work
+ * @param {Standing} at
+ * @param {{stage: number, bolt: number, again: boolean, backOff: boolean}} next
+ * @returns {Ask}
+ */
 function dialled(work, at, next) {
   const { kind, dial } = work.stages[next.stage];
   const offset = kind !== "angle" && work.offset.bolts.includes(next.bolt);
@@ -85,22 +114,33 @@ function dialled(work, at, next) {
   return { ...next, kind: isSet ? "bolt" : "set", round: at.round, dial: wanted, offset };
 }
 
-/** @param {Work} work @param {number} stage whether a bolt taken that far has been turned by an angle */
+/**
+ * @param {Work} work
+ * @param {number} stage whether a bolt taken that far has been turned by an angle
+ */
 function isAngled(work, stage) {
   return work.stages[stage]?.kind === "angle";
 }
 
-/** Take one step of the log. @param {Work} work @param {Standing} at @param {Step} step */
+/**
+ * Take one step of the log.
+ * @param {Work} work
+ * @param {Standing} at
+ * @param {Step} step
+ */
 function take(work, at, step) {
   if (step.do === "set") {
     const { kind, dial, offset } = at.ask;
-    if (kind !== "set" || step.dial !== dial || step.offset !== offset) throw new WorkError("set out of turn");
+    if (kind !== "set" || step.dial !== dial || step.offset !== offset)
+      throw new WorkError("set out of turn");
     at.dial = { dial, offset };
   } else if (step.do === "doubt") {
     takeDoubt(work, at, step.bolt);
   } else {
-    if (at.ask.kind !== "bolt" || step.bolt !== at.ask.bolt) throw new WorkError("bolt out of turn");
-    if (step.do === "turned" && !canHaveTurned(work, at)) throw new WorkError("turned outside the check");
+    if (at.ask.kind !== "bolt" || step.bolt !== at.ask.bolt)
+      throw new WorkError("bolt out of turn");
+    if (step.do === "turned" && !canHaveTurned(work, at))
+      throw new WorkError("turned outside the check");
     takeBolt(work, at, step);
   }
 }
@@ -141,25 +181,44 @@ function takeDoubt(work, at, bolt) {
   at.doubtful.set(bolt, isAngled(work, reached) ? 0 : reached);
 }
 
-/** Whether a bolt has been done and is not yet in doubt. @param {Standing} at @param {number} bolt */
+/**
+ * Whether a bolt has been done and is not yet in doubt.
+ * @param {Standing} at
+ * @param {number} bolt
+ */
 export function canBeDoubted(at, bolt) {
   return at.taken.has(bolt) && !at.doubtful.has(bolt);
 }
 
-/** Whether the bolt that is asked for may be said to have turned. @param {Work} work @param {Standing} at */
+/**
+ * Whether the bolt that is asked for may be said to have turned.
+ * @param {Work} work
+ * @param {Standing} at
+ */
 export function canHaveTurned(work, at) {
   return at.ask.kind === "bolt" && work.stages[at.ask.stage].kind === "check";
 }
 
-/** The bolts that were done, the last one first, those in doubt left out. @param {Work} work @param {Standing} at */
+/**
+ * The bolts that were done, the last one first, those in doubt left out.
+ * @param {Work} work
+ * @param {Standing} at
+ */
 export function lastDone(work, at) {
-  const bolts = work.steps.flatMap((step) => (step.do === "done" || step.do === "turned" ? [step.bolt] : [])).reverse();
+  const bolts = work.steps
+    .flatMap((step) => (step.do === "done" || step.do === "turned" ? [step.bolt] : []))
+    .reverse();
   return [...new Set(bolts)].filter((bolt) => canBeDoubted(at, bolt));
 }
 
 // --- taps: each gives a new map and leaves the old one as it is ----------------------------------
 
-/** Confirm what is asked for. @param {Work} work @param {string} at the time @returns {Work} */
+/**
+ * Confirm what is asked for.
+ * @param {Work} work
+ * @param {string} at the time
+ * @returns {Work}
+ */
 export function confirm(work, at) {
   const { ask: asked } = standing(work);
   if (work.finished || asked.kind === "all done") throw new WorkError("nothing left to confirm");
@@ -167,12 +226,23 @@ export function confirm(work, at) {
   return add(work, kind === "set" ? { do: "set", at, dial, offset } : { do: "done", at, bolt });
 }
 
-/** The bolt that is checked still turned. @param {Work} work @param {string} at @returns {Work} */
+/**
+ * The bolt that is checked still turned.
+ * @param {Work} work
+ * @param {string} at
+ * @returns {Work}
+ */
 export function stillTurned(work, at) {
   return add(work, { do: "turned", at, bolt: standing(work).ask.bolt });
 }
 
-/** Put a bolt in doubt. @param {Work} work @param {number} bolt @param {string} at @returns {Work} */
+/**
+ * Put a bolt in doubt.
+ * @param {Work} work
+ * @param {number} bolt
+ * @param {string} at
+ * @returns {Work}
+ */
 export function doubt(work, bolt, at) {
   return add(work, { do: "doubt", at, bolt });
 }
@@ -183,9 +253,15 @@ export function back(work) {
   return { ...work, steps: work.steps.slice(0, -1) };
 }
 
-/** Close a map on which every bolt is done. @param {Work} work @param {string} at @returns {Work} */
+/**
+ * Close a map on which every bolt is done.
+ * @param {Work} work
+ * @param {string} at
+ * @returns {Work}
+ */
 export function finish(work, at) {
-  if (work.finished || standing(work).ask.kind !== "all done") throw new WorkError("a bolt is still open");
+  if (work.finished || standing(work).ask.kind !== "all done")
+    throw new WorkError("a bolt is still open");
   return { ...work, finished: at };
 }
 
@@ -197,7 +273,11 @@ function add(work, step) {
   return next;
 }
 
-/** Whether a tap counts that comes so many milliseconds after the one before. @param {number} now @param {number} before */
+/**
+ * Whether a tap counts that comes so many milliseconds after the one before.
+ * @param {number} now
+ * @param {number} before
+ */
 export function isNewTap(now, before) {
   return now - before >= BOUNCE;
 }
@@ -214,11 +294,16 @@ export function stagesOf({ shares, check, angle, order, checkOrder, dials }) {
   /** @type {Stage[]} */
   const stages = shares.map((share, n) => ({ kind: "torque", share, order, dial: dials[n] }));
   if (angle) stages.push({ kind: "angle", share: 1, order, dial: { plain: angle, offset: angle } });
-  else if (check) stages.push({ kind: "check", share: 1, order: checkOrder, dial: dials[dials.length - 1] });
+  else if (check)
+    stages.push({ kind: "check", share: 1, order: checkOrder, dial: dials[dials.length - 1] });
   return stages;
 }
 
-/** Whether something read from a store or a file is a map whose log fits. @param {any} value @returns {value is Work} */
+/**
+ * Whether something read from a store or a file is a map whose log fits.
+ * @param {any} value
+ * @returns {value is Work}
+ */
 export function isWork(value) {
   if (!isRecord(value) || value.schema !== SCHEMA || !hasWorkParts(value)) return false;
   try {
@@ -230,24 +315,47 @@ export function isWork(value) {
   }
 }
 
+const TEXTS = "id job title torque source unit wrench who started finished".split(" ");
+
 /** @param {Object<string, any>} value */
 function hasWorkParts(value) {
-  const texts = ["id", "job", "title", "torque", "source", "unit", "wrench", "who", "started", "finished"];
-  return texts.every((key) => typeof value[key] === "string") && value.id !== ""
-    && Number.isInteger(value.rev) && Number.isInteger(value.quarters) && typeof value.voice === "boolean"
-    && isPattern(value.pattern) && Array.isArray(value.places) && value.places.length > 0 && value.places.every(isPlace)
-    && Array.isArray(value.notes) && value.notes.every((/** @type {any} */ note) => typeof note === "string")
-    && isRecord(value.offset) && typeof value.offset.words === "string"
-    && isBolts(value.offset.bolts, value.places.length)
-    && Array.isArray(value.stages) && value.stages.length > 0
-    && value.stages.every((/** @type {any} */ stage) => isStage(stage, value.places.length))
-    && Array.isArray(value.steps) && value.steps.every((/** @type {any} */ step) => isStep(step, value.places.length));
+  return (
+    TEXTS.every((key) => typeof value[key] === "string") &&
+    value.id !== "" &&
+    Number.isInteger(value.rev) &&
+    Number.isInteger(value.quarters) &&
+    typeof value.voice === "boolean" &&
+    hasBolts(value)
+  );
+}
+
+/** @param {Object<string, any>} value */
+function hasBolts(value) {
+  return (
+    isPattern(value.pattern) &&
+    Array.isArray(value.places) &&
+    value.places.length > 0 &&
+    value.places.every(isPlace) &&
+    Array.isArray(value.notes) &&
+    value.notes.every((/** @type {any} */ note) => typeof note === "string") &&
+    isRecord(value.offset) &&
+    typeof value.offset.words === "string" &&
+    isBolts(value.offset.bolts, value.places.length) &&
+    Array.isArray(value.stages) &&
+    value.stages.length > 0 &&
+    value.stages.every((/** @type {any} */ stage) => isStage(stage, value.places.length)) &&
+    Array.isArray(value.steps) &&
+    value.steps.every((/** @type {any} */ step) => isStep(step, value.places.length))
+  );
 }
 
 /** @param {any} value */
 function isPattern(value) {
-  return isRecord(value) && typeof value.kind === "string"
-    && ["rows", "columns", "count"].every((key) => typeof value[key] === "number");
+  return (
+    isRecord(value) &&
+    typeof value.kind === "string" &&
+    ["rows", "columns", "count"].every((key) => typeof value[key] === "number")
+  );
 }
 
 /** @param {any} value */
@@ -257,21 +365,32 @@ function isPlace(value) {
 
 /** @param {any} value @param {number} count */
 function isBolts(value, count) {
-  return Array.isArray(value) && new Set(value).size === value.length
-    && value.every((bolt) => Number.isInteger(bolt) && bolt >= 0 && bolt < count);
+  return (
+    Array.isArray(value) &&
+    new Set(value).size === value.length &&
+    value.every((bolt) => Number.isInteger(bolt) && bolt >= 0 && bolt < count)
+  );
 }
 
 /** @param {any} value @param {number} count */
 function isStage(value, count) {
-  return isRecord(value) && ["torque", "angle", "check"].includes(value.kind) && Number.isFinite(value.share)
-    && isRecord(value.dial) && typeof value.dial.plain === "string" && typeof value.dial.offset === "string"
-    && isBolts(value.order, count) && value.order.length === count;
+  return (
+    isRecord(value) &&
+    ["torque", "angle", "check"].includes(value.kind) &&
+    Number.isFinite(value.share) &&
+    isRecord(value.dial) &&
+    typeof value.dial.plain === "string" &&
+    typeof value.dial.offset === "string" &&
+    isBolts(value.order, count) &&
+    value.order.length === count
+  );
 }
 
 /** @param {any} value @param {number} count */
 function isStep(value, count) {
   if (!isRecord(value) || typeof value.at !== "string") return false;
-  if (value.do === "set") return typeof value.dial === "string" && typeof value.offset === "boolean";
+  if (value.do === "set")
+    return typeof value.dial === "string" && typeof value.offset === "boolean";
   return ["done", "turned", "doubt"].includes(value.do) && isBolts([value.bolt], count);
 }
 

@@ -39,11 +39,17 @@ export function showAdvice(page, lookup, inputs) {
     const found = advised(view, entry);
     show(section, lookup, view, entry, found);
     const warning = page.querySelector(`[data-advice-warning="${number}"]`);
-    if (warning instanceof HTMLElement) warn(warning, `${view.title}: ${chosen(lookup, view, entry)}`, found);
+    if (warning instanceof HTMLElement)
+      warn(warning, `${view.title}: ${chosen(lookup, view, entry)}`, found);
   }
 }
 
-/** On the plate, where a lubricant that eats the ring must not hide behind a good squeeze. @param {HTMLElement} warning @param {string} words @param {Advised | null} found */
+/**
+ * On the plate, where a lubricant that eats the ring must not hide behind a good squeeze.
+ * @param {HTMLElement} warning
+ * @param {string} words
+ * @param {Advised | null} found
+ */
 function warn(warning, words, found) {
   warning.hidden = found?.status !== "near" && found?.status !== "beyond";
   setStamp(need(warning, ".stamp"), found?.status ?? "", found?.words ?? "");
@@ -66,11 +72,18 @@ function show(section, lookup, view, entry, found) {
   }
 }
 
-/** The two options that were chosen, in words. @param {Lookup} lookup @param {AdviceView} view @param {(key: string) => unknown} entry */
+/**
+ * The two options that were chosen, in words.
+ * @param {Lookup} lookup
+ * @param {AdviceView} view
+ * @param {(key: string) => unknown} entry
+ */
 function chosen(lookup, view, entry) {
-  return view.by.map((key) => {
-    const field = lookup.fields.find((each) => each.key === key);
-    if (field?.kind !== "choice") return "";
-    return field.options.find((each) => each.key === entry(key))?.label ?? "";
-  }).join(", ");
+  return view.by
+    .map((key) => {
+      const field = lookup.fields.find((each) => each.key === key);
+      if (field?.kind !== "choice") return "";
+      return field.options.find((each) => each.key === entry(key))?.label ?? "";
+    })
+    .join(", ");
 }

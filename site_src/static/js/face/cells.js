@@ -36,7 +36,11 @@ export function withOwn(values, own) {
 }
 
 /**
- * @param {string} title @param {string} corner @param {Cell[]} heads @param {Row[]} rows @param {Notes} notes
+ * @param {string} title
+ * @param {string} corner
+ * @param {Cell[]} heads
+ * @param {Row[]} rows
+ * @param {Notes} notes
  * @returns {Array<HTMLElement>} the table, and the reasons under it if there are any
  */
 export function drawTable(title, corner, heads, rows, notes) {

@@ -13,8 +13,9 @@ import { endsOf, showAnswer } from "./words.js";
 /**
  * @typedef {import("../model/catalogue.js").Answer} Answer
  * @typedef {import("../model/catalogue.js").Field} Field
- * @typedef {{kit: import("../model/catalogue.js").Kit, entries: import("../form/entries.js").Entries,
- *   inputs: import("../recipe.js").Inputs, problems: import("../form/entries.js").Problem[],
+ * @typedef {{kit: import("../model/catalogue.js").Kit,
+ *   entries: import("../form/entries.js").Entries, inputs: import("../recipe.js").Inputs,
+ *   problems: import("../form/entries.js").Problem[],
  *   unitFor: (answer: Answer, usual?: string) => import("./numbers.js").Unit}} State
  * @typedef {import("./cells.js").Cell & {si: number | null}} Worked  a cell with its value, SI
  */
@@ -48,8 +49,13 @@ function workOut(state, instead) {
 
 /**
  * One answer in one set-up.
- * @param {State} state @param {Answer} answer @param {Object<string, any>} instead @param {Notes} notes
- * @param {boolean} current @param {string} [usual] the unit unless another was picked @returns {Worked}
+ * @param {State} state
+ * @param {Answer} answer
+ * @param {Object<string, any>} instead
+ * @param {Notes} notes
+ * @param {boolean} current
+ * @param {string} [usual] the unit unless another was picked
+ * @returns {Worked}
  */
 export function cellFor(state, answer, instead, notes, current, usual) {
   // A complaint about an entry that this cell replaces is not this cell's.
@@ -62,7 +68,11 @@ export function cellFor(state, answer, instead, notes, current, usual) {
     : { text: shown.text, status: shown.status, current, si };
 }
 
-/** The unit that a field's values are shown in. @param {State} state @param {Field} field */
+/**
+ * The unit that a field's values are shown in.
+ * @param {State} state
+ * @param {Field} field
+ */
 export function shownUnit(state, field) {
   if (field.kind !== "number") return null;
   const entry = /** @type {import("../form/entries.js").NumberEntry} */ (state.entries[field.key]);
@@ -116,7 +126,11 @@ function showView(section, state, answer, fields, still, valuesOf, parts) {
   for (const part of parts) part.hidden = still.length === fields.length;
 }
 
-/** @param {HTMLElement} section @param {import("../model/catalogue.js").GridView} view @param {State} state */
+/**
+ * @param {HTMLElement} section
+ * @param {import("../model/catalogue.js").GridView} view
+ * @param {State} state
+ */
 function showGrid(section, view, state) {
   const notes = new Notes();
   const down = fieldNamed(state, view.rows);
@@ -170,10 +184,16 @@ function showGrid(section, view, state) {
   );
 }
 
-/** @param {HTMLElement} section @param {import("../model/catalogue.js").CurveView} view @param {State} state */
+/**
+ * @param {HTMLElement} section
+ * @param {import("../model/catalogue.js").CurveView} view
+ * @param {State} state
+ */
 function showCurve(section, view, state) {
   const notes = new Notes();
-  const field = /** @type {import("../model/catalogue.js").NumberField} */ (fieldNamed(state, view.over));
+  const field = /** @type {import("../model/catalogue.js").NumberField} */ (
+    fieldNamed(state, view.over)
+  );
   const answer = answerNamed(state, view.answer);
   const declared = declaredOf(field, state.kit.quantities);
   const unit = shownUnit(state, field) ?? declared;

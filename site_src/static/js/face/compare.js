@@ -70,14 +70,26 @@ function isUsable(value) {
   return typeof value === "number" && !Number.isNaN(value);
 }
 
-/** The entries to compare with stand folded away: what is wrong with them is said here. @param {HTMLElement} note @param {CompareView} view @param {State} state */
+/**
+ * The entries to compare with stand folded away: what is wrong with them is said here.
+ * @param {HTMLElement} note
+ * @param {CompareView} view
+ * @param {State} state
+ */
 function showUnusable(note, view, state) {
   const found = state.problems.filter(({ entry }) => view.others.includes(entry));
   write(note, found.map(({ words }) => words).join(" "));
   note.hidden = !found.length;
 }
 
-/** Offer the neighbours on the shelf, while there is room for them. @param {Element} section @param {CompareView} view @param {NumberField} field @param {State} state @param {Enter} enter */
+/**
+ * Offer the neighbours on the shelf, while there is room for them.
+ * @param {Element} section
+ * @param {CompareView} view
+ * @param {NumberField} field
+ * @param {State} state
+ * @param {Enter} enter
+ */
 function showOffers(section, view, field, state, enter) {
   const free = view.others.filter((key) => state.inputs[key] === null);
   const taken = [field.key, ...view.others].map((key) => state.inputs[key]);
@@ -110,7 +122,11 @@ function showOffers(section, view, field, state, enter) {
   }
 }
 
-/** The two values nearest to one: one on either side, or both on one if the list ends there. @param {number[]} listed @param {number} own */
+/**
+ * The two values nearest to one: one on either side, or both on one if the list ends there.
+ * @param {number[]} listed
+ * @param {number} own
+ */
 export function beside(listed, own) {
   const lower = listed.filter((value) => value < own).sort((a, b) => b - a);
   const higher = listed.filter((value) => value > own).sort((a, b) => a - b);

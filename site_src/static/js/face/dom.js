@@ -19,7 +19,9 @@ export function all(root, selector) {
 
 /**
  * @template {keyof HTMLElementTagNameMap} K
- * @param {K} name @param {Object<string, string>} [attributes] @param {Array<Node | string>} [children]
+ * @param {K} name
+ * @param {Object<string, string>} [attributes]
+ * @param {Array<Node | string>} [children]
  * @returns {HTMLElementTagNameMap[K]}
  */
 export function make(name, attributes = {}, children = []) {

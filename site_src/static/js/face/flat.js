@@ -9,7 +9,10 @@
 
 import { isFault } from "../recipe.js";
 
-/** Whether all rows hold the same, which is not nothing. @param {Array<Array<number | null>>} rows */
+/**
+ * Whether all rows hold the same, which is not nothing.
+ * @param {Array<Array<number | null>>} rows
+ */
 export function isFlat(rows) {
   const same = rows.every((row) => row.every((value, n) => value === rows[0][n]));
   return same && rows[0].some((value) => value !== null);
@@ -24,23 +27,34 @@ export function turned(rows) {
  * Say that fields change nothing, and which optional entry overrules them.
  * @param {Field[]} still the fields that change nothing
  * @param {Field[]} fields @param {Inputs} inputs @param {Answer} answer
- * @param {(instead: Inputs) => Outcome} workOut @param {(field: Field) => any[]} ends two values of a field
+ * @param {(instead: Inputs) => Outcome} workOut
+ * @param {(field: Field) => any[]} ends two values of a field
  */
 export function flatWords(still, fields, inputs, answer, workOut, ends) {
-  return still.map((field) => {
-    const [one, other] = ends(field);
-    const overruled = filledIn(fields, inputs).find(({ key }) => {
-      const [a, b] = [one, other].map((value) => workOut({ [key]: null, [field.key]: value }).symbols[answer.symbol]);
-      return !isFault(a) && !isFault(b) && a !== b;
-    });
-    return overruled
-      ? `${overruled.label} is filled in, so ${field.label} changes nothing here.`
-      : `${field.label} changes nothing in this set-up.`;
-  }).join(" ");
+  return still
+    .map((field) => {
+      const [one, other] = ends(field);
+      const overruled = filledIn(fields, inputs).find(({ key }) => {
+        const [a, b] = [one, other].map(
+          (value) => workOut({ [key]: null, [field.key]: value }).symbols[answer.symbol],
+        );
+        return !isFault(a) && !isFault(b) && a !== b;
+      });
+      return overruled
+        ? `${overruled.label} is filled in, so ${field.label} changes nothing here.`
+        : `${field.label} changes nothing in this set-up.`;
+    })
+    .join(" ");
 }
 
-/** The optional entries that hold a number. @param {Field[]} fields @param {Inputs} inputs */
+/**
+ * The optional entries that hold a number.
+ * @param {Field[]} fields
+ * @param {Inputs} inputs
+ */
 function filledIn(fields, inputs) {
-  return fields.filter((field) => (
-    field.kind === "number" && field.default === null && typeof inputs[field.key] === "number"));
+  return fields.filter(
+    (field) =>
+      field.kind === "number" && field.default === null && typeof inputs[field.key] === "number",
+  );
 }

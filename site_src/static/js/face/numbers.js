@@ -1,7 +1,8 @@
 /**
  * Numbers as they are written and converted: rounding, grouping, units. No DOM.
  *
- * @typedef {{key: string, label: string, factor: number, offset: number}} Unit  SI = v·factor + offset
+ * @typedef {{key: string, label: string, factor: number, offset: number}} Unit  SI is v·factor +
+ *   offset
  */
 
 const MINUS = "−";
@@ -13,13 +14,15 @@ const MINUS = "−";
 export function powerOfTen(value) {
   let exponent = 0;
   let power = 1;
+  let parts = 1;
   while (value >= 10 * power * (1 - 1e-12)) {
     exponent += 1;
     power *= 10;
   }
   while (value < power * (1 - 1e-12)) {
     exponent -= 1;
-    power = 1 / 10 ** -exponent;
+    parts *= 10;
+    power = 1 / parts;
   }
   return { exponent, power };
 }
@@ -34,7 +37,11 @@ export function grouped(text) {
   return (text.startsWith("-") ? MINUS : "") + commas + (rest === undefined ? "" : `.${rest}`);
 }
 
-/** toFixed without a minus before nought. @param {number} value @param {number} decimals */
+/**
+ * toFixed without a minus before nought.
+ * @param {number} value
+ * @param {number} decimals
+ */
 export function fixed(value, decimals) {
   const text = value.toFixed(decimals);
   return Number(text) === 0 ? text.replace("-", "") : text;
@@ -64,7 +71,11 @@ export function plain(value, step) {
   return trimmed(fixed(value, decimalsFor(step)));
 }
 
-/** A few significant digits, no exponent. @param {number} value @param {number} [digits] */
+/**
+ * A few significant digits, no exponent.
+ * @param {number} value
+ * @param {number} [digits]
+ */
 export function fine(value, digits = 2) {
   if (value === 0) return "0";
   const { exponent } = powerOfTen(Math.abs(value));

@@ -21,20 +21,33 @@ import { Reasons } from "./words.js";
 /** Digits that a worked-out value is carried over with: a hundredth of the last one shown. */
 const DIGITS = 6;
 
-/** The limits, the most used one first, those without an answer last. @param {Rung[]} rungs @param {Shown[]} everything @param {Outcome} outcome @returns {Step[]} */
+/**
+ * The limits, the most used one first, those without an answer last.
+ * @param {Rung[]} rungs
+ * @param {Shown[]} everything
+ * @param {Outcome} outcome
+ * @returns {Step[]}
+ */
 export function inOrder(rungs, everything, outcome) {
   const steps = rungs.flatMap((rung) => {
     const shown = everything.find(({ answer }) => answer.key === rung.answer);
     return shown ? [{ rung, shown, words: shown.words }] : [];
   });
-  const known = steps.filter(({ shown }) => !shown.fault)
+  const known = steps
+    .filter(({ shown }) => !shown.fault)
     .sort((a, b) => outcome.answers[b.rung.answer] - outcome.answers[a.rung.answer]);
   const reasons = new Reasons();
-  const unknown = steps.filter(({ shown }) => shown.fault).map((step) => ({ ...step, words: reasons.say(step.words) }));
+  const unknown = steps
+    .filter(({ shown }) => shown.fault)
+    .map((step) => ({ ...step, words: reasons.say(step.words) }));
   return [...known, ...unknown];
 }
 
-/** The ladder's answers before the others, so that its first one is the verdict. @param {Step[]} steps @param {Shown[]} everything */
+/**
+ * The ladder's answers before the others, so that its first one is the verdict.
+ * @param {Step[]} steps
+ * @param {Shown[]} everything
+ */
 export function judgedFirst(steps, everything) {
   const first = steps.map(({ shown }) => shown);
   return [...first, ...everything.filter((shown) => !first.includes(shown))];
@@ -71,7 +84,13 @@ export function carried({ lookup, pages, quantities }, rung, entries, outcome) {
   return toQuery(fields, given, quantities);
 }
 
-/** A worked-out value as an entry, within the range that it lies in. @param {NumberField} field @param {number} si @param {import("../model/catalogue.js").Quantities} quantities @returns {NumberEntry} */
+/**
+ * A worked-out value as an entry, within the range that it lies in.
+ * @param {NumberField} field
+ * @param {number} si
+ * @param {import("../model/catalogue.js").Quantities} quantities
+ * @returns {NumberEntry}
+ */
 export function fedEntry(field, si, quantities) {
   const value = fromSi(si, declaredOf(field, quantities));
   const size = value === 0 ? 0 : powerOfTen(Math.abs(value)).exponent;

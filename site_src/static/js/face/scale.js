@@ -158,7 +158,10 @@ export function shareMarks(used, near) {
   };
 }
 
-/** How a text hangs on its mark, so that it stays inside the drawing. @param {string} x */
+/**
+ * How a text hangs on its mark, so that it stays inside the drawing.
+ * @param {string} x
+ */
 export function anchor(x) {
   const share = Number(x) / RULE_WIDTH;
   return share < 0.25 ? "start" : share > 0.75 ? "end" : "middle";

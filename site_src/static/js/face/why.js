@@ -11,7 +11,8 @@ import { bare, fill } from "./words.js";
 
 /**
  * @param {ParentNode} page @param {import("../model/catalogue.js").Kit} kit
- * @param {import("../form/entries.js").Entries} entries @param {import("../recipe.js").Outcome} outcome
+ * @param {import("../form/entries.js").Entries} entries
+ * @param {import("../recipe.js").Outcome} outcome
  * @param {import("./words.js").Shown[]} everything
  */
 export function showWhy(page, kit, entries, outcome, everything) {

@@ -1,7 +1,8 @@
 /**
  * Tells the pieces that only some lookup pages have what was just worked out.
  *
- * @typedef {{kit: import("../model/catalogue.js").Kit, entries: import("../form/entries.js").Entries,
+ * @typedef {{kit: import("../model/catalogue.js").Kit,
+ *   entries: import("../form/entries.js").Entries,
  *   inputs: import("../recipe.js").Inputs, outcome: import("../recipe.js").Outcome,
  *   everything: import("./words.js").Shown[],
  *   enter: (key: string, text: string, unit: string) => void}} WorkedOut

@@ -1,4 +1,6 @@
-/** A choice on the screen: chips or a list, with only the options that go with what else is chosen. */
+/**
+ * A choice on the screen: chips or a list, with only the options that go with what else is chosen.
+ */
 
 import { all, make, need } from "../face/dom.js";
 import { offered } from "./entries.js";

@@ -12,12 +12,15 @@
  * @typedef {import("../model/catalogue.js").Quantities} Quantities
  * @typedef {import("../face/numbers.js").Unit} Unit
  * @typedef {import("./typed.js").Typed} Typed
- * @typedef {{text: string, unit: string, from?: {text: string, unit: string, now: string}}} NumberEntry
+ * @typedef {{text: string, unit: string,
+ *   from?: {text: string, unit: string, now: string}}} NumberEntry
  * @typedef {Object<string, NumberEntry | string>} Row
  * @typedef {Object<string, NumberEntry | string | Row[]>} Entries
- * @typedef {{field: string, row: number, entry: string, words: string}} Problem  row −1: not in a list
+ * @typedef {{field: string, row: number, entry: string, words: string}} Problem  row −1: not in
+ *   a list
  * @typedef {{inputs: import("../recipe.js").Inputs, problems: Problem[]}} Reading
- * @typedef {(path: string, field: Field) => string | undefined} Remembered  the key of an entry's unit
+ * @typedef {(path: string, field: Field) => string | undefined} Remembered  the key of an entry's
+ *   unit
  */
 
 import { convert, grouped, plain, stepIn, trimmed, withUnit } from "../face/numbers.js";
@@ -155,7 +158,10 @@ export function offered(field, fields, entries) {
 
 /**
  * Turn what stands in the form into the evaluator's inputs, and say what can't be used.
- * @param {Field[]} fields @param {Entries} entries @param {Quantities} quantities @returns {Reading}
+ * @param {Field[]} fields
+ * @param {Entries} entries
+ * @param {Quantities} quantities
+ * @returns {Reading}
  */
 export function read(fields, entries, quantities) {
   /** @type {Reading} */

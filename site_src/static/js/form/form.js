@@ -87,7 +87,10 @@ export class Form {
     this.changed(place.path);
   }
 
-  /** A text that was left: its unit, typed along, goes to the picker. @param {Event} event */
+  /**
+   * A text that was left: its unit, typed along, goes to the picker.
+   * @param {Event} event
+   */
   settled(event) {
     const { target } = event;
     const place = this.placeOf(target);

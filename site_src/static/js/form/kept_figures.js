@@ -24,7 +24,11 @@ export function keptUnder(lookup, field, entries) {
   return [lookup.key, field.key, ...choices.map(({ key }) => `${key}=${entries[key]}`)].join(" ");
 }
 
-/** What a figure is kept for, in words. @param {Lookup} lookup @param {Entries} entries */
+/**
+ * What a figure is kept for, in words.
+ * @param {Lookup} lookup
+ * @param {Entries} entries
+ */
 export function keptFor(lookup, entries) {
   return lookup.fields
     .flatMap((field) => (field.kind === "choice" && field.first ? [field] : []))

@@ -83,7 +83,10 @@ function toText(field, entry, quantities) {
 
 /**
  * Put a link's inputs over the entries that are there, in the units that this phone prefers.
- * @param {Field[]} fields @param {Entries} entries @param {string} search @param {Quantities} quantities
+ * @param {Field[]} fields
+ * @param {Entries} entries
+ * @param {string} search
+ * @param {Quantities} quantities
  * @param {Remembered} [preferred] where there is none, the link's own unit is shown
  */
 export function fromQuery(fields, entries, search, quantities, preferred = () => undefined) {

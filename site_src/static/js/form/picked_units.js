@@ -21,7 +21,11 @@ export class Picked {
     this.system = system;
   }
 
-  /** The key of an entry's unit; undefined where the page's own or a link's is as good. @param {string} path @param {import("../model/catalogue.js").Field} field */
+  /**
+   * The key of an entry's unit; undefined where the page's own or a link's is as good.
+   * @param {string} path
+   * @param {import("../model/catalogue.js").Field} field
+   */
   entry(path, field) {
     const picked = this.units[`${this.page}.${path}`];
     if (picked !== undefined || field.kind !== "number") return picked;
@@ -29,11 +33,17 @@ export class Picked {
     return shop === field.unit ? undefined : shop;
   }
 
-  /** @param {Answer} answer @param {string} [usual] the page's own unit for it, unless it is the first */
+  /**
+   * @param {Answer} answer
+   * @param {string} [usual] the page's own unit for it, unless it is the first
+   */
   answer(answer, usual) {
     const units = unitsOf(answer, this.quantities);
     const shop = inSystem(this.system, usual || units[0].key, answer, this.quantities);
-    return units.find(({ key }) => key === this.units[`${this.page}=${answer.key}`]) ?? unitOf(units, shop);
+    return (
+      units.find(({ key }) => key === this.units[`${this.page}=${answer.key}`]) ??
+      unitOf(units, shop)
+    );
   }
 
   /** @param {string} path @param {string} unit */

@@ -5,7 +5,15 @@
  * @typedef {import("./typed.js").Typed} Typed
  */
 
-import { convert, decimalsFor, fixed, plain, powerOfTen, stepIn, trimmed } from "../face/numbers.js";
+import {
+  convert,
+  decimalsFor,
+  fixed,
+  plain,
+  powerOfTen,
+  stepIn,
+  trimmed,
+} from "../face/numbers.js";
 
 /** Two values nearer than this, as a share, are one: they differ by rounding only. */
 const SAME = 1e-9;
@@ -35,7 +43,7 @@ function inwards(field, declared, unit, finest, way) {
   const end = way > 0 ? field.low : field.high;
   const exact = convert(end, declared, unit);
   for (let decimals = finest; decimals < 12; decimals += 1) {
-    const grain = 10 ** -decimals;
+    const grain = Number(`1e-${decimals}`);
     for (const nudge of [0, way]) {
       const text = fixed(Number(fixed(exact, decimals)) + nudge * grain, decimals);
       if (fits(field, declared, unit, Number(text))) return trimmed(text);

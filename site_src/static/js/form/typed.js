@@ -1,5 +1,6 @@
 /**
- * Numbers as people type them: decimal marks, thousands, fractions of an inch, units behind. No DOM.
+ * Numbers as people type them: decimal marks, thousands, fractions of an inch, units behind. No
+ * DOM.
  *
  * @typedef {import("../face/numbers.js").Unit} Unit
  * @typedef {{value: number, unit: Unit}} Typed  what a text was understood to mean

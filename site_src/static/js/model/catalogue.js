@@ -20,13 +20,15 @@
  * @typedef {{key: string, label: string, quantity: string, unit: string, si: [number, number],
  *   decimals: Object<string, number>, filled: string, symbol: string, band: Band | null,
  *   rank: string, note: string, optional: boolean}} Answer
- * @typedef {{symbol: string, label: string, quantity: string, unit: string, decimals: number}} Working
+ * @typedef {{symbol: string, label: string, quantity: string, unit: string,
+ *   decimals: number}} Working
  * @typedef {{title: string, answer: string, rows: string, row_values: Array<number | string>,
  *   columns: string, column_values: number[], also: string[], unit: string}} GridView
  * @typedef {{title: string, answer: string, over: string, values: number[]}} CurveView
  * @typedef {{key: string, title: string, fields: Field[], steps: any[], answers: Answer[],
  *   workings: Working[], tables: string[],
- *   views: {grids: GridView[], curves: CurveView[], advice: import("../face/advice.js").AdviceView[],
+ *   views: {grids: GridView[], curves: CurveView[],
+ *     advice: import("../face/advice.js").AdviceView[],
  *     ladder: {title: string, rungs: Rung[]} | null, compare: CompareView | null}}} Lookup
  * @typedef {{answer: string, label: string, first: string, page: string,
  *   feeds: Object<string, string>}} Rung
@@ -53,9 +55,15 @@ export async function load(key) {
   sameVersion(catalogue.version);
   const lookup = catalogue.lookups.find((/** @type {Lookup} */ each) => each.key === key);
   if (!lookup) throw new Error(`lookups.json has no entry ${key}`);
-  const tables = Object.fromEntries(lookup.tables.map((/** @type {string} */ name) => (
-    [name, decodeTable(catalogue.tables[name], numbers)])));
-  const pages = Object.fromEntries(catalogue.lookups.map((/** @type {Lookup} */ each) => [each.key, each]));
+  const tables = Object.fromEntries(
+    lookup.tables.map((/** @type {string} */ name) => [
+      name,
+      decodeTable(catalogue.tables[name], numbers),
+    ]),
+  );
+  const pages = Object.fromEntries(
+    catalogue.lookups.map((/** @type {Lookup} */ each) => [each.key, each]),
+  );
   return { lookup, quantities: catalogue.quantities, tables, pages };
 }
 

@@ -13,13 +13,16 @@ const APART = 0.03;
 
 /** @type {Object<import("../sound/tone.js").Verdict, string>} */
 const NO_TONE = {
-  "tone": "",
-  "too quiet": "No tone heard: too quiet. Hold the phone a hand's width from the span and pluck harder.",
+  tone: "",
+  "too quiet":
+    "No tone heard: too quiet. Hold the phone a hand's width from the span and pluck harder.",
   "steady sound": "No tone heard: only a steady sound. Switch off what hums or runs, then pluck.",
-  "no clear pitch": "No tone heard: a knock without a clear pitch. Pluck the middle of the span with a thumb and let it ring.",
+  "no clear pitch":
+    "No tone heard: a knock without a clear pitch. Pluck the middle of the span with a thumb and let it ring.",
 };
 
-const TOO_FAR_APART = "Too far apart to trust, so not entered. Listen again, one clean pluck at a time.";
+const TOO_FAR_APART =
+  "Too far apart to trust, so not entered. Listen again, one clean pluck at a time.";
 
 const section = need(document, "[data-listen]");
 const button = /** @type {HTMLButtonElement} */ (need(section, "[data-listen-button]"));
@@ -81,8 +84,10 @@ class Listening {
     const { median, spread } = medianAndSpread(this.tones);
     const agreed = spread <= APART * median;
     if (agreed) fill(median.toFixed(1));
-    stop(`Middle of ${PLUCKS}: ${median.toFixed(1)} Hz. They lie ${spread.toFixed(1)} Hz apart, which is `
-      + `${((200 * spread) / median).toFixed(1)} % of the tension. ${agreed ? "Entered above." : TOO_FAR_APART}`);
+    stop(
+      `Middle of ${PLUCKS}: ${median.toFixed(1)} Hz. They lie ${spread.toFixed(1)} Hz apart, which is ` +
+        `${((200 * spread) / median).toFixed(1)} % of the tension. ${agreed ? "Entered above." : TOO_FAR_APART}`,
+    );
   }
 
   end() {
@@ -141,14 +146,17 @@ function refusal(reason) {
     return "The microphone was refused. Allow it for this page in the browser's settings, or type the tone.";
   }
   if (name === "NotFoundError") return "No microphone found. Type the tone from a tuner.";
-  if (name === "NotReadableError") return "The microphone is in use elsewhere. Close the other app, or type the tone.";
+  if (name === "NotReadableError")
+    return "The microphone is in use elsewhere. Close the other app, or type the tone.";
   console.error(reason);
   return "The microphone does not work here. Type the tone from a tuner.";
 }
 
 if (!navigator.mediaDevices || typeof AudioWorkletNode === "undefined") {
   button.hidden = true;
-  say("This browser lets no page listen here: it takes an https address. Type the tone from a tuner.");
+  say(
+    "This browser lets no page listen here: it takes an https address. Type the tone from a tuner.",
+  );
 }
 
 whenWorkedOut(({ enter }) => {

@@ -130,7 +130,12 @@ class Page {
     });
   }
 
-  /** Put a value into a field, as if it had been typed. @param {string} field @param {string} text @param {string} unit */
+  /**
+   * Put a value into a field, as if it had been typed.
+   * @param {string} field
+   * @param {string} text
+   * @param {string} unit
+   */
   enter(field, text, unit) {
     this.entries[field] = { text, unit };
     this.form.showTexts();
@@ -173,7 +178,10 @@ class Page {
 
   // --- makers' figures ---------------------------------------------------------------------------
 
-  /** Put in the figures kept for these choices. @returns {boolean} whether there are fields for any */
+  /**
+   * Put in the figures kept for these choices.
+   * @returns {boolean} whether there are fields for any
+   */
   recallFigures() {
     const { lookup } = this.kit;
     const { kept } = recall().job;

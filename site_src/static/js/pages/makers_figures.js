@@ -10,7 +10,14 @@ import { fromQuery, toQuery } from "../form/link.js";
 import { misread } from "../form/typed.js";
 import { Picked } from "../form/picked_units.js";
 import { judge, labelOf } from "../record/plausible.js";
-import { RecordError, newId, readFigures, readMaps, remove, write as keepInRecord } from "../record/record.js";
+import {
+  RecordError,
+  newId,
+  readFigures,
+  readMaps,
+  remove,
+  write as keepInRecord,
+} from "../record/record.js";
 import { VersionError, load } from "../model/catalogue.js";
 import { STATUS_WORDS } from "../face/words.js";
 
@@ -34,7 +41,11 @@ function textBox(key) {
   return /** @type {HTMLInputElement} */ (need(page, `[data-text="${key}"]`));
 }
 
-/** A figure's link: to the torque page and to a map. @param {string} folder @param {Object<string, string>} query */
+/**
+ * A figure's link: to the torque page and to a map.
+ * @param {string} folder
+ * @param {Object<string, string>} query
+ */
 function link(folder, query) {
   const given = Object.entries(query).filter(([, text]) => text);
   return `${new URL(`../../../${folder}/`, import.meta.url).pathname}?${new URLSearchParams(given)}`;
@@ -60,8 +71,14 @@ class Editor {
     fromQuery(fields, this.entries, location.search, torque.quantities, this.preferred);
     const query = new URLSearchParams(location.search);
     for (const key of TEXTS) textBox(key).value = query.get(key) ?? "";
-    this.form = new Form(need(page, "[data-form]"), this.kit, this.entries, () => this.update(),
-      (path, unit) => this.picked.pickEntry(path, unit), this.preferred);
+    this.form = new Form(
+      need(page, "[data-form]"),
+      this.kit,
+      this.entries,
+      () => this.update(),
+      (path, unit) => this.picked.pickEntry(path, unit),
+      this.preferred,
+    );
     for (const key of TEXTS) textBox(key).addEventListener("input", () => this.update());
     need(page, "[data-keep]").addEventListener("click", () => this.keep());
     need(page, "[data-give-up]").addEventListener("click", () => this.clear());
@@ -87,8 +104,14 @@ class Editor {
   }
 
   typed() {
-    const field = /** @type {import("../model/catalogue.js").NumberField} */ (this.kit.lookup.fields.find(({ key }) => key === "torque"));
-    return understood(field, /** @type {import("../form/entries.js").NumberEntry} */ (this.entries.torque), this.kit.quantities);
+    const field = /** @type {import("../model/catalogue.js").NumberField} */ (
+      this.kit.lookup.fields.find(({ key }) => key === "torque")
+    );
+    return understood(
+      field,
+      /** @type {import("../form/entries.js").NumberEntry} */ (this.entries.torque),
+      this.kit.quantities,
+    );
   }
 
   update() {
@@ -97,14 +120,20 @@ class Editor {
     this.showJudgement(problems.length > 0, inputs);
     const lacking = this.lacking();
     const named = need(page, '[data-text-field="name"] [data-problem]');
-    const said = this.wasTried && !textBox("name").value.trim() ? "Give it a name, so that it is found again." : "";
+    const said =
+      this.wasTried && !textBox("name").value.trim()
+        ? "Give it a name, so that it is found again."
+        : "";
     write(named, said);
     named.hidden = !said;
     const button = /** @type {HTMLButtonElement} */ (need(page, "[data-keep]"));
     button.disabled = problems.length > 0;
     write(button, this.old ? "Keep the change" : "Keep this figure");
     write(need(page, "[data-go-line]"), problems[0]?.words ?? (this.wasTried ? lacking : ""));
-    write(need(page, "[data-enter-title]"), this.old ? `Change “${this.old.name}”` : "Enter a figure");
+    write(
+      need(page, "[data-enter-title]"),
+      this.old ? `Change “${this.old.name}”` : "Enter a figure",
+    );
     need(page, "[data-give-up]").hidden = !this.old;
     this.keepLink();
   }
@@ -120,11 +149,21 @@ class Editor {
     const torque = this.typed();
     box.hidden = isFaulty || misread(torque);
     if (isFaulty || misread(torque)) return;
-    const [thread, grade, friction] = ["thread", "grade", "friction"].map((key) => stated(inputs[key]));
+    const [thread, grade, friction] = ["thread", "grade", "friction"].map((key) =>
+      stated(inputs[key]),
+    );
     const angle = /** @type {number | null} */ (inputs.angle);
-    const { status, words, beside } = judge(this.torque, { thread, grade, friction, torque, angle }, assumed);
+    const { status, words, beside } = judge(
+      this.torque,
+      { thread, grade, friction, torque, angle },
+      assumed,
+    );
     box.dataset.status = status;
-    setStamp(need(box, ".stamp"), status, status === "within" ? "plausible" : STATUS_WORDS[status] ? "look again" : "");
+    setStamp(
+      need(box, ".stamp"),
+      status,
+      status === "within" ? "plausible" : STATUS_WORDS[status] ? "look again" : "",
+    );
     write(need(box, "[data-judged-words]"), words);
     write(need(box, "[data-judged-beside]"), beside);
   }
@@ -136,8 +175,11 @@ class Editor {
 
   writeLink() {
     clearTimeout(this.linkTimer);
-    const query = new URLSearchParams(this.old ? "" : toQuery(this.kit.lookup.fields, this.entries, this.kit.quantities));
-    for (const key of TEXTS) if (!this.old && textBox(key).value.trim()) query.set(key, textBox(key).value.trim());
+    const query = new URLSearchParams(
+      this.old ? "" : toQuery(this.kit.lookup.fields, this.entries, this.kit.quantities),
+    );
+    for (const key of TEXTS)
+      if (!this.old && textBox(key).value.trim()) query.set(key, textBox(key).value.trim());
     const search = query.toString();
     history.replaceState(history.state, "", `${location.pathname}${search ? `?${search}` : ""}`);
   }
@@ -147,8 +189,11 @@ class Editor {
     this.old = figure;
     this.wasTried = false;
     Object.assign(this.entries, this.fresh(), {
-      thread: figure.thread, grade: figure.grade || NOT_STATED, friction: figure.friction || NOT_STATED,
-      torque: { text: figure.text, unit: figure.unit }, angle: { text: figure.angle, unit: "deg" },
+      thread: figure.thread,
+      grade: figure.grade || NOT_STATED,
+      friction: figure.friction || NOT_STATED,
+      torque: { text: figure.text, unit: figure.unit },
+      angle: { text: figure.angle, unit: "deg" },
     });
     for (const key of TEXTS) textBox(key).value = figure[key];
     this.reuse = figure.reuse;
@@ -174,7 +219,10 @@ class Editor {
     this.update();
     const typed = this.typed();
     if (this.lacking() || misread(typed)) {
-      (misread(typed) && textBox("name").value.trim() ? need(page, '[data-field="torque"] input') : textBox("name")).focus();
+      (misread(typed) && textBox("name").value.trim()
+        ? need(page, '[data-field="torque"] input')
+        : textBox("name")
+      ).focus();
       return;
     }
     if (this.busy) return;
@@ -186,7 +234,10 @@ class Editor {
       this.writeLink();
       await this.kept();
     } catch (reason) {
-      write(need(page, "[data-go-line]"), `Not kept: ${reason instanceof RecordError ? reason.message : String(reason)}`);
+      write(
+        need(page, "[data-go-line]"),
+        `Not kept: ${reason instanceof RecordError ? reason.message : String(reason)}`,
+      );
     }
     this.busy = false;
   }
@@ -194,13 +245,26 @@ class Editor {
   /** @returns {Figure} */
   figure() {
     const typed = /** @type {import("../form/typed.js").Typed} */ (this.typed());
-    const [thread, grade, friction] = ["thread", "grade", "friction"].map((key) => stated(this.entries[key]));
+    const [thread, grade, friction] = ["thread", "grade", "friction"].map((key) =>
+      stated(this.entries[key]),
+    );
     const { angle } = read(this.kit.lookup.fields, this.entries, this.kit.quantities).inputs;
     return {
-      schema: SCHEMA, id: this.old?.id ?? newId(), rev: this.old?.rev ?? 0, job: this.old?.job ?? currentJob(),
-      name: textBox("name").value.trim(), thread, grade, friction,
-      text: String(typed.value), unit: typed.unit.key, angle: angle === null ? "" : String(angle), reuse: this.reuse,
-      sequence: textBox("sequence").value.trim(), source: textBox("source").value.trim(), page: textBox("page").value.trim(),
+      schema: SCHEMA,
+      id: this.old?.id ?? newId(),
+      rev: this.old?.rev ?? 0,
+      job: this.old?.job ?? currentJob(),
+      name: textBox("name").value.trim(),
+      thread,
+      grade,
+      friction,
+      text: String(typed.value),
+      unit: typed.unit.key,
+      angle: angle === null ? "" : String(angle),
+      reuse: this.reuse,
+      sequence: textBox("sequence").value.trim(),
+      source: textBox("source").value.trim(),
+      page: textBox("page").value.trim(),
       changed: new Date().toISOString(),
     };
   }
@@ -236,7 +300,9 @@ class Shelf {
 
   /** @param {string} name */
   takeUp(name) {
-    this.complainOfJob(takeUp(name) ? "" : "This phone won't keep another job now. The old one stays.");
+    this.complainOfJob(
+      takeUp(name) ? "" : "This phone won't keep another job now. The old one stays.",
+    );
     need(page, "[data-job-new]").hidden = true;
     this.show();
   }
@@ -271,7 +337,10 @@ class Shelf {
   /** @param {string[]} names the current one first */
   showJobs(names) {
     const pick = /** @type {HTMLSelectElement} */ (need(page, "[data-job-pick]"));
-    pick.replaceChildren(...names.map((name) => make("option", { value: name }, [name])), make("option", { value: NEW_JOB }, ["A new job …"]));
+    pick.replaceChildren(
+      ...names.map((name) => make("option", { value: name }, [name])),
+      make("option", { value: NEW_JOB }, ["A new job …"]),
+    );
     pick.value = names[0];
   }
 
@@ -293,21 +362,35 @@ class Shelf {
     return make("li", { class: "card", "data-figure": figure.id }, [
       make("h3", {}, [figure.name]),
       make("p", { class: "card-figure" }, [torque + angle]),
-      make("p", {}, [[this.label("thread", figure.thread), this.label("grade", figure.grade), this.label("friction", figure.friction)].filter(Boolean).join(" · ")]),
+      make("p", {}, [
+        [
+          this.label("thread", figure.thread),
+          this.label("grade", figure.grade),
+          this.label("friction", figure.friction),
+        ]
+          .filter(Boolean)
+          .join(" · "),
+      ]),
       make("p", { class: "quiet" }, [origin(figure) || "No source noted."]),
       ...this.judgement(figure),
       ...warnings(figure).map((words) => make("p", { class: "warned" }, [words])),
       make("div", { class: "card-foot" }, [
-        make("a", { class: "plain", href: link("tightening", { figure: figure.id }) }, ["Make a map"]),
+        make("a", { class: "plain", href: link("tightening", { figure: figure.id }) }, [
+          "Make a map",
+        ]),
         make("a", { class: "plain", href: link("torque", onTorque) }, ["Clamp load"]),
-        change, drop,
+        change,
+        drop,
       ]),
     ]);
   }
 
   /** @param {Figure} figure */
   unitLabel(figure) {
-    return this.torque?.quantities.torque.units.find(({ key }) => key === figure.unit)?.label ?? figure.unit;
+    return (
+      this.torque?.quantities.torque.units.find(({ key }) => key === figure.unit)?.label ??
+      figure.unit
+    );
   }
 
   /** @param {string} key @param {string} option */
@@ -324,7 +407,11 @@ class Shelf {
     const value = Number(figure.text);
     if (!unit || !Number.isFinite(value)) return [];
     const angle = figure.angle ? Number(figure.angle) : null;
-    const { status, words, beside } = judge(torque, { ...figure, torque: { value, unit }, angle }, assumed);
+    const { status, words, beside } = judge(
+      torque,
+      { ...figure, torque: { value, unit }, angle },
+      assumed,
+    );
     const stamp = make("strong", { class: "stamp" });
     setStamp(stamp, status, status === "within" ? "plausible" : status ? "look again" : "");
     return [
@@ -371,8 +458,11 @@ async function open() {
 }
 
 open().catch((reason) => {
-  write(need(page, "[data-go-line]"), reason instanceof VersionError
-    ? "This page and its tables are from different versions. Load it again."
-    : "The tables for this page could not be loaded. Load it again.");
+  write(
+    need(page, "[data-go-line]"),
+    reason instanceof VersionError
+      ? "This page and its tables are from different versions. Load it again."
+      : "The tables for this page could not be loaded. Load it again.",
+  );
   console.error(reason);
 });

@@ -10,7 +10,14 @@ import { fromQuery, toQuery } from "../form/link.js";
 import { drawMap } from "../bolts/drawing.js";
 import { PlacesEditor, BoltSwitches, fromLink, readPlaces, toLink } from "../bolts/places.js";
 import { Picked } from "../form/picked_units.js";
-import { RecordError, newId, readFigures, readMaps, remove, write as keepInRecord } from "../record/record.js";
+import {
+  RecordError,
+  newId,
+  readFigures,
+  readMaps,
+  remove,
+  write as keepInRecord,
+} from "../record/record.js";
 import { counted, planOf } from "../bolts/plan.js";
 import { VersionError, load } from "../model/catalogue.js";
 import { finishedCard, lastTouched, unfinishedCard } from "../bolts/cards.js";
@@ -60,8 +67,14 @@ class Setup {
     this.voice = false;
     this.shape = "";
     this.linkTimer = 0;
-    this.form = new Form(need(page, "[data-form]"), this.kit, this.entries, () => this.update(),
-      (path, unit) => picked.pickEntry(path, unit), preferred);
+    this.form = new Form(
+      need(page, "[data-form]"),
+      this.kit,
+      this.entries,
+      () => this.update(),
+      (path, unit) => picked.pickEntry(path, unit),
+      preferred,
+    );
     this.places = new PlacesEditor(need(page, "[data-places]"), () => this.update());
     this.switches = new BoltSwitches(need(page, "[data-offset-bolts]"), () => this.update());
     this.readLink(new URLSearchParams(location.search));
@@ -96,7 +109,9 @@ class Setup {
   keepLink() {
     clearTimeout(this.linkTimer);
     this.linkTimer = window.setTimeout(() => {
-      const query = new URLSearchParams(toQuery(this.kit.lookup.fields, this.entries, this.kit.quantities));
+      const query = new URLSearchParams(
+        toQuery(this.kit.lookup.fields, this.entries, this.kit.quantities),
+      );
       const more = {
         places: this.entries.pattern === "places" ? toLink(this.places.text) : "",
         title: input("[data-map-title]").value.trim(),
@@ -107,13 +122,23 @@ class Setup {
       };
       for (const [key, text] of Object.entries(more)) if (text) query.set(key, text);
       const search = query.toString();
-      history.replaceState(history.state, "", `${location.pathname}${search ? `?${search}` : ""}${location.hash}`);
+      history.replaceState(
+        history.state,
+        "",
+        `${location.pathname}${search ? `?${search}` : ""}${location.hash}`,
+      );
     }, LINK_DELAY);
   }
 
   shapeNow() {
     const { pattern, rows, columns, count } = this.entries;
-    return JSON.stringify([pattern, rows, columns, count, pattern === "places" ? this.places.text : ""]);
+    return JSON.stringify([
+      pattern,
+      rows,
+      columns,
+      count,
+      pattern === "places" ? this.places.text : "",
+    ]);
   }
 
   /** @returns {Plan} */
@@ -124,7 +149,9 @@ class Setup {
       this.shape = this.shapeNow();
     }
     if (this.figure && !this.isAsGiven(this.figure)) this.dropFigure();
-    const plan = planOf(this.kit, this.torque, this.entries, readPlaces(this.places.text), [...this.switches.on]);
+    const plan = planOf(this.kit, this.torque, this.entries, readPlaces(this.places.text), [
+      ...this.switches.on,
+    ]);
     this.plan = plan;
     this.form.show(plan.problems);
     this.show(plan);
@@ -160,19 +187,26 @@ class Setup {
   offer(figures) {
     this.figures = ofJob(figures, currentJob());
     const select = /** @type {HTMLSelectElement} */ (need(page, "[data-figure-pick]"));
-    const options = this.figures.map((figure) => make("option", { value: figure.id }, [`${figure.name}: ${this.figureText(figure)}`]));
+    const options = this.figures.map((figure) =>
+      make("option", { value: figure.id }, [`${figure.name}: ${this.figureText(figure)}`]),
+    );
     select.replaceChildren(make("option", { value: "" }, ["Pick one…"]), ...options);
     need(page, "[data-figures]").hidden = !this.figures.length;
-    const asked = this.isOffered ? this.figure?.id : new URLSearchParams(location.search).get("figure");
-    select.value = this.figures.some(({ id }) => id === asked) ? asked ?? "" : "";
+    const asked = this.isOffered
+      ? this.figure?.id
+      : new URLSearchParams(location.search).get("figure");
+    select.value = this.figures.some(({ id }) => id === asked) ? (asked ?? "") : "";
     if (!this.isOffered && select.value) this.takeFigure();
     this.isOffered = true;
   }
 
   /** @param {Figure} figure */
   figureText(figure) {
-    const label = this.kit.quantities.torque.units.find(({ key }) => key === figure.unit)?.label ?? figure.unit;
-    return [`${figure.text} ${label}`, figure.angle ? `${figure.angle}°` : ""].filter(Boolean).join(" + ");
+    const label =
+      this.kit.quantities.torque.units.find(({ key }) => key === figure.unit)?.label ?? figure.unit;
+    return [`${figure.text} ${label}`, figure.angle ? `${figure.angle}°` : ""]
+      .filter(Boolean)
+      .join(" + ");
   }
 
   takeFigure() {
@@ -190,12 +224,19 @@ class Setup {
     this.update();
   }
 
-  /** Whether torque and angle still are what a figure says, in whatever unit. @param {Figure} figure */
+  /**
+   * Whether torque and angle still are what a figure says, in whatever unit.
+   * @param {Figure} figure
+   */
   isAsGiven(figure) {
     const torque = /** @type {import("../form/entries.js").NumberEntry} */ (this.entries.torque);
     const angle = /** @type {import("../form/entries.js").NumberEntry} */ (this.entries.angle);
     const typed = torque.from?.now === torque.text ? torque.from : torque;
-    return typed.text.trim() === figure.text && typed.unit === figure.unit && angle.text.trim() === figure.angle;
+    return (
+      typed.text.trim() === figure.text &&
+      typed.unit === figure.unit &&
+      angle.text.trim() === figure.angle
+    );
   }
 
   /** The torque is another one now: neither source nor warnings go with it. */
@@ -210,7 +251,10 @@ class Setup {
   carryOver(last) {
     if (!last) return;
     this.voice = last.voice;
-    for (const [selector, text] of /** @type {const} */ ([["[data-map-wrench]", last.wrench], ["[data-map-who]", last.who]])) {
+    for (const [selector, text] of /** @type {const} */ ([
+      ["[data-map-wrench]", last.wrench],
+      ["[data-map-who]", last.who],
+    ])) {
       if (!input(selector).value) input(selector).value = text;
     }
   }
@@ -222,37 +266,80 @@ class Setup {
     if (!stages.length) return;
     const { kind, rows, columns, count, places } = pattern;
     this.start({
-      schema: SCHEMA, id: newId(), rev: 0, job: currentJob(),
+      schema: SCHEMA,
+      id: newId(),
+      rev: 0,
+      job: currentJob(),
       title: input("[data-map-title]").value.trim() || pattern.names,
-      pattern: { kind, rows, columns, count }, places, quarters: this.quarters,
-      torque, source: this.source, notes: [...this.warnings, ...this.plan.notes],
-      offset: { bolts: [...this.switches.on].filter((bolt) => bolt < places.length), words: offsetWords },
-      unit, stages,
-      wrench: input("[data-map-wrench]").value.trim(), who: input("[data-map-who]").value.trim(),
-      voice: this.voice, started: new Date().toISOString(), finished: "", steps: [],
+      pattern: { kind, rows, columns, count },
+      places,
+      quarters: this.quarters,
+      torque,
+      source: this.source,
+      notes: [...this.warnings, ...this.plan.notes],
+      offset: {
+        bolts: [...this.switches.on].filter((bolt) => bolt < places.length),
+        words: offsetWords,
+      },
+      unit,
+      stages,
+      wrench: input("[data-map-wrench]").value.trim(),
+      who: input("[data-map-who]").value.trim(),
+      voice: this.voice,
+      started: new Date().toISOString(),
+      finished: "",
+      steps: [],
     });
   }
 }
 
-/** Bolts named by their turn; before there is an order, as they were given. @param {import("../bolts/plan.js").PatternPlan} pattern */
+/**
+ * Bolts named by their turn; before there is an order, as they were given.
+ * @param {import("../bolts/plan.js").PatternPlan} pattern
+ */
 function namesOf({ places, order }) {
   return places.map((_, bolt) => String((order.length ? order.indexOf(bolt) : bolt) + 1));
 }
 
-/** @param {import("../bolts/plan.js").PatternPlan} pattern @param {number} quarters @param {number[]} offset */
+/**
+ * @param {import("../bolts/plan.js").PatternPlan} pattern
+ * @param {number} quarters
+ * @param {number[]} offset
+ */
 function showPreview(pattern, quarters, offset) {
   const { places, order, reason, names } = pattern;
   const holder = need(page, "[data-preview]");
   /** @type {import("../bolts/drawing.js").State[]} */
   const states = places.map((_, bolt) => (bolt === order[0] ? "next" : "open"));
-  holder.replaceChildren(...(places.length ? [drawMap({
-    places, quarters, names: namesOf(pattern), states, offset, label: `${names}, each with its turn`,
-    width: PREVIEW_WIDTH, height: previewHeight(places, quarters),
-  })] : []));
-  write(need(page, "[data-reason]"), order.length ? reasons[reason] : pattern.problem || "The order follows once it is known where the bolts are.");
+  holder.replaceChildren(
+    ...(places.length
+      ? [
+          drawMap({
+            places,
+            quarters,
+            names: namesOf(pattern),
+            states,
+            offset,
+            label: `${names}, each with its turn`,
+            width: PREVIEW_WIDTH,
+            height: previewHeight(places, quarters),
+          }),
+        ]
+      : []),
+  );
+  write(
+    need(page, "[data-reason]"),
+    order.length
+      ? reasons[reason]
+      : pattern.problem || "The order follows once it is known where the bolts are.",
+  );
 }
 
-/** As high as the pattern needs. @param {[number, number][]} places @param {number} quarters */
+/**
+ * As high as the pattern needs.
+ * @param {[number, number][]} places
+ * @param {number} quarters
+ */
 function previewHeight(places, quarters) {
   const [xs, ys] = [places.map(([x]) => x), places.map(([, y]) => y)];
   const [wide, high] = [xs, ys].map((each) => Math.max(...each) - Math.min(...each));
@@ -268,15 +355,33 @@ function showGo(plan) {
   const start = /** @type {HTMLButtonElement} */ (need(page, "[data-start]"));
   start.disabled = !stages.length;
   line.classList.toggle("to-mend", !stages.length);
-  write(line, stages.length ? dialLine(plan) : plan.problems[0]?.words || plan.offsetProblem || pattern.problem || "Something above wants mending.");
+  write(
+    line,
+    stages.length
+      ? dialLine(plan)
+      : plan.problems[0]?.words ||
+          plan.offsetProblem ||
+          pattern.problem ||
+          "Something above wants mending.",
+  );
   const passes = stages.filter(({ kind }) => kind === "torque").length;
-  write(start, stages.length ? `Start: ${counted(pattern.places.length)}, ${passes} ${passes === 1 ? "pass" : "passes"}` : "Start");
+  write(
+    start,
+    stages.length
+      ? `Start: ${counted(pattern.places.length)}, ${passes} ${passes === 1 ? "pass" : "passes"}`
+      : "Start",
+  );
   const list = need(page, "[data-go-notes]");
   list.hidden = !notes.length;
   list.replaceChildren(...notes.map((note) => make("li", {}, [note])));
   const warned = need(page, "[data-go-warned]");
   warned.hidden = !notes.length;
-  write(warned, notes.length === 1 ? "Read the note above first." : `Read the ${notes.length} notes above first.`);
+  write(
+    warned,
+    notes.length === 1
+      ? "Read the note above first."
+      : `Read the ${notes.length} notes above first.`,
+  );
 }
 
 /** What will be dialled in, pass by pass. @param {Plan} plan */
@@ -284,9 +389,16 @@ function dialLine({ stages, unit }) {
   const bare = (/** @type {string} */ dial) => dial.replace(` ${unit}`, "");
   const torque = stages.filter(({ kind }) => kind === "torque");
   const plain = `${torque.map(({ dial }) => bare(dial.plain)).join(" → ")} ${unit}`;
-  const long = torque.some(({ dial }) => dial.offset !== dial.plain) ? `, crowfoot ${torque.map(({ dial }) => bare(dial.offset)).join(" → ")}` : "";
+  const long = torque.some(({ dial }) => dial.offset !== dial.plain)
+    ? `, crowfoot ${torque.map(({ dial }) => bare(dial.offset)).join(" → ")}`
+    : "";
   const last = stages[stages.length - 1];
-  const end = last.kind === "angle" ? `, then ${last.dial.plain}` : last.kind === "check" ? ", then check" : "";
+  const end =
+    last.kind === "angle"
+      ? `, then ${last.dial.plain}`
+      : last.kind === "check"
+        ? ", then check"
+        : "";
   return plain + long + end;
 }
 
@@ -329,9 +441,11 @@ class Record {
 
   showUnfinished() {
     const holder = need(page, "[data-unfinished]");
-    const open = this.maps.filter(({ finished }) => !finished);
-    holder.hidden = !open.length;
-    holder.replaceChildren(...open.map((work) => unfinishedCard(work, this.goOn, (each) => this.drop(each))));
+    const unfinished = this.maps.filter(({ finished }) => !finished);
+    holder.hidden = !unfinished.length;
+    holder.replaceChildren(
+      ...unfinished.map((work) => unfinishedCard(work, this.goOn, (each) => this.drop(each))),
+    );
   }
 
   /** @param {string} newest */
@@ -341,7 +455,9 @@ class Record {
     const elsewhere = this.maps.filter((work) => work.finished && work.job !== job).length;
     const more = elsewhere ? ` ${elsewhere} more on other jobs.` : "";
     write(need(page, "[data-worked-job]"), `Job: ${job}.${more}`);
-    need(page, "[data-worked-list]").replaceChildren(...done.map((work) => finishedCard(work, (each) => this.drop(each), work.id === newest)));
+    need(page, "[data-worked-list]").replaceChildren(
+      ...done.map((work) => finishedCard(work, (each) => this.drop(each), work.id === newest)),
+    );
     need(page, "[data-worked-none]").hidden = done.length > 0;
     const card = page.querySelector(`[data-map="${CSS.escape(newest)}"]`);
     if (newest && card instanceof HTMLElement) card.focus();
@@ -384,18 +500,26 @@ class Record {
 function refuse(reason) {
   const line = need(page, "[data-go-line]");
   line.classList.add("to-mend");
-  write(line, reason instanceof VersionError
-    ? "This page and its tables are from different versions. Load it again."
-    : "The tables for this page could not be loaded. Load it again.");
+  write(
+    line,
+    reason instanceof VersionError
+      ? "This page and its tables are from different versions. Load it again."
+      : "The tables for this page could not be loaded. Load it again.",
+  );
   console.error(reason);
 }
 
 async function open() {
-  const screen = new WorkScreen(/** @type {HTMLDialogElement} */ (need(page, "[data-work]")),
-    (work, filed) => record.show(filed ? work.id : ""));
+  const screen = new WorkScreen(
+    /** @type {HTMLDialogElement} */ (need(page, "[data-work]")),
+    (work, filed) => record.show(filed ? work.id : ""),
+  );
   /** @type {Setup | null} */
   let setup = null;
-  const record = new Record((work) => screen.open(work), () => setup?.offer(record.figures));
+  const record = new Record(
+    (work) => screen.open(work),
+    () => setup?.offer(record.figures),
+  );
   // A map in hand doesn't wait for the tables: it holds all that it needs.
   await record.show();
   if (location.hash === "#work") resume(screen, record);
@@ -404,7 +528,11 @@ async function open() {
   setup.carryOver(record.maps[0]);
 }
 
-/** A page that was left or killed while a map was worked through opens there again. @param {WorkScreen} screen @param {Record} record */
+/**
+ * A page that was left or killed while a map was worked through opens there again.
+ * @param {WorkScreen} screen
+ * @param {Record} record
+ */
 function resume(screen, record) {
   const unfinished = record.maps.filter(({ finished }) => !finished);
   const work = unfinished.find(({ id }) => id === history.state?.work) ?? unfinished[0];
@@ -414,7 +542,11 @@ function resume(screen, record) {
 
 let starting = false;
 
-/** The map is stored before its first bolt. @param {WorkScreen} screen @param {Work} work */
+/**
+ * The map is stored before its first bolt.
+ * @param {WorkScreen} screen
+ * @param {Work} work
+ */
 async function startWork(screen, work) {
   if (starting) return;
   starting = true;

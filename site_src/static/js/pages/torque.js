@@ -24,7 +24,10 @@ const plate = need(document, "[data-plate]");
 
 /** @type {Figure[]} */
 let figures = [];
-/** Bolts whose figure was put in once; what is done to it then is the user's. @type {Set<string>} */
+/**
+ * Bolts whose figure was put in once; what is done to it then is the user's.
+ * @type {Set<string>}
+ */
 const offered = new Set();
 let isEntering = false;
 
@@ -42,17 +45,26 @@ function follow(worked) {
 
 /** @param {WorkedOut} worked */
 function boltOf({ entries }) {
-  return { thread: String(entries.thread), grade: String(entries.grade), friction: String(entries.friction) };
+  return {
+    thread: String(entries.thread),
+    grade: String(entries.grade),
+    friction: String(entries.friction),
+  };
 }
 
-/** Put a figure where a typed one would stand. @param {WorkedOut} worked @param {Figure} figure */
+/**
+ * Put a figure where a typed one would stand.
+ * @param {WorkedOut} worked
+ * @param {Figure} figure
+ */
 function enter(worked, figure) {
   isEntering = true;
   worked.enter("maker_torque", figure.text, figure.unit);
   worked.enter("maker_angle", figure.angle, "deg");
   // The page keeps what is typed; this one is kept already, where it can be changed.
   remember((state) => {
-    for (const field of keptFields(worked.kit.lookup)) delete state.job.kept[keptUnder(worked.kit.lookup, field, worked.entries)];
+    for (const field of keptFields(worked.kit.lookup))
+      delete state.job.kept[keptUnder(worked.kit.lookup, field, worked.entries)];
   });
   isEntering = false;
 }
@@ -62,10 +74,20 @@ function show(worked, fitting) {
   section.hidden = false;
   const inUse = fitting.find((figure) => isInUse(worked, figure));
   const entry = /** @type {NumberEntry} */ (worked.entries.maker_torque);
-  if (fitting.length > 1 && !entry.text.trim()) showMakers(plate, { text: `${fitting.length} figures`, source: "pick one below" });
-  if (inUse) showMakers(plate, { text: torqueText(worked, inUse), source: [origin(inUse), inUse.name].filter(Boolean).join(" · ") });
-  need(section, "[data-maker-list]").replaceChildren(...fitting.map((figure) => card(worked, figure, figure === inUse)));
-  write(need(section, "[data-maker-none]"), fitting.length ? "" : "None is kept for this thread on this job.");
+  if (fitting.length > 1 && !entry.text.trim())
+    showMakers(plate, { text: `${fitting.length} figures`, source: "pick one below" });
+  if (inUse)
+    showMakers(plate, {
+      text: torqueText(worked, inUse),
+      source: [origin(inUse), inUse.name].filter(Boolean).join(" · "),
+    });
+  need(section, "[data-maker-list]").replaceChildren(
+    ...fitting.map((figure) => card(worked, figure, figure === inUse)),
+  );
+  write(
+    need(section, "[data-maker-none]"),
+    fitting.length ? "" : "None is kept for this thread on this job.",
+  );
   const map = /** @type {HTMLAnchorElement} */ (need(section, "[data-maker-map]"));
   map.search = mapQuery(worked, inUse);
 }
@@ -73,7 +95,11 @@ function show(worked, fitting) {
 /** @param {WorkedOut} worked @param {Figure} figure */
 function isInUse({ entries }, figure) {
   const entry = /** @type {NumberEntry} */ (entries.maker_torque);
-  return entry.unit === figure.unit && Number(entry.text) === Number(figure.text) && entry.text.trim() !== "";
+  return (
+    entry.unit === figure.unit &&
+    Number(entry.text) === Number(figure.text) &&
+    entry.text.trim() !== ""
+  );
 }
 
 /** @param {WorkedOut} worked @param {Figure} figure */
@@ -94,11 +120,17 @@ function card(worked, figure, inUse) {
     make("p", { class: "card-figure" }, [torqueText(worked, figure)]),
     make("p", { class: "quiet" }, [origin(figure) || "No source noted."]),
     ...warnings(figure).map((words) => make("p", { class: "warned" }, [words])),
-    ...(inUse ? [make("p", {}, [make("b", {}, ["In use above."])])] : [make("div", { class: "card-foot" }, [use])]),
+    ...(inUse
+      ? [make("p", {}, [make("b", {}, ["In use above."])])]
+      : [make("div", { class: "card-foot" }, [use])]),
   ]);
 }
 
-/** What a map takes over from here. @param {WorkedOut} worked @param {Figure | undefined} inUse */
+/**
+ * What a map takes over from here.
+ * @param {WorkedOut} worked
+ * @param {Figure | undefined} inUse
+ */
 function mapQuery({ entries, outcome }, inUse) {
   const query = new URLSearchParams();
   if (inUse) query.set("figure", inUse.id);
@@ -108,10 +140,12 @@ function mapQuery({ entries, outcome }, inUse) {
     if (entry.text.trim()) query.set("torque", `${entry.text.trim()}${entry.unit}`);
     else if (worked !== undefined) query.set("torque", `${worked.toFixed(1)}Nm`);
   }
-  const crowfoot = entries.drive === "offset" ? ["extension", "wrench_length", "extension_angle"] : [];
+  const crowfoot =
+    entries.drive === "offset" ? ["extension", "wrench_length", "extension_angle"] : [];
   for (const key of ["running_torque", "wrench_largest", ...crowfoot]) {
     const entry = /** @type {NumberEntry} */ (entries[key]);
-    if (entry.text.trim() && Number(entry.text) !== 0) query.set(key, `${entry.text.trim()}${entry.unit}`);
+    if (entry.text.trim() && Number(entry.text) !== 0)
+      query.set(key, `${entry.text.trim()}${entry.unit}`);
   }
   return query.toString();
 }

@@ -1,6 +1,7 @@
 /** Keeps the screen on while a map is worked through, where the phone lets a page do that. */
 
-export const NOT_KEPT = "This phone doesn't let a page keep the screen on. Nothing is lost if it goes dark.";
+export const NOT_KEPT =
+  "This phone doesn't let a page keep the screen on. Nothing is lost if it goes dark.";
 
 export class Awake {
   /** @param {(words: string) => void} tell called with words where it can't be done */
@@ -26,7 +27,8 @@ export class Awake {
   }
 
   async hold() {
-    const needed = this.wanted && document.visibilityState === "visible" && (!this.lock || this.lock.released);
+    const needed =
+      this.wanted && document.visibilityState === "visible" && (!this.lock || this.lock.released);
     if (!needed || !("wakeLock" in navigator)) return;
     try {
       const lock = await navigator.wakeLock.request("screen");

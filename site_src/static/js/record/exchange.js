@@ -1,9 +1,19 @@
-/** The buttons that save the record as a file and take one in. The same on each page that has them. */
+/**
+ * The buttons that save the record as a file and take one in. The same on each page that has them.
+ */
 
 import { need, write } from "../face/dom.js";
 import { currentJob } from "./jobs.js";
 import { RecordError, readFigures, readMaps } from "./record.js";
-import { ParcelError, fileName, outcomeInWords, pack, saveFile, takeIn, unpack } from "./transfer.js";
+import {
+  ParcelError,
+  fileName,
+  outcomeInWords,
+  pack,
+  saveFile,
+  takeIn,
+  unpack,
+} from "./transfer.js";
 
 /** @param {ParentNode} page @param {() => void} changed called when something was taken in */
 export function bindExchange(page, changed) {

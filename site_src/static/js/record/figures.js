@@ -14,26 +14,59 @@ export const SCHEMA = 1;
 /** @type {Reuse[]} */
 export const REUSE = ["", "single use", "into yield"];
 
-const TEXTS = ["id", "job", "name", "thread", "grade", "friction", "text", "unit", "angle", "sequence", "source", "page", "changed"];
+const TEXTS = [
+  "id",
+  "job",
+  "name",
+  "thread",
+  "grade",
+  "friction",
+  "text",
+  "unit",
+  "angle",
+  "sequence",
+  "source",
+  "page",
+  "changed",
+];
 
-/** Whether something read from a store or a file is a figure. @param {any} value @returns {value is Figure} */
+/**
+ * Whether something read from a store or a file is a figure.
+ * @param {any} value
+ * @returns {value is Figure}
+ */
 export function isFigure(value) {
-  return typeof value === "object" && value !== null && value.schema === SCHEMA
-    && TEXTS.every((key) => typeof value[key] === "string") && value.id !== "" && value.name.trim() !== ""
-    && value.text.trim() !== "" && Number.isInteger(value.rev) && REUSE.includes(value.reuse);
+  return (
+    typeof value === "object" &&
+    value !== null &&
+    value.schema === SCHEMA &&
+    TEXTS.every((key) => typeof value[key] === "string") &&
+    value.id !== "" &&
+    value.name.trim() !== "" &&
+    value.text.trim() !== "" &&
+    Number.isInteger(value.rev) &&
+    REUSE.includes(value.reuse)
+  );
 }
 
 /**
- * The figures that fit a bolt, the closest fit first: for its thread, and for its grade and lubricant
- * where the instructions name them.
- * @param {Figure[]} figures @param {string} job @param {{thread: string, grade: string, friction: string}} bolt
+ * The figures that fit a bolt, the closest fit first: for its thread, and for its grade and
+ * lubricant where the instructions name them.
+ * @param {Figure[]} figures
+ * @param {string} job
+ * @param {{thread: string, grade: string, friction: string}} bolt
  */
 export function matching(figures, job, bolt) {
   /** @param {Figure} figure */
   const named = (figure) => Number(figure.grade !== "") + Number(figure.friction !== "");
   return figures
-    .filter((figure) => figure.job === job && figure.thread === bolt.thread
-      && (!figure.grade || figure.grade === bolt.grade) && (!figure.friction || figure.friction === bolt.friction))
+    .filter(
+      (figure) =>
+        figure.job === job &&
+        figure.thread === bolt.thread &&
+        (!figure.grade || figure.grade === bolt.grade) &&
+        (!figure.friction || figure.friction === bolt.friction),
+    )
     .sort((a, b) => named(b) - named(a) || a.name.localeCompare(b.name));
 }
 
@@ -53,5 +86,7 @@ export function warnings(figure) {
 
 /** A job's figures, by name. @param {Figure[]} figures @param {string} job */
 export function ofJob(figures, job) {
-  return figures.filter((figure) => figure.job === job).sort((a, b) => a.name.localeCompare(b.name));
+  return figures
+    .filter((figure) => figure.job === job)
+    .sort((a, b) => a.name.localeCompare(b.name));
 }

@@ -15,13 +15,22 @@ export function currentJob() {
   return recall().job.name;
 }
 
-/** Every job that is known, the current one first. @param {{job: string}[]} entries figures and maps */
+/**
+ * Every job that is known, the current one first.
+ * @param {{job: string}[]} entries figures and maps
+ */
 export function jobNames(entries) {
-  const others = [...entries.map(({ job }) => job), ...Object.keys(putBy() ?? {})].sort((a, b) => a.localeCompare(b));
+  const others = [...entries.map(({ job }) => job), ...Object.keys(putBy() ?? {})].sort((a, b) =>
+    a.localeCompare(b),
+  );
   return [...new Set([currentJob(), ...others])];
 }
 
-/** Take up a job, known or new. @param {string} name @returns {boolean} whether the phone kept it */
+/**
+ * Take up a job, known or new.
+ * @param {string} name
+ * @returns {boolean} whether the phone kept it
+ */
 export function takeUp(name) {
   const { job } = recall();
   if (name === job.name) return true;
@@ -52,20 +61,28 @@ export async function nameJob(name) {
   const entries = await Promise.all(shelves.map(async (shelf) => (await readAll(shelf)).good));
   if (jobNames(entries.flat()).includes(name)) return takeUp(name);
   for (const [n, shelf] of shelves.entries()) {
-    for (const entry of entries[n]) if (entry.job === before) await write(shelf, { ...entry, job: name });
+    for (const entry of entries[n])
+      if (entry.job === before) await write(shelf, { ...entry, job: name });
   }
   return remember((state) => {
     state.job.name = name;
   });
 }
 
-/** What was put by, by job; null if it can't be read. @returns {Object<string, Object<string, unknown>> | null} */
+/**
+ * What was put by, by job; null if it can't be read.
+ * @returns {Object<string, Object<string, unknown>> | null}
+ */
 function putBy() {
   try {
     const text = localStorage.getItem(KEY);
     if (text === null) return {};
     const found = JSON.parse(text);
-    return found?.schema === SCHEMA && isRecord(found.jobs) && Object.values(found.jobs).every(isRecord) ? found.jobs : null;
+    return found?.schema === SCHEMA &&
+      isRecord(found.jobs) &&
+      Object.values(found.jobs).every(isRecord)
+      ? found.jobs
+      : null;
   } catch {
     return null;
   }

@@ -3,8 +3,8 @@
  *
  * In IndexedDB, because what was written there survives a killed browser. Each write is on the disk
  * before it counts as done. Nothing here is needed to start a page, every call may fail, and then a
- * RecordError says why in words. What is found is checked: an entry that can't be read is left where
- * it is, counted, and never shown as if it were good.
+ * RecordError says why in words. What is found is checked: an entry that can't be read is left
+ * where it is, counted, and never shown as if it were good.
  *
  * @typedef {import("../bolts/progress.js").Work} Work
  * @typedef {import("./figures.js").Figure} Figure
@@ -36,7 +36,8 @@ function open() {
     if (!("indexedDB" in window)) throw new RecordError(NO_STORE);
     const request = indexedDB.open(NAME, VERSION);
     request.onupgradeneeded = () => {
-      for (const shelf of Object.keys(CHECKS)) request.result.createObjectStore(shelf, { keyPath: "id" });
+      for (const shelf of Object.keys(CHECKS))
+        request.result.createObjectStore(shelf, { keyPath: "id" });
     };
     request.onsuccess = () => {
       // A later version of the page in another tab needs the old one out of its way.
@@ -44,7 +45,12 @@ function open() {
       resolve(request.result);
     };
     request.onerror = () => reject(request.error);
-    request.onblocked = () => reject(new RecordError("Another tab holds an older record open. Close it, then load this page again."));
+    request.onblocked = () =>
+      reject(
+        new RecordError(
+          "Another tab holds an older record open. Close it, then load this page again.",
+        ),
+      );
   });
   opened.catch(() => {
     opened = null;
@@ -58,8 +64,12 @@ const NO_STORE = "This phone keeps nothing for this page: a private window, perh
 function inWords(reason) {
   if (reason instanceof RecordError) return reason;
   const name = reason instanceof DOMException ? reason.name : "";
-  if (name === "QuotaExceededError") return new RecordError("This phone's store is full. Make room, then try again.");
-  if (name === "VersionError") return new RecordError("The record on this phone is from a newer version of this page. Load the page again.");
+  if (name === "QuotaExceededError")
+    return new RecordError("This phone's store is full. Make room, then try again.");
+  if (name === "VersionError")
+    return new RecordError(
+      "The record on this phone is from a newer version of this page. Load the page again.",
+    );
   return new RecordError(NO_STORE);
 }
 
@@ -67,7 +77,8 @@ function inWords(reason) {
  * Run one transaction, and wait until it is on the disk.
  * @template T
  * @param {Shelf} shelf @param {IDBTransactionMode} mode
- * @param {(store: IDBObjectStore, keep: (value: T) => void, fail: (reason: Error) => void) => void} work
+ * @param {(store: IDBObjectStore, keep: (value: T) => void,
+ *   fail: (reason: Error) => void) => void} work
  * @returns {Promise<T | undefined>}
  */
 async function transact(shelf, mode, work) {
@@ -81,17 +92,27 @@ async function transact(shelf, mode, work) {
       let failure = null;
       transaction.oncomplete = () => resolve(result);
       transaction.onabort = () => reject(failure ?? transaction.error);
-      work(transaction.objectStore(shelf), (value) => { result = value; }, (reason) => {
-        failure = reason;
-        transaction.abort();
-      });
+      work(
+        transaction.objectStore(shelf),
+        (value) => {
+          result = value;
+        },
+        (reason) => {
+          failure = reason;
+          transaction.abort();
+        },
+      );
     });
   } catch (reason) {
     throw inWords(reason);
   }
 }
 
-/** Everything on a shelf that can be read, and how much can't. @param {Shelf} shelf @returns {Promise<Found>} */
+/**
+ * Everything on a shelf that can be read, and how much can't.
+ * @param {Shelf} shelf
+ * @returns {Promise<Found>}
+ */
 export async function readAll(shelf) {
   const values = await transact(shelf, "readonly", (store, keep) => {
     const request = store.getAll();
@@ -116,7 +137,9 @@ export function readFigures() {
  * Write an entry. Its `rev` grows with each writing; one that is not a step ahead of what is there
  * comes from a page that has missed something, and is refused.
  * @template {{id: string, rev: number}} T
- * @param {Shelf} shelf @param {T} value as it was read or last written @returns {Promise<T>} as it is now written
+ * @param {Shelf} shelf
+ * @param {T} value as it was read or last written
+ * @returns {Promise<T>} as it is now written
  */
 export async function write(shelf, value) {
   const next = { ...value, rev: value.rev + 1 };
@@ -125,7 +148,11 @@ export async function write(shelf, value) {
     there.onsuccess = () => {
       const rev = there.result?.rev ?? 0;
       if (rev !== value.rev) {
-        fail(new StaleError("This was gone on with in another tab. Load this page again to see how far it is."));
+        fail(
+          new StaleError(
+            "This was gone on with in another tab. Load this page again to see how far it is.",
+          ),
+        );
         return;
       }
       try {
@@ -150,7 +177,9 @@ export async function remove(shelf, id) {
 export function newId() {
   // Not everywhere: randomUUID is there only over HTTPS and on this machine.
   if (crypto.randomUUID) return crypto.randomUUID();
-  return [...crypto.getRandomValues(new Uint8Array(16))].map((byte) => byte.toString(16).padStart(2, "0")).join("");
+  return [...crypto.getRandomValues(new Uint8Array(16))]
+    .map((byte) => byte.toString(16).padStart(2, "0"))
+    .join("");
 }
 
 let asked = false;

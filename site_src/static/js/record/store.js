@@ -1,5 +1,6 @@
 /**
- * What the phone remembers: screen mode, system of units, picked units, the job and its makers' figures.
+ * What the phone remembers: screen mode, system of units, picked units, the job and its makers'
+ * figures.
  *
  * Nothing here is needed to start. Every read and write may fail (private windows, a full phone, a
  * damaged entry): then the page works on without, and says so once.

@@ -18,7 +18,12 @@ const SCHEMA = 1;
 /** The file is none of ours; the message says it in words. */
 export class ParcelError extends Error {}
 
-/** @param {Figure[]} figures @param {Work[]} maps @param {string} made the time @returns {string} */
+/**
+ * @param {Figure[]} figures
+ * @param {Work[]} maps
+ * @param {string} made the time
+ * @returns {string}
+ */
 export function pack(figures, maps, made) {
   return `${JSON.stringify({ kind: KIND, schema: SCHEMA, made, figures, maps }, null, 1)}\n`;
 }
@@ -26,13 +31,23 @@ export function pack(figures, maps, made) {
 /** @param {string} text @returns {Parcel} @throws {ParcelError} */
 export function unpack(text) {
   const found = parsed(text);
-  if (found?.kind !== KIND) throw new ParcelError("This file is not a record from here. Pick one that was saved on this page.");
+  if (found?.kind !== KIND)
+    throw new ParcelError(
+      "This file is not a record from here. Pick one that was saved on this page.",
+    );
   if (found.schema !== SCHEMA) {
-    throw new ParcelError("This record is from a newer version of this page. Load the page again, then try once more.");
+    throw new ParcelError(
+      "This record is from a newer version of this page. Load the page again, then try once more.",
+    );
   }
-  const [figures, maps] = [found.figures, found.maps].map((list) => (Array.isArray(list) ? list : []));
+  const [figures, maps] = [found.figures, found.maps].map((list) =>
+    Array.isArray(list) ? list : [],
+  );
   const good = { figures: figures.filter(isFigure), maps: maps.filter(isWork) };
-  return { ...good, damaged: figures.length + maps.length - good.figures.length - good.maps.length };
+  return {
+    ...good,
+    damaged: figures.length + maps.length - good.figures.length - good.maps.length,
+  };
 }
 
 /** @param {string} text @returns {any} */
@@ -45,8 +60,8 @@ function parsed(text) {
 }
 
 /**
- * Put a parcel's entries into the record. One that is there already stays; one that differs from its
- * namesake there is put beside it.
+ * Put a parcel's entries into the record. One that is there already stays; one that differs from
+ * its namesake there is put beside it.
  * @param {Parcel} parcel @returns {Promise<Outcome>}
  */
 export async function takeIn(parcel) {
@@ -92,8 +107,18 @@ export function saveFile(name, text) {
   setTimeout(() => URL.revokeObjectURL(url), 60_000);
 }
 
-/** A name for the file: what it is, the job, the day. @param {string} what @param {string} job @param {string} day */
+/**
+ * A name for the file: what it is, the job, the day.
+ * @param {string} what
+ * @param {string} job
+ * @param {string} day
+ */
 export function fileName(what, job, day) {
-  const plain = job.toLowerCase().normalize("NFKD").replace(/[^a-z0-9]+/g, "-").replace(/^-|-$/g, "").slice(0, 40);
+  const plain = job
+    .toLowerCase()
+    .normalize("NFKD")
+    .replace(/[^a-z0-9]+/g, "-")
+    .replace(/^-|-$/g, "")
+    .slice(0, 40);
   return `${[what, plain, day.slice(0, 10)].filter(Boolean).join("-")}.json`;
 }

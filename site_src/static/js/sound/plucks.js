@@ -1,6 +1,6 @@
 /**
- * Finds plucks in sound that keeps coming in, and asks `tone.js` what each one's tone is. No DOM and
- * no microphone: whatever pieces of sound it is given, it answers the same.
+ * Finds plucks in sound that keeps coming in, and asks `tone.js` what each one's tone is. No DOM
+ * and no microphone: whatever pieces of sound it is given, it answers the same.
  */
 
 import { hearPluck } from "./tone.js";
@@ -31,7 +31,10 @@ export class PluckFinder {
     this.wait = -1;
   }
 
-  /** @param {Float32Array} piece the next sound @returns {Heard[]} what was heard in it, mostly nothing */
+  /**
+   * @param {Float32Array} piece the next sound
+   * @returns {Heard[]} what was heard in it, mostly nothing
+   */
   push(piece) {
     const heard = [];
     for (let at = 0; at < piece.length;) {
@@ -47,7 +50,10 @@ export class PluckFinder {
     return heard;
   }
 
-  /** What the last second sounds like, pluck or not. @returns {Heard | null} null before there is enough */
+  /**
+   * What the last second sounds like, pluck or not.
+   * @returns {Heard | null} null before there is enough
+   */
   listenBack() {
     return this.filled < 0.5 * this.kept.length ? null : hearPluck(this.sound(), this.rate);
   }

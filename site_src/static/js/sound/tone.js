@@ -41,7 +41,10 @@ export function hearPluck(samples, sampleRate) {
   const rate = sampleRate / step;
   const sound = withoutRumble(blockMeans(samples, step), Math.trunc(rate / LOWEST));
   const frame = Math.trunc(rate * FRAME);
-  const powers = blockMeans(sound.map((value) => value * value), frame);
+  const powers = blockMeans(
+    sound.map((value) => value * value),
+    frame,
+  );
   const loudest = powers.indexOf(greatest(powers));
   const background = least(powers);
   if (powers[loudest] < QUIET * QUIET) return silent("too quiet");
@@ -54,9 +57,7 @@ export function hearPluck(samples, sampleRate) {
     return silent("steady sound");
   }
   const period = findPeriod(sound.subarray(start * frame, end * frame), rate);
-  return period === null
-    ? silent("no clear pitch")
-    : { verdict: "tone", frequency: rate / period };
+  return period === null ? silent("no clear pitch") : { verdict: "tone", frequency: rate / period };
 }
 
 /**
@@ -68,9 +69,7 @@ export function medianAndSpread(tones) {
   if (tones.length === 0) throw new RangeError("no tones, allowed is one or more");
   const sorted = [...tones].sort((a, b) => a - b);
   const upper = Math.floor(sorted.length / 2);
-  const median = sorted.length % 2 === 1
-    ? sorted[upper]
-    : (sorted[upper - 1] + sorted[upper]) / 2;
+  const median = sorted.length % 2 === 1 ? sorted[upper] : (sorted[upper - 1] + sorted[upper]) / 2;
   return { median, spread: sorted[sorted.length - 1] - sorted[0] };
 }
 
@@ -98,9 +97,10 @@ function least(values) {
 
 /** Mean of each whole block of values. @param {Samples} values @param {number} size */
 function blockMeans(values, size) {
-  return Float64Array.from({ length: Math.floor(values.length / size) }, (_, n) => (
-    sum(values, n * size, (n + 1) * size) / size
-  ));
+  return Float64Array.from(
+    { length: Math.floor(values.length / size) },
+    (_, n) => sum(values, n * size, (n + 1) * size) / size,
+  );
 }
 
 /**
@@ -110,12 +110,17 @@ function blockMeans(values, size) {
 function movingMeans(values, size) {
   const sums = new Float64Array(values.length + 1);
   for (let n = 0; n < values.length; n += 1) sums[n + 1] = sums[n] + values[n];
-  return Float64Array.from({ length: values.length - size + 1 }, (_, n) => (
-    (sums[n + size] - sums[n]) / size
-  ));
+  return Float64Array.from(
+    { length: values.length - size + 1 },
+    (_, n) => (sums[n + size] - sums[n]) / size,
+  );
 }
 
-/** Sound less its moving mean over the longest period. @param {Float64Array} sound @param {number} size */
+/**
+ * Sound less its moving mean over the longest period.
+ * @param {Float64Array} sound
+ * @param {number} size
+ */
 function withoutRumble(sound, size) {
   const half = Math.floor(size / 2);
   const rumble = movingMeans(sound, 2 * half + 1);
@@ -136,7 +141,11 @@ function endOfPluck(powers, loudest, background) {
   return last - 1;
 }
 
-/** How like a sound is to itself a lag later, −1 to 1, however fast it fades. @param {Float64Array} sound @param {number} lag */
+/**
+ * How like a sound is to itself a lag later, −1 to 1, however fast it fades.
+ * @param {Float64Array} sound
+ * @param {number} lag
+ */
 function likeness(sound, lag) {
   let early = 0;
   let late = 0;
@@ -181,14 +190,21 @@ function lowestPartial(sound, period) {
   return movingMeans(movingMeans(sound, halfToEven(period / 2)), halfToEven(period / 3));
 }
 
-/** Round as the reference does: a half goes to the even neighbour. @param {number} value */
+/**
+ * Round as the reference does: a half goes to the even neighbour.
+ * @param {number} value
+ */
 function halfToEven(value) {
   const below = Math.floor(value);
   if (value - below !== 0.5) return Math.round(value);
   return below % 2 === 0 ? below : below + 1;
 }
 
-/** Period from the latest of its repetitions that is still clear. @param {Float64Array} sound @param {number} first */
+/**
+ * Period from the latest of its repetitions that is still clear.
+ * @param {Float64Array} sound
+ * @param {number} first
+ */
 function sharpened(sound, first) {
   let period = peak(sound, first);
   for (let count = 2; count <= REPETITIONS; count += 1) {
@@ -199,7 +215,11 @@ function sharpened(sound, first) {
   return period;
 }
 
-/** Top of the parabola through the likeness at a lag and its two neighbours. @param {Float64Array} sound @param {number} lag */
+/**
+ * Top of the parabola through the likeness at a lag and its two neighbours.
+ * @param {Float64Array} sound
+ * @param {number} lag
+ */
 function peak(sound, lag) {
   const [before, at, after] = [-1, 0, 1].map((step) => likeness(sound, lag + step));
   const bend = before - 2 * at + after;
