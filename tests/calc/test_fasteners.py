@@ -441,31 +441,6 @@ def test_bad_input_is_named(call, argument):
 
 # --- the tables -----------------------------------------------------------------------------------
 
-MARKS = {"published", "as restated", "common practice", "from memory"}
-TABLES = {
-    "threads": data.all_threads(),
-    "grades": data.all_grades(),
-    "friction": data.all_friction(),
-    "nut factors": data.all_nut_factors(),
-    "heads": data.all_heads(),
-    "tapped materials": data.all_tapped_materials(),
-    "wrenches": data.all_wrench_kinds(),
-}
-
-
-@pytest.mark.parametrize("table", TABLES)
-def test_every_row_says_where_it_is_from_and_how_far_to_trust_it(table):
-    for row in TABLES[table]:
-        assert row.source.strip()
-        assert row.mark in MARKS
-        assert row.label.strip()
-
-
-@pytest.mark.parametrize("table", [name for name in TABLES if name != "heads"])
-def test_keys_are_unique(table):
-    keys = [row.key for row in TABLES[table]]
-    assert len(keys) == len(set(keys))
-
 
 def test_every_thread_has_heads_grades_and_room_for_friction_to_act():
     for thread in data.all_threads():

@@ -1,8 +1,5 @@
 """Injectors, pump, line and blends against textbooks, property tables, libraries and laws."""
 
-import tomllib
-from importlib import resources
-
 import fluids
 import numpy as np
 import pint
@@ -421,32 +418,6 @@ def test_another_fuel_at_the_same_efficiency():
     assert power.brake_efficiency(other, 27e6) == pytest.approx(
         power.brake_efficiency(1e-7, 43.4e6), rel=1e-12
     )
-
-
-# --- data file ------------------------------------------------------------------------------------
-
-
-def test_every_entry_of_the_data_file_names_its_source():
-    text = resources.files("site_src.data").joinpath("fuels.toml").read_text(encoding="utf-8")
-    entries = [e for section in tomllib.loads(text).values() for e in section.values()]
-    assert entries
-    assert all(entry["source"].strip() for entry in entries)
-
-
-@pytest.mark.parametrize(
-    ("entry", "complaint"),
-    [
-        ({"ethanol": 85, "name": "E85", "source": "x"}, "ethanol is 85, expected a number 0 to 1"),
-        ({"ethanol": 0.85, "name": "E85", "source": " "}, "source is missing or empty"),
-        ({"ethanol": 0.85, "source": "x"}, "name is missing or empty"),
-        ({"name": "E85", "source": "x"}, "ethanol is None, expected a number 0 to 1"),
-    ],
-    ids=["per cent", "empty source", "no name", "no fraction"],
-)
-def test_a_bad_entry_is_named(entry, complaint):
-    with pytest.raises(ValueError, match=r"fuels.toml, \[blends.e85\]: ") as caught:
-        data._blend("e85", entry)
-    assert complaint in str(caught.value)
 
 
 # --- conventions ----------------------------------------------------------------------------------
