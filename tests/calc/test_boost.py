@@ -144,9 +144,9 @@ def test_dimensions_come_out_right() -> None:
     units = pint.UnitRegistry()
     speed = boost.rotor_speed(100.0 / units.second, 2.0, 0.01)
     assert speed.check("1/[time]")
-    swept = boost.swept_ratio(2.0 * units.liter, 5.0 * units.liter, 2.0)
+    swept = boost.swept_ratio(2.0e-3 * units.m**3, 5.0e-3 * units.m**3, 2.0)
     assert swept.to_base_units().check("[]")
-    ratio = boost.drive_ratio(180.0 * units.mm, 92.0 * units.mm)
+    ratio = boost.drive_ratio(0.180 * units.m, 0.092 * units.m)
     assert ratio.check("[]")
 
 

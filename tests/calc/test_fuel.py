@@ -203,9 +203,12 @@ def test_pump_voltage_lies_between_two_published_ones():
     voltages = np.array([12.0, 13.0, 13.5])
     flow = fuel.pump_flow_at_voltage(voltages, 12.0, 6e-5, 13.5, 7.5e-5)
     assert flow == pytest.approx([6e-5, 7e-5, 7.5e-5], rel=1e-12)
-    with pytest.raises(DomainError) as caught:
+    with pytest.raises(DomainError, match=r"^voltage less low_voltage is -0.1"):
         fuel.pump_flow_at_voltage(11.9, 12.0, 6e-5, 13.5, 7.5e-5)
-    assert caught.value.argument == "voltage"
+    with pytest.raises(DomainError, match=r"^high_voltage less voltage is -0.5"):
+        fuel.pump_flow_at_voltage(14.0, 12.0, 6e-5, 13.5, 7.5e-5)
+    with pytest.raises(DomainError, match=r"^high_voltage less low_voltage is 0.4"):
+        fuel.pump_flow_at_voltage(12.2, 12.0, 6e-5, 12.4, 7.5e-5)
 
 
 def test_the_voltage_rule_keeps_the_rating():

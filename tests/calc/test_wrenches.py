@@ -173,7 +173,7 @@ def test_dimensions_come_out_right():
         (lambda: wrenches.lowest_applied(40.0, 4.0), "deviation"),
         (lambda: wrenches.less_running_torque(3.0, 4.0), "applied less running"),
         (lambda: wrenches.plausible_units(float("nan"), 1.0, 2.0), "number"),
-        (lambda: wrenches.plausible_units(5.0, 2.0, 1.0), "high"),
+        (lambda: wrenches.plausible_units(5.0, 2.0, 1.0), "high less low"),
     ],
 )
 def test_bad_input_is_named(call, argument):
