@@ -220,7 +220,7 @@ def stock_fits(
         index [1]: place of the tensioner among them, from 0; not checked: a place that there is
             not raises IndexError.
         tensioner [m]: its slot or arm.
-        effective_lengths [m]: lengths in stock, as in the belts' names.
+        effective_lengths [m]: lengths in stock, as in the belts' names, 0.1 to 20.
         line_differential [m]: b_e of the section, 0 to 0.01.
 
     Returns:

@@ -138,21 +138,19 @@ def fixed_rail_differential(rail_pressure: Real, boost: Real) -> Real:
         boost [Pa]: manifold gauge pressure, -100000 to 300000.
 
     Returns:
-        [Pa]: differential pressure; NaN where boost holds the fuel back altogether.
+        [Pa]: differential pressure; 0 or less where boost holds the fuel back altogether.
 
     Raises:
         DomainError: a pressure outside its range.
 
     Source: pressure balance across the injector.
 
-    >>> float(fixed_rail_differential(400e3, 80e3))
+    >>> fixed_rail_differential(400e3, 80e3)
     320000.0
     """
     require("rail_pressure", rail_pressure, 5e4, 1.5e6)
     require("boost", boost, -1e5, 3e5)
-    difference: Real = rail_pressure - boost
-    result: Real = np.where(difference > 0.0, difference, np.nan)[()]
-    return result
+    return rail_pressure - boost
 
 
 def injector_flow(rated_flow: Real, rated_pressure: Real, pressure: Real) -> Real:

@@ -186,8 +186,8 @@ def tightening_order(positions: Positions) -> list[int]:
     """Order of any pattern from the positions of its bolts.
 
     Args:
-        positions [m]: x to the right and y upwards of each bolt, in any unit of length, 1 to 60
-            bolts, no two in one place.
+        positions [m]: x to the right and y upwards of each bolt, -1e6 to 1e6, in any unit of
+            length; 1 to 60 bolts, no two in one place.
 
     Returns:
         [1]: order of the bolts, numbered from 0 as given.
@@ -211,7 +211,7 @@ def rings(positions: Positions) -> list[list[int]]:
     """Bolts grouped by distance from the centre, innermost first.
 
     Args:
-        positions [m]: x to the right and y upwards of each bolt, 1 to 60 bolts.
+        positions [m]: x to the right and y upwards of each bolt, -1e6 to 1e6; 1 to 60 bolts.
 
     Returns:
         [1]: bolts of each ring, numbered from 0 as given.
@@ -241,7 +241,7 @@ def neighbours(positions: Positions) -> set[tuple[int, int]]:
     across a square, or measured a little askew, are not neighbours.
 
     Args:
-        positions [m]: x to the right and y upwards of each bolt, 1 to 60 bolts.
+        positions [m]: x to the right and y upwards of each bolt, -1e6 to 1e6; 1 to 60 bolts.
 
     Returns:
         [1]: pairs of bolt numbers, the smaller first.
@@ -263,7 +263,7 @@ def check_order(positions: Positions) -> list[int]:
     """Order of the last check: around the outside clockwise, then around what is left within.
 
     Args:
-        positions [m]: x to the right and y upwards of each bolt, 1 to 60 bolts.
+        positions [m]: x to the right and y upwards of each bolt, -1e6 to 1e6; 1 to 60 bolts.
 
     Returns:
         [1]: order of the bolts, numbered from 0 as given.
@@ -290,7 +290,7 @@ def pass_plan(positions: Positions, shares: Sequence[float] = USUAL_SHARES) -> l
     """Every pass over a pattern: rising shares of the torque, then the check at the full torque.
 
     Args:
-        positions [m]: x to the right and y upwards of each bolt, 1 to 60 bolts.
+        positions [m]: x to the right and y upwards of each bolt, -1e6 to 1e6; 1 to 60 bolts.
         shares [1]: share of the final torque in each pass, 0.05 to 1, rising, the last 1.
 
     Returns:
@@ -304,10 +304,11 @@ def pass_plan(positions: Positions, shares: Sequence[float] = USUAL_SHARES) -> l
     >>> [(each.share, each.check) for each in pass_plan(grid_positions(2, 2))]
     [(0.3, False), (0.6, False), (1.0, False), (1.0, True)]
     """
-    require("shares", np.asarray(shares, dtype=np.float64), 0.05, 1.0)
+    for share in shares:
+        require("shares", share, 0.05, 1.0)
     for before, after in pairwise(shares):
-        require("share of a later pass", after, before, 1.0)
-    require("last share", shares[-1] if shares else 0.0, 1.0, 1.0)
+        require("rise to the next share", after - before, 0.0, 1.0)
+    require("last share", float(shares[-1]) if shares else 0.0, 1.0, 1.0)
     order = tuple(tightening_order(positions))
     tighten = [Pass(share, order, check=False) for share in shares]
     return [*tighten, Pass(1.0, tuple(check_order(positions)), check=True)]
@@ -316,11 +317,11 @@ def pass_plan(positions: Positions, shares: Sequence[float] = USUAL_SHARES) -> l
 def _require_pattern(positions: Positions) -> None:
     """Raise unless there are bolts, not too many, and no two in one place."""
     require("number of bolts", float(len(positions)), 1, _MOST_BOLTS)
-    points = np.asarray(positions, dtype=np.float64)
-    require("x", points[:, 0], -1e6, 1e6)
-    require("y", points[:, 1], -1e6, 1e6)
+    for x, y in positions:
+        require("x", x, -1e6, 1e6)
+        require("y", y, -1e6, 1e6)
     if len(positions) > 1:
-        require("distance between two bolts", _nearest(points), 1e-6, 1e7)
+        require("distance between two bolts", _nearest(np.asarray(positions)), 1e-6, 1e7)
 
 
 def _centred(positions: Positions) -> NDArray[np.float64]:

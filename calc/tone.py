@@ -112,7 +112,8 @@ def median_and_spread(tones: Sequence[float]) -> tuple[float, float]:
     (100.0, 2.5)
     """
     require("number of plucks", float(len(tones)), 1.0, 1000.0)
-    require("tones", np.asarray(tones, dtype=np.float64), 1.0, 2000.0)
+    for tone in tones:
+        require("tones", tone, 1.0, 2000.0)
     return float(np.median(tones)), max(tones) - min(tones)
 
 

@@ -391,7 +391,7 @@ def test_tightening_factor_of_oiled_bolts_and_a_checked_wrench_vdi_2230_from_mem
 
 
 def test_dimensions_come_out_right():
-    unit = pint.UnitRegistry()
+    unit = pint.get_application_registry()
     m, n, pa = unit.metre, unit.newton, unit.pascal
     area = fasteners.pull_area(0.00125 * m, 0.007188 * m, 36.61e-6 * m**2, 0.12)
     assert area.check("[area]")

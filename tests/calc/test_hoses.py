@@ -430,7 +430,7 @@ def test_arrays_broadcast():
 
 @pytest.fixture(scope="module")
 def units():
-    return pint.UnitRegistry()
+    return pint.get_application_registry()
 
 
 def test_dimensions_come_out_as_declared(units):

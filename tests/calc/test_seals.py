@@ -431,7 +431,7 @@ def test_arrays_broadcast():
 
 
 def test_dimensions_come_out_as_declared():
-    units = pint.UnitRegistry()
+    units = pint.get_application_registry()
     thickness, inside, small = 0.0035 * units.m, 0.02 * units.m, 0.0001 * units.m
     depth, width = 0.0028 * units.m, 0.005 * units.m
     assert seals.stretched_section(thickness, inside, 0.02).check("[length]")
