@@ -1,8 +1,8 @@
 """The air that the engine is given: standard atmosphere, humidity, density.
 
 Covers the troposphere of ISO 2533 (geopotential altitude −2 to 11 km) and humid air as a mixture
-of two perfect gases. Stops short of the real-gas and enhancement corrections (below 0.5 % of the
-vapour pressure in weather) and of any weather forecast: the barometer always beats the altitude.
+of two perfect gases. Leaves out the real-gas and enhancement corrections (below 0.5 % of the
+vapour pressure in weather) and any weather forecast: a barometer is better than the altitude.
 """
 
 from __future__ import annotations

@@ -8,7 +8,7 @@ pulley j at the heading
     heading of the line of centres - arcsin((signed radius j - signed radius i) / distance)
 
 x points right, y up. The belt is taken as a line in one plane: its thickness enters through the
-radii and through the clearance that `find_faults` is asked to keep.
+radii and through the clearance that `find_faults` checks.
 """
 
 from __future__ import annotations
@@ -29,8 +29,9 @@ Point = tuple[float, float]
 Turn = Literal[1, -1]
 """Way a pulley turns: 1 counter-clockwise, -1 clockwise."""
 
-# A wrap this close to a whole turn is a belt that just touches, spoilt by rounding.
+# A wrap this close to a whole turn is a belt that just touches, off by a rounding.
 _ROUNDING = 1e-9
+_TENSION = (0.0, 100e3)
 
 
 class RouteError(ValueError):
@@ -294,20 +295,22 @@ def span_tensions(
 ) -> tuple[float, ...]:
     """Tension of every span where one pulley drives and one takes the power.
 
-    The driver hauls the belt in, so the runs that come to it from the driven pulley are tight
+    The driver pulls the belt in, so the runs that come to it from the driven pulley are tight
     and those that leave it are slack. Idlers pass the tension on.
 
     Args:
         route [m]: as traced.
-        driver [1]: place of the driving pulley in the route.
-        driven [1]: place of the pulley that takes the power.
-        tight [N]: tension of the tight runs.
-        slack [N]: tension of the slack runs.
+        driver [1]: place of the driving pulley in the route, from 0; not checked: a place that
+            the route does not have raises IndexError.
+        driven [1]: place of the pulley that takes the power; not checked: likewise.
+        tight [N]: tension of the tight runs, 0 to 100e3.
+        slack [N]: tension of the slack runs, 0 to 100e3.
 
     Returns:
         [N]: one tension for each span.
 
     Raises:
+        DomainError: a tension outside its range.
         RouteError: driver and driven are the same pulley.
 
     Source: statics.
@@ -316,6 +319,8 @@ def span_tensions(
     >>> span_tensions(trace_route(pair), 0, 1, 900.0, 300.0)
     (300.0, 900.0)
     """
+    require("tight", tight, *_TENSION)
+    require("slack", slack, *_TENSION)
     if driver == driven:
         raise RouteError(f"{route.pulleys[driver].name} can't both drive and take the power")
     count = len(route.spans)
@@ -330,7 +335,8 @@ def hub_load_vector(
 
     Args:
         route [m]: as traced.
-        pulley [1]: place of the pulley in the route.
+        pulley [1]: place of the pulley in the route, from 0; not checked: a place that the route
+            does not have raises IndexError.
         tension_in [N]: tension of the span that comes to it, 0 to 100e3.
         tension_out [N]: tension of the span that leaves it, 0 to 100e3.
         centrifugal [N]: centrifugal tension, 0 at rest, 0 to 100e3.
@@ -347,9 +353,9 @@ def hub_load_vector(
     >>> hub_load_vector(trace_route(pair), 1, 300.0, 900.0, 0.0)
     (-1200.0, 0.0)
     """
-    require("tension_in", tension_in, 0.0, 100e3)
-    require("tension_out", tension_out, 0.0, 100e3)
-    require("centrifugal", centrifugal, 0.0, 100e3)
+    require("tension_in", tension_in, *_TENSION)
+    require("tension_out", tension_out, *_TENSION)
+    require("centrifugal", centrifugal, *_TENSION)
     back, ahead = centrifugal - tension_in, tension_out - centrifugal
     u, v = route.spans[pulley - 1].direction, route.spans[pulley].direction
     return back * u[0] + ahead * v[0], back * u[1] + ahead * v[1]
@@ -360,12 +366,13 @@ def length_gradient(route: Route, pulley: int) -> Point:
 
     Args:
         route [m]: as traced.
-        pulley [1]: place of the pulley in the route.
+        pulley [1]: place of the pulley in the route, from 0; not checked: a place that the route
+            does not have raises IndexError.
 
     Returns:
         [1]: belt taken up per distance moved to the right and up.
 
-    Source: the wrap adjusts at no first-order cost, so only the two spans count.
+    Source: to first order the wraps keep the length, so only the two spans count.
 
     >>> pair = Pulley("crank", 0, 0, 0.1, 1), Pulley("blower", 0.4, 0, 0.1, 1)
     >>> length_gradient(trace_route(pair), 1)
@@ -381,8 +388,8 @@ def length_gradient(route: Route, pulley: int) -> Point:
 def effective_length(pitch_length: Real, line_differential: Real) -> Real:
     """Length in the belt's name from the length along its cord.
 
-    A belt that closes without crossing turns once round, whatever idlers it meets, so the line
-    that lies b_e inside the cord is shorter by one circle of that radius.
+    A belt that closes without crossing turns once round, with any number of idlers, so the line
+    that is b_e inside the cord is shorter by one circle of that radius.
 
     Args:
         pitch_length [m]: length along the cord, 0.1 to 20.
@@ -433,7 +440,7 @@ def open_belt_length(large_diameter: Real, small_diameter: Real, center_distance
     Args:
         large_diameter [m]: pitch diameter, 0.005 to 2.
         small_diameter [m]: pitch diameter, 0.005 to 2.
-        center_distance [m]: at least the two radii, at most 20.
+        center_distance [m]: 0.005 to 20, at least the two radii.
 
     Returns:
         [m]: pitch length.
@@ -460,7 +467,7 @@ def open_belt_wrap(diameter: Real, other_diameter: Real, center_distance: Real) 
     Args:
         diameter [m]: pitch diameter of the pulley in question, 0.005 to 2.
         other_diameter [m]: pitch diameter of the other, 0.005 to 2.
-        center_distance [m]: at least the two radii, at most 20.
+        center_distance [m]: 0.005 to 20, at least the two radii.
 
     Returns:
         [rad]: contact angle; below π on the smaller pulley.
@@ -484,7 +491,7 @@ def crossed_belt_length(diameter: Real, other_diameter: Real, center_distance: R
     Args:
         diameter [m]: pitch diameter, 0.005 to 2.
         other_diameter [m]: pitch diameter, 0.005 to 2.
-        center_distance [m]: at least the two radii, at most 20.
+        center_distance [m]: 0.005 to 20, at least the two radii.
 
     Returns:
         [m]: pitch length.
@@ -510,7 +517,7 @@ def crossed_belt_wrap(diameter: Real, other_diameter: Real, center_distance: Rea
     Args:
         diameter [m]: pitch diameter, 0.005 to 2.
         other_diameter [m]: pitch diameter, 0.005 to 2.
-        center_distance [m]: at least the two radii, at most 20.
+        center_distance [m]: 0.005 to 20, at least the two radii.
 
     Returns:
         [rad]: contact angle.

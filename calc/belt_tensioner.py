@@ -1,4 +1,4 @@
-"""Where a tensioner must stand to take a belt of a given length, and what travel is left.
+"""Where a tensioner must be to take a belt of a given length, and what travel is left.
 
 A tensioner is one pulley of a route whose centre moves along a slot or swings on an arm. Its
 position runs from 0, slack, where the shortest belt lies, to 1, tight, where the longest does. The
@@ -65,7 +65,8 @@ class Arm:
 class TensionerFit:
     """A tensioner that takes a belt: its position and centre, and what is left both ways.
 
-    `travel_*` is path of the pulley's centre, `length_*` the belt length it stands for, in metres.
+    `travel_*` is the path of the pulley's centre, `length_*` the belt length that it takes up, in
+    metres.
     """
 
     position: float
@@ -95,9 +96,10 @@ def move_tensioner(
 
     Args:
         pulleys [m]: in the order of travel.
-        index [1]: place of the tensioner among them.
+        index [1]: place of the tensioner among them, from 0; not checked: a place that there is
+            not raises IndexError.
         tensioner [m]: its slot or arm.
-        position [1]: 0, slack, to 1, tight.
+        position [1]: 0 to 1, from slack to tight.
 
     Returns:
         [m]: the pulleys.
@@ -124,9 +126,10 @@ def fit_length(
 
     Args:
         pulleys [m]: in the order of travel.
-        index [1]: place of the tensioner among them.
+        index [1]: place of the tensioner among them, from 0; not checked: a place that there is
+            not raises IndexError.
         tensioner [m]: its slot or arm.
-        length [m]: pitch length of the belt.
+        length [m]: pitch length of the belt; not checked: one beyond the travel raises RouteError.
 
     Returns:
         [1]: the position, and the travel left both ways.
@@ -168,7 +171,8 @@ def length_range(
 
     Args:
         pulleys [m]: in the order of travel.
-        index [1]: place of the tensioner among them.
+        index [1]: place of the tensioner among them, from 0; not checked: a place that there is
+            not raises IndexError.
         tensioner [m]: its slot or arm.
 
     Returns:
@@ -213,15 +217,17 @@ def stock_fits(
 
     Args:
         pulleys [m]: in the order of travel.
-        index [1]: place of the tensioner among them.
+        index [1]: place of the tensioner among them, from 0; not checked: a place that there is
+            not raises IndexError.
         tensioner [m]: its slot or arm.
-        effective_lengths [m]: lengths in stock, as in the belts' names.
+        effective_lengths [m]: lengths in stock, as in the belts' names, 0.1 to 20.
         line_differential [m]: b_e of the section, 0 to 0.01.
 
     Returns:
         [m]: one fit for each length, shortest belt first.
 
     Raises:
+        DomainError: a length or line_differential outside its range.
         RouteError: the length does not grow all the way from slack to tight.
 
     Source: `fit_length` for each.
@@ -246,7 +252,7 @@ def best_stock(fits: Sequence[StockFit], wanted_position: float = 0.5) -> StockF
 
     Args:
         fits [m]: as `stock_fits` gives them.
-        wanted_position [1]: 0, slack, to 1, tight.
+        wanted_position [1]: 0 to 1, from slack to tight.
 
     Returns:
         [m]: the best of those that fit; if none fits, the one that misses by least.

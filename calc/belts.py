@@ -5,9 +5,9 @@ centrifugal tension taken off both spans. `friction` is everywhere the exponent 
 wrap angle; for a belt in grooves it is the surface friction over the sine of the half angle
 (`groove_friction`), or the figure that a rating practice states.
 
-Tensions are what a span carries, its centrifugal part included. Where the model stops: no bending
-stiffness (short spans sound sharper than `span_frequency` says), no creep, no heat, no water or
-oil on the ribs, no shock loads. A belt maker's rating always wins over these numbers.
+Tensions are what a span carries, its centrifugal part included. Left out: bending stiffness (a
+short span sounds sharper than `span_frequency` says), creep, heat, water or oil on the ribs, shock
+loads. A belt maker's rating is always better than these numbers.
 """
 
 from __future__ import annotations
@@ -23,13 +23,14 @@ _TENSION = (0.0, 100e3)
 _POWER = (0.0, 1e6)
 _MASS = (0.001, 10.0)
 _SPAN = (0.02, 15.0)
-_ANGLE = (0.0, np.radians(10.0))
+_WRAP = (0.017, 20.0)
+_ANGLE = (0.0, 0.175)
 
 
 def _require_grip(friction: Real, wrap: Real, mass_per_length: Real, speed: Real) -> None:
     """Check the four inputs that every grip relation shares."""
     require("friction", friction, 0.05, 3.0)
-    require("wrap", wrap, np.radians(1.0), 20.0)
+    require("wrap", wrap, *_WRAP)
     require("mass_per_length", mass_per_length, 0.0, _MASS[1])
     require("speed", speed, *_SPEED)
 
@@ -70,8 +71,8 @@ def effective_diameter_from_outside(outside_diameter: Real, tip_height: Real) ->
     """Effective diameter from a caliper reading over the rib tips.
 
     The standard fixes neither diameter by the other: the tips may be turned, ground or worn.
-    Taking them to lie on the effective circle (`tip_height` 0) is common practice; a reading
-    over balls settles it.
+    To take them to lie on the effective circle (`tip_height` 0) is common practice; a reading
+    over balls removes the doubt.
 
     Args:
         outside_diameter [m]: diameter over the rib tips, 0.005 to 2.
@@ -289,7 +290,7 @@ def grip_ratio(friction: Real, wrap: Real) -> Real:
 
     Args:
         friction [1]: effective friction, 0.05 to 3.
-        wrap [rad]: angle of contact, 0.0175 to 20.
+        wrap [rad]: angle of contact, 0.017 to 20.
 
     Returns:
         [1]: tension ratio.
@@ -303,7 +304,7 @@ def grip_ratio(friction: Real, wrap: Real) -> Real:
     50.754
     """
     require("friction", friction, 0.05, 3.0)
-    require("wrap", wrap, np.radians(1.0), 20.0)
+    require("wrap", wrap, *_WRAP)
     ratio: Real = np.exp(friction * wrap)
     return ratio
 
@@ -339,7 +340,7 @@ def power_from_tight(
     Args:
         tight [N]: tension of the tight span, 0 to 100e3.
         friction [1]: effective friction, 0.05 to 3.
-        wrap [rad]: contact angle of the pulley that slides first, 0.0175 to 20.
+        wrap [rad]: contact angle of the pulley that slides first, 0.017 to 20.
         mass_per_length [kg/m]: mass of the belt, 0 to 10.
         speed [m/s]: belt speed, 0.01 to 150.
 
@@ -369,7 +370,7 @@ def power_from_slack(
     Args:
         slack [N]: tension of the slack span, 0 to 100e3.
         friction [1]: effective friction, 0.05 to 3.
-        wrap [rad]: contact angle of the pulley that slides first, 0.0175 to 20.
+        wrap [rad]: contact angle of the pulley that slides first, 0.017 to 20.
         mass_per_length [kg/m]: mass of the belt, 0 to 10.
         speed [m/s]: belt speed, 0.01 to 150.
 
@@ -403,7 +404,7 @@ def power_from_static(
     Args:
         static [N]: tension of every span at rest, 0 to 100e3.
         friction [1]: effective friction, 0.05 to 3.
-        wrap [rad]: contact angle of the pulley that slides first, 0.0175 to 20.
+        wrap [rad]: contact angle of the pulley that slides first, 0.017 to 20.
         mass_per_length [kg/m]: mass of the belt, 0 to 10.
         speed [m/s]: belt speed, 0.01 to 150.
 
@@ -434,7 +435,7 @@ def slack_for_power(
     Args:
         power [W]: power to pass, margin included, 0 to 1e6.
         friction [1]: effective friction, 0.05 to 3.
-        wrap [rad]: contact angle of the pulley that slides first, 0.0175 to 20.
+        wrap [rad]: contact angle of the pulley that slides first, 0.017 to 20.
         mass_per_length [kg/m]: mass of the belt, 0 to 10.
         speed [m/s]: belt speed, 0.01 to 150.
 
@@ -463,7 +464,7 @@ def tight_for_power(
     Args:
         power [W]: power to pass, margin included, 0 to 1e6.
         friction [1]: effective friction, 0.05 to 3.
-        wrap [rad]: contact angle of the pulley that slides first, 0.0175 to 20.
+        wrap [rad]: contact angle of the pulley that slides first, 0.017 to 20.
         mass_per_length [kg/m]: mass of the belt, 0 to 10.
         speed [m/s]: belt speed, 0.01 to 150.
 
@@ -492,7 +493,7 @@ def static_for_power(
     Args:
         power [W]: power to pass, margin included, 0 to 1e6.
         friction [1]: effective friction, 0.05 to 3.
-        wrap [rad]: contact angle of the pulley that slides first, 0.0175 to 20.
+        wrap [rad]: contact angle of the pulley that slides first, 0.017 to 20.
         mass_per_length [kg/m]: mass of the belt, 0 to 10.
         speed [m/s]: belt speed, 0.01 to 150.
 
@@ -630,7 +631,7 @@ def ribs_needed(
     Args:
         power [W]: power to pass, margin included, 0 to 1e6.
         friction [1]: effective friction, 0.05 to 3.
-        wrap [rad]: contact angle of the pulley that slides first, 0.0175 to 20.
+        wrap [rad]: contact angle of the pulley that slides first, 0.017 to 20.
         mass_per_rib [kg/m]: mass of one rib, 0 to 10.
         speed [m/s]: belt speed, 0.01 to 150.
         tension_per_rib [N]: allowed tight-span tension of one rib, 1 to 10e3.
@@ -742,7 +743,7 @@ def span_frequency(tension: Real, span: Real, mass_per_length: Real) -> Real:
     """Lowest tone of a plucked span at rest.
 
     The span is taken as a string. A belt's bending stiffness raises the tone of a short span, so
-    a tension read from the tone errs to the high side there: use the longest free span.
+    a tension worked out from the tone is too high there: use the longest free span.
 
     Args:
         tension [N]: 0 to 100e3.
@@ -799,10 +800,10 @@ def offset_from_gaps(gap_near: Real, gap_far: Real, rim_difference: Real) -> Rea
     """How far one pulley's grooves lie behind the other's, from a straightedge on the other.
 
     Args:
-        gap_near [m]: gap at the rim's nearer edge, -0.05 to 0.05; negative if it stands proud.
+        gap_near [m]: gap at the rim's nearer edge, -0.05 to 0.05; negative if the rim sticks out.
         gap_far [m]: gap at the rim's farther edge, -0.05 to 0.05.
         rim_difference [m]: rim to first groove on the reference pulley less the same on the
-            measured one, -0.05 to 0.05; 0 for rims alike.
+            measured one, -0.05 to 0.05; 0 for equal rims.
 
     Returns:
         [m]: parallel offset of the grooves at the middle of the pulley, positive set back.
@@ -875,7 +876,7 @@ def offset_for_angle(angle: Real, span: Real) -> Real:
     """Parallel offset that makes a stated misalignment over a span: the allowed gap.
 
     Args:
-        angle [rad]: misalignment, 0 to 0.1745 (10°).
+        angle [rad]: misalignment, 0 to 0.175 (10°).
         span [m]: free length between the two pulleys, 0.02 to 15.
 
     Returns:
@@ -900,7 +901,7 @@ def combined_misalignment(offset: Real, span: Real, tilt: Real) -> Real:
     Args:
         offset [m]: parallel offset, -0.05 to 0.05.
         span [m]: free length between the two pulleys, 0.02 to 15.
-        tilt [rad]: tilt of the pulley, -0.1745 to 0.1745.
+        tilt [rad]: tilt of the pulley, -0.175 to 0.175.
 
     Returns:
         [rad]: sum of the two magnitudes.

@@ -4,7 +4,7 @@ The bolt is tightened by turning and stays elastic: pull in the stress area toge
 from thread friction reaches a chosen share of yield by the distortion-energy rule. Friction in the
 thread and under the head is one number each for the whole tightening. What the model leaves out:
 settling after tightening, bending of the bolt from a face that is not square, working loads, heat,
-and any figure for bolts meant to be taken past yield. The part's maker overrides all of it.
+and any figure for bolts meant to be taken past yield. A figure of the part's maker goes first.
 
 Scatter is in the friction far more than in the wrench, which is why a clamp load is a band.
 """
@@ -103,7 +103,7 @@ def yield_share(load: Real, yield_strength: Real, area: Real) -> Real:
     Raises:
         DomainError: an argument outside its range.
 
-    Source: VDI 2230, turned round.
+    Source: VDI 2230, solved for the other quantity.
 
     >>> round(yield_share(18_628.0, 640e6, 32.34e-6), 4)
     0.9
@@ -169,13 +169,13 @@ def mean_bearing_diameter(bearing: Real, hole: Real) -> Real:
 
     Args:
         bearing [m]: outside diameter of the bearing face, 0.003 to 0.1.
-        hole [m]: diameter of the clearance hole, 0.003 to the bearing diameter.
+        hole [m]: diameter of the clearance hole, 0.003 to 0.1, at most the bearing diameter.
 
     Returns:
         [m]: mean of the two.
 
     Raises:
-        DomainError: an argument outside its range, or a hole that swallows the head.
+        DomainError: an argument outside its range, or a hole larger than the head.
 
     Source: VDI 2230, D_Km = (d_w + d_h)/2.
 
@@ -207,7 +207,7 @@ def torque_arm(
         DomainError: an argument outside its range.
 
     Source: VDI 2230: M_A = F_M (0.16 P + 0.58 d2 μ_G + D_Km/2 μ_K), with its rounded coefficients,
-    which lie up to 0.5 % above the exact ones.
+    which are up to 0.5 % above the exact ones.
 
     >>> round(torque_arm(0.00125, 0.007188, 0.010315, 0.12, 0.12), 7)
     0.0013192
@@ -226,7 +226,7 @@ def torque_arm(
 
 
 def friction_for_arm(arm: Real, P: Real, d2: Real, bearing_mean: Real) -> Real:
-    """Coefficient of friction, alike in thread and under head, that an arm stands for.
+    """Coefficient of friction, the same in thread and under head, that gives an arm.
 
     Args:
         arm [m]: torque over clamp load, 0.0001 to 0.05.
@@ -240,7 +240,7 @@ def friction_for_arm(arm: Real, P: Real, d2: Real, bearing_mean: Real) -> Real:
     Raises:
         DomainError: an argument outside its range, or an arm that no such friction gives.
 
-    Source: VDI 2230, turned round.
+    Source: VDI 2230, solved for the other quantity.
 
     >>> round(friction_for_arm(0.0013192, 0.00125, 0.007188, 0.010315), 4)
     0.12
@@ -290,7 +290,7 @@ def load_for_torque(torque: Real, arm: Real) -> Real:
     Raises:
         DomainError: an argument outside its range.
 
-    Source: VDI 2230, turned round.
+    Source: VDI 2230, solved for the other quantity.
 
     >>> round(load_for_torque(24.6, 0.0013192))
     18648
@@ -301,7 +301,7 @@ def load_for_torque(torque: Real, arm: Real) -> Real:
 
 
 def nut_factor(arm: Real, d: Real) -> Real:
-    """Nut factor K of the short form T = K F d that an arm stands for.
+    """Nut factor K of the short form T = K F d that belongs to an arm.
 
     Args:
         arm [m]: torque over clamp load, 0.0001 to 0.05.
@@ -324,7 +324,7 @@ def nut_factor(arm: Real, d: Real) -> Real:
 
 
 def arm_for_nut_factor(K: Real, d: Real) -> Real:
-    """Arm that a nut factor stands for, so that the short form runs both ways.
+    """Arm that belongs to a nut factor, so that the short form works both ways.
 
     Args:
         K [1]: nut factor, 0.05 to 0.8; 0.20 where nothing is known.

@@ -1,9 +1,9 @@
 """Injectors, pump, line and blends: whether the fuel keeps up with the air.
 
-Steady flow, constant density and constant discharge coefficients. Stops short of pressure waves
-in the rail, of vapour in hot fuel, of wall film in the ports and of injectors near the ends of
-their stroke, where a maker's own curve is the only guide. Fuel temperature is that of the data:
-between a cold and a hot tank the density changes by about 1 % per 10 K.
+Steady flow, constant density and constant discharge coefficients. Left out: pressure waves in the
+rail, vapour in hot fuel, wall film in the ports, and injectors near the shortest or the longest
+pulse, where a maker's own curve is the only guide. Fuel temperature is that of the data: between a
+cold and a hot tank the density changes by about 1 % per 10 K.
 """
 
 from __future__ import annotations
@@ -28,6 +28,8 @@ LINE_VELOCITY_LIMITS: Final = (1.5, 3.0)
 AIR_PER_OXYGEN: Final = 4.0 * 34.56
 """Mass of dry air that holds one mole of O₂, g/mol. Heywood, eq. (3.6), which counts by the quarter
 mole that one hydrogen atom takes."""
+
+_VOLTAGE = (6.0, 20.0)
 
 _CARBON, _HYDROGEN, _OXYGEN = 12.011, 1.008, 15.999
 
@@ -136,21 +138,19 @@ def fixed_rail_differential(rail_pressure: Real, boost: Real) -> Real:
         boost [Pa]: manifold gauge pressure, -100000 to 300000.
 
     Returns:
-        [Pa]: differential pressure; NaN where boost holds the fuel back altogether.
+        [Pa]: differential pressure; 0 or less where boost holds the fuel back altogether.
 
     Raises:
         DomainError: a pressure outside its range.
 
     Source: pressure balance across the injector.
 
-    >>> float(fixed_rail_differential(400e3, 80e3))
+    >>> fixed_rail_differential(400e3, 80e3)
     320000.0
     """
     require("rail_pressure", rail_pressure, 5e4, 1.5e6)
     require("boost", boost, -1e5, 3e5)
-    difference: Real = rail_pressure - boost
-    result: Real = np.where(difference > 0.0, difference, np.nan)[()]
-    return result
+    return rail_pressure - boost
 
 
 def injector_flow(rated_flow: Real, rated_pressure: Real, pressure: Real) -> Real:
@@ -252,7 +252,7 @@ def injector_duty(total_fuel_flow: Real, number: Real, static_flow: Real) -> Rea
         static_flow [kg/s]: of one injector at its actual differential pressure, 1e-4 to 0.1.
 
     Returns:
-        [1]: duty without dead time; above 1 the injectors are too small, whatever the tune.
+        [1]: duty without dead time; above 1 the injectors are too small for any tune.
 
     Raises:
         DomainError: an argument outside its range.
@@ -393,7 +393,7 @@ def pump_flow_at_pressure(
     """Flow of a pump between the points that its maker published.
 
     Args:
-        pressure [Pa]: gauge, from the first to the last point of the curve.
+        pressure [Pa]: gauge, limited by `curve_pressure`: from its first to its last point.
         curve_pressure [Pa]: two or more points, rising.
         curve_flow [m^3/s]: flow at these points, falling, same voltage for all.
 
@@ -438,10 +438,10 @@ def pump_flow_at_voltage(
     """Flow of a pump between two voltages that its maker published, at the same pressure.
 
     Args:
-        voltage [V]: at the pump's terminals, low_voltage to high_voltage.
-        low_voltage [V]: 6 to 16.
+        voltage [V]: at the pump's terminals, 6 to 20, between the two others.
+        low_voltage [V]: 6 to 20.
         flow_at_low [m^3/s]: 0 to 1e-3.
-        high_voltage [V]: at least half a volt above the low one, up to 20.
+        high_voltage [V]: 6 to 20, at least half a volt above the low one.
         flow_at_high [m^3/s]: 0 to 1e-3.
 
     Returns:
@@ -455,9 +455,12 @@ def pump_flow_at_voltage(
     >>> round(float(pump_flow_at_voltage(13.0, 12.0, 0.8e-4, 14.0, 1.0e-4)) * 1e4, 6)
     0.9
     """
-    require("low_voltage", low_voltage, 6.0, 16.0)
-    require("high_voltage", high_voltage, float(np.max(low_voltage)) + 0.5, 20.0)
-    require("voltage", voltage, float(np.max(low_voltage)), float(np.min(high_voltage)))
+    require("low_voltage", low_voltage, *_VOLTAGE)
+    require("high_voltage", high_voltage, *_VOLTAGE)
+    require("voltage", voltage, *_VOLTAGE)
+    require("high_voltage less low_voltage", high_voltage - low_voltage, 0.5, 14.0)
+    require("voltage less low_voltage", voltage - low_voltage, 0.0, 14.0)
+    require("high_voltage less voltage", high_voltage - voltage, 0.0, 14.0)
     require("flow_at_low", flow_at_low, 0.0, 1e-3)
     require("flow_at_high", flow_at_high, 0.0, 1e-3)
     share: Real = (voltage - low_voltage) / (high_voltage - low_voltage)
@@ -488,7 +491,7 @@ def pump_flow_by_voltage_rule(
     0.8889
     """
     require("rated_flow", rated_flow, 0.0, 1e-3)
-    require("rated_voltage", rated_voltage, 6.0, 20.0)
+    require("rated_voltage", rated_voltage, *_VOLTAGE)
     require("voltage", voltage, 8.0, 16.0)
     require("exponent", exponent, 1.0, 2.5)
     return rated_flow * (voltage / rated_voltage) ** exponent
@@ -793,12 +796,12 @@ def blend_viscosity_bound(
         added_viscosity [Pa*s]: dynamic, 1e-4 to 0.05.
 
     Returns:
-        [Pa*s]: linear by volume; real blends lie lower, which the line loss hardly shows.
+        [Pa*s]: linear by volume; real blends are thinner, which hardly changes the line loss.
 
     Raises:
         DomainError: an argument outside its range.
 
-    Source: common practice: mixing rules that average logarithms lie below the straight line.
+    Source: common practice: mixing rules that average logarithms give less than the straight line.
 
     >>> round(blend_viscosity_bound(0.5, 4.0e-4, 1.2e-3) * 1e3, 6)
     0.8

@@ -1,12 +1,12 @@
-"""Bend of a hose from a straightedge and a rule, what the hose stands, and the length to cut.
+"""Bend of a hose from a straightedge and a rule, how tight it may be, and the length to cut.
 
 A straightedge across a bend gives a chord, the largest gap under it the rise. Together they fix the
 circle through three points, so the model holds where the bend is one even arc: measure over the
-tightest part, on a chord short enough to lie within it. A bend in two planes, or a flattened one,
-is not a circle, and the figure is then only as good as that part of it.
+tightest part, on a chord short enough to fit within it. A bend in two planes, or a flattened one,
+is not a circle, and the figure is then true of the measured part only.
 
 The minimum radius belongs to the inside face of the bend (EN 853:2015, 6.2); lengths belong to the
-centreline. `radius_at_face` carries one to the other. Flattening, pressure, heat and ageing are in
+centreline. `radius_at_face` converts one to the other. Flattening, pressure, heat and ageing are in
 the hose maker's figure, not here.
 """
 
@@ -54,7 +54,7 @@ def _number(value: Real) -> NDArray[np.float64]:
 def _require_between(argument: str, value: Real, low: Real, high: Real) -> None:
     """Raise unless every element lies between limits that may differ from element to element."""
     values, lows, highs = np.broadcast_arrays(_number(value), _number(low), _number(high))
-    outside = ~((values >= lows) & (values <= highs * (1 + _LAST_BITS)))
+    outside = (values < lows) | (values > highs * (1 + _LAST_BITS))
     if outside.any():
         first = np.argmax(outside)
         raise DomainError(argument, *(float(part.flat[first]) for part in (values, lows, highs)))
@@ -77,7 +77,7 @@ def bend_radius(chord: Real, rise: Real) -> Real:
 
     Args:
         chord [m]: straightedge length between the points where it touches, 0.01 to 2.
-        rise [m]: largest gap under it, 0.0001 to half the chord.
+        rise [m]: largest gap under it, 0.0001 to 1, at most half the chord.
 
     Returns:
         [m]: radius of the face that was measured.
@@ -103,7 +103,7 @@ def bend_radius_uncertainty(chord: Real, rise: Real, chord_error: Real, rise_err
 
     Args:
         chord [m]: straightedge length between the points where it touches, 0.01 to 2.
-        rise [m]: largest gap under it, 0.0001 to half the chord.
+        rise [m]: largest gap under it, 0.0001 to 1, at most half the chord.
         chord_error [m]: reading error of the chord either way, 0 to 0.02.
         rise_error [m]: reading error of the rise either way, 0 to 0.02.
 
@@ -130,14 +130,15 @@ def bend_radius_uncertainty(chord: Real, rise: Real, chord_error: Real, rise_err
 def bend_radius_low(chord: Real, rise: Real, chord_error: Real, rise_error: Real) -> Real:
     """Smallest radius that the readings allow: chord read too long and rise too short.
 
-    The radius falls with the rise only up to half the chord, where the arc is half a turn; a rise
-    that its error would carry beyond stands there, which is the smallest radius of all.
+    The radius falls with the rise only up to half the chord, where the arc is half a turn. Where
+    its error would make the rise larger than that, half the chord is taken: the smallest radius of
+    all.
 
     Args:
         chord [m]: straightedge length between the points where it touches, 0.01 to 2.
-        rise [m]: largest gap under it, 0.0001 to half the chord.
-        chord_error [m]: reading error of the chord either way, 0 to 0.02, and at
-            most half the chord.
+        rise [m]: largest gap under it, 0.0001 to 1, at most half the chord.
+        chord_error [m]: reading error of the chord either way, 0 to 0.02, and at most half the
+            chord.
         rise_error [m]: reading error of the rise either way, 0 to 0.02.
 
     Returns:
@@ -169,7 +170,7 @@ def bend_radius_high(chord: Real, rise: Real, chord_error: Real, rise_error: Rea
 
     Args:
         chord [m]: straightedge length between the points where it touches, 0.01 to 2.
-        rise [m]: largest gap under it, 0.0001 to half the chord.
+        rise [m]: largest gap under it, 0.0001 to 1, at most half the chord.
         chord_error [m]: reading error of the chord either way, 0 to 0.02.
         rise_error [m]: reading error of the rise either way, 0 to 0.02, and at least 0.0001 less
             than the rise: a gap as small as its error does not tell a bend from a straight.
@@ -197,7 +198,7 @@ def included_angle(chord: Real, rise: Real) -> Real:
 
     Args:
         chord [m]: straightedge length between the points where it touches, 0.01 to 2.
-        rise [m]: largest gap under it, 0.0001 to half the chord.
+        rise [m]: largest gap under it, 0.0001 to 1, at most half the chord.
 
     Returns:
         [rad]: angle at the centre of the bend, at most half a turn.
@@ -222,8 +223,8 @@ def radius_at_face(
 
     Args:
         radius [m]: radius of the measured face, 0.001 to 10000.
-        measured_face [1]: where it was measured, in outside diameters from the inside of the bend:
-            0 inside face, 0.5 centreline, 1 outside face.
+        measured_face [1]: where it was measured, in outside diameters from the inside of the bend,
+            0 to 1: 0 inside face, 0.5 centreline, 1 outside face.
         wanted_face [1]: where it is wanted, likewise, 0 to 1.
         outside_diameter [m]: outside diameter of the hose, 0 to 0.2.
 
@@ -251,8 +252,8 @@ def radius_at_face(
 def rise_that_passes(chord: Real, needed_radius: Real) -> Real:
     """Largest rise on a chord with which the radius is still the one needed.
 
-    A chord longer than twice the needed radius passes whatever its rise, up to half the chord,
-    where the straightedge spans half a turn.
+    A chord longer than twice the needed radius passes with any rise up to half the chord, where
+    the straightedge spans half a turn.
 
     Args:
         chord [m]: straightedge length between the points where it touches, 0.01 to 2.
@@ -278,8 +279,8 @@ def rise_that_passes(chord: Real, needed_radius: Real) -> Real:
 def _rise(chord: Real, radius: Real) -> Real:
     """Rise of a chord on a radius; half the chord where the chord is longer than a diameter."""
     half = chord / 2
-    standing = np.maximum(radius, half)
-    rise: Real = half**2 / (standing + np.sqrt(standing**2 - half**2))
+    reach = np.maximum(radius, half)
+    rise: Real = half**2 / (reach + np.sqrt(reach**2 - half**2))
     return rise
 
 
@@ -291,8 +292,8 @@ def rise_that_passes_surely(
     Args:
         chord [m]: straightedge length between the points where it touches, 0.01 to 2.
         needed_radius [m]: radius needed on the face that is measured, 0.001 to 10000.
-        chord_error [m]: reading error of the chord either way, 0 to 0.02, and at
-            most half the chord.
+        chord_error [m]: reading error of the chord either way, 0 to 0.02, and at most half the
+            chord.
         rise_error [m]: reading error of the rise either way, 0 to 0.02.
 
     Returns:
@@ -312,8 +313,8 @@ def rise_that_passes_surely(
     require("rise_error", rise_error, *_READING_ERROR)
     shortest = _shortest_chord(chord, chord_error)
     rise = _rise(shortest, needed_radius) - rise_error
-    readable = np.where(_number(rise) > 0, rise, np.nan)
-    passing: Real = np.where(_number(shortest) >= 2 * _number(needed_radius), chord / 2, readable)
+    readable = np.where(rise > 0, rise, np.nan)
+    passing: Real = np.where(shortest >= 2 * needed_radius, chord / 2, readable)
     return passing
 
 
@@ -322,7 +323,7 @@ def arc_length(centreline_radius: Real, angle: Real) -> Real:
 
     Args:
         centreline_radius [m]: radius of the centreline, 0.001 to 10000.
-        angle [rad]: angle that the hose turns through, 0 to a full turn.
+        angle [rad]: angle that the hose turns through, 0 to 6.2832 (a full turn).
 
     Returns:
         [m]: length of the arc.
@@ -336,7 +337,7 @@ def arc_length(centreline_radius: Real, angle: Real) -> Real:
     0.15708
     """
     require("centreline_radius", centreline_radius, *_RADIUS)
-    require("angle", angle, 0.0, 2 * np.pi * (1 + _LAST_BITS))
+    require("angle", angle, 0.0, 6.2832)
     return centreline_radius * angle
 
 
@@ -399,7 +400,7 @@ def pressurised_length(length: Real, change: Real) -> Real:
 
     Args:
         length [m]: flexible length without pressure, 0 to 50.
-        change [1]: relative change, -0.04 (shorter) to 0.02 (longer).
+        change [1]: relative change, -0.04 to 0.02; negative is shorter.
 
     Returns:
         [m]: flexible length under pressure.

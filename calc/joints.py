@@ -1,9 +1,9 @@
 """Springiness of bolt and joint: stretch, and the angle to turn after the parts have met.
 
 Bolt and clamped parts are springs in a row. A full turn of the nut takes up one pitch, which the
-two share. Holds from the moment that all faces have met (snug), below yield, without slip of
-the part that should stand still. Soft gaskets, thin flanges that bend and bolts tightened past
-yield are outside: for those only the maker's angle counts.
+two share. True from the moment that all faces have met (snug), below yield, while the part that
+should not turn does not. Soft gaskets, thin flanges that bend and bolts tightened past yield are
+left out: for those only the maker's angle counts.
 """
 
 from __future__ import annotations
@@ -208,7 +208,7 @@ def load_for_turn(angle: Real, P: Real, stiffness: Real) -> Real:
     Raises:
         DomainError: an argument outside its range.
 
-    Source: Shigley, chapter on screws and fasteners, turn-of-nut, turned round.
+    Source: Shigley, chapter on screws and fasteners, turn-of-nut, solved for the load.
 
     >>> round(load_for_turn(np.pi / 2, 0.0015, 3e8))
     112500

@@ -119,10 +119,8 @@ def engine_air_flow(
     0.5085
     """
     require("manifold_pressure", manifold_pressure, 2e4, 5e5)
-    swallowed = _swallowed_volume(
-        charge_temperature, displacement, rev_per_s, volumetric_efficiency
-    )
-    return manifold_pressure * swallowed / (R_AIR * charge_temperature)
+    taken = _volume_taken(charge_temperature, displacement, rev_per_s, volumetric_efficiency)
+    return manifold_pressure * taken / (R_AIR * charge_temperature)
 
 
 def manifold_pressure_for_air_flow(
@@ -153,16 +151,14 @@ def manifold_pressure_for_air_flow(
     180000.0
     """
     require("air_flow", air_flow, 0.0, 5.0)
-    swallowed = _swallowed_volume(
-        charge_temperature, displacement, rev_per_s, volumetric_efficiency
-    )
-    return air_flow * (R_AIR * charge_temperature) / swallowed
+    taken = _volume_taken(charge_temperature, displacement, rev_per_s, volumetric_efficiency)
+    return air_flow * (R_AIR * charge_temperature) / taken
 
 
-def _swallowed_volume(
+def _volume_taken(
     charge_temperature: Real, displacement: Real, rev_per_s: Real, volumetric_efficiency: Real
 ) -> Real:
-    """Check what both directions share, and return the volume swallowed each second, m³/s."""
+    """Check what both directions share, and return the volume taken each second, m³/s."""
     require("charge_temperature", charge_temperature, 200.0, 600.0)
     require("displacement", displacement, 5e-4, 0.02)
     require("rev_per_s", rev_per_s, 1.0, 200.0)
@@ -345,7 +341,7 @@ def din70020_factor(pressure: Real, temperature: Real) -> Real:
 
 
 def std_factor(dry_pressure: Real, temperature: Real) -> Real:
-    """Factor that chassis dynamometers print as STD: some 4 % kinder than SAE J1349.
+    """Factor that chassis dynamometers print as STD: some 4 % more than SAE J1349.
 
     Args:
         dry_pressure [Pa]: barometer less vapour pressure, 60000 to 110000.
@@ -388,7 +384,8 @@ def corrected_power(measured_power: Real, factor: Real, compensated: Real) -> Re
     Args:
         measured_power [W]: 0 to 2e6.
         factor [1]: from `j1349_factor` or `iso1585_factor`, 0.5 to 2.
-        compensated [1]: 1 if the control compensates for the weather, 0 for a fixed pulley.
+        compensated [1]: 0 to 1; 1 if the control compensates for the weather, 0 for a fixed
+            pulley.
 
     Returns:
         [W]: corrected power.

@@ -25,7 +25,7 @@ _WIDTH = (3e-4, 0.03)
 _GROOVE_TOLERANCE = (0.0, 5e-4)
 _STRETCH = (-0.1, 0.3)
 _SWELL = (-0.3, 1.5)
-# Newton doubles the good digits each time; from the straight-cord guess six are plenty.
+# Newton doubles the good digits each time; from the guess of a straight cord six steps are enough.
 _NEWTON_STEPS = 6
 
 
@@ -140,15 +140,26 @@ def squeeze(cross_section: Real, gland_depth: Real) -> Real:
     return (cross_section - gland_depth) / cross_section
 
 
+def _require_with_tolerance(
+    cross_section: Real, section_tolerance: Real, gland_depth: Real, depth_tolerance: Real
+) -> None:
+    """Check what every worst case shares."""
+    require("cross_section", cross_section, *_SECTION)
+    require("section_tolerance", section_tolerance, *_SECTION_TOLERANCE)
+    require("gland_depth", gland_depth, *_DEPTH)
+    require("depth_tolerance", depth_tolerance, *_GROOVE_TOLERANCE)
+
+
 def squeeze_least(
     cross_section: Real, section_tolerance: Real, gland_depth: Real, depth_tolerance: Real
 ) -> Real:
     """Squeeze with the thinnest ring in the deepest gland.
 
     Args:
-        cross_section [m]: nominal thickness of the ring as it sits, 0.0005 to 0.012.
+        cross_section [m]: nominal thickness of the ring as it sits, 0.0005 to 0.012, also with its
+            tolerance.
         section_tolerance [m]: tolerance of the thickness either way, 0 to 0.0004.
-        gland_depth [m]: middle of the gland depth, 0.0003 to 0.015.
+        gland_depth [m]: middle of the gland depth, 0.0003 to 0.015, also with its tolerance.
         depth_tolerance [m]: tolerance of the depth either way, 0 to 0.0005.
 
     Returns:
@@ -162,8 +173,7 @@ def squeeze_least(
     >>> round(squeeze_least(0.00353, 0.00010, 0.00287, 0.00008), 4)
     0.1399
     """
-    require("section_tolerance", section_tolerance, *_SECTION_TOLERANCE)
-    require("depth_tolerance", depth_tolerance, *_GROOVE_TOLERANCE)
+    _require_with_tolerance(cross_section, section_tolerance, gland_depth, depth_tolerance)
     return squeeze(cross_section - section_tolerance, gland_depth + depth_tolerance)
 
 
@@ -173,9 +183,10 @@ def squeeze_most(
     """Squeeze with the thickest ring in the shallowest gland.
 
     Args:
-        cross_section [m]: nominal thickness of the ring as it sits, 0.0005 to 0.012.
+        cross_section [m]: nominal thickness of the ring as it sits, 0.0005 to 0.012, also with its
+            tolerance.
         section_tolerance [m]: tolerance of the thickness either way, 0 to 0.0004.
-        gland_depth [m]: middle of the gland depth, 0.0003 to 0.015.
+        gland_depth [m]: middle of the gland depth, 0.0003 to 0.015, also with its tolerance.
         depth_tolerance [m]: tolerance of the depth either way, 0 to 0.0005.
 
     Returns:
@@ -189,8 +200,7 @@ def squeeze_most(
     >>> round(squeeze_most(0.00353, 0.00010, 0.00287, 0.00008), 4)
     0.2314
     """
-    require("section_tolerance", section_tolerance, *_SECTION_TOLERANCE)
-    require("depth_tolerance", depth_tolerance, *_GROOVE_TOLERANCE)
+    _require_with_tolerance(cross_section, section_tolerance, gland_depth, depth_tolerance)
     return squeeze(cross_section + section_tolerance, gland_depth - depth_tolerance)
 
 
@@ -291,9 +301,9 @@ def gland_fill(
 ) -> Real:
     """Share of the gland's section that the ring fills.
 
-    Areas stand for volumes: both turn about nearly the same circle. By volumes (`ring_volume` over
-    `groove_volume`) a ring of 20 mm fills some 3 % more of what it fills by areas, a larger one
-    less. Square sides are assumed; sloping ones give more room.
+    Areas are used in place of volumes: both go round nearly the same circle. By volumes
+    (`ring_volume` over `groove_volume`) a ring of 20 mm fills some 3 % more than by areas, a larger
+    ring less. Square sides are assumed; sloping ones give more room.
 
     Args:
         cross_section [m]: thickness of the ring as it sits, 0.0005 to 0.012.
@@ -330,11 +340,12 @@ def gland_fill_least(
     """Fill with the thinnest ring in the widest and deepest gland.
 
     Args:
-        cross_section [m]: nominal thickness of the ring as it sits, 0.0005 to 0.012.
+        cross_section [m]: nominal thickness of the ring as it sits, 0.0005 to 0.012, also with its
+            tolerance.
         section_tolerance [m]: tolerance of the thickness either way, 0 to 0.0004.
-        groove_width [m]: middle of the groove width, 0.0003 to 0.03.
+        groove_width [m]: middle of the groove width, 0.0003 to 0.03, also with its tolerance.
         width_tolerance [m]: tolerance of the width either way, 0 to 0.0005.
-        gland_depth [m]: middle of the gland depth, 0.0003 to 0.015.
+        gland_depth [m]: middle of the gland depth, 0.0003 to 0.015, also with its tolerance.
         depth_tolerance [m]: tolerance of the depth either way, 0 to 0.0005.
         volume_swell [1]: growth of the rubber's volume in service, -0.3 to 1.5.
 
@@ -349,9 +360,9 @@ def gland_fill_least(
     >>> round(gland_fill_least(0.00353, 0.00010, 0.00495, 0.00013, 0.00287, 0.00008, 0.0), 4)
     0.6166
     """
-    require("section_tolerance", section_tolerance, *_SECTION_TOLERANCE)
+    _require_with_tolerance(cross_section, section_tolerance, gland_depth, depth_tolerance)
+    require("groove_width", groove_width, *_WIDTH)
     require("width_tolerance", width_tolerance, *_GROOVE_TOLERANCE)
-    require("depth_tolerance", depth_tolerance, *_GROOVE_TOLERANCE)
     return gland_fill(
         cross_section - section_tolerance,
         groove_width + width_tolerance,
@@ -372,11 +383,12 @@ def gland_fill_most(
     """Fill with the thickest ring in the narrowest and shallowest gland.
 
     Args:
-        cross_section [m]: nominal thickness of the ring as it sits, 0.0005 to 0.012.
+        cross_section [m]: nominal thickness of the ring as it sits, 0.0005 to 0.012, also with its
+            tolerance.
         section_tolerance [m]: tolerance of the thickness either way, 0 to 0.0004.
-        groove_width [m]: middle of the groove width, 0.0003 to 0.03.
+        groove_width [m]: middle of the groove width, 0.0003 to 0.03, also with its tolerance.
         width_tolerance [m]: tolerance of the width either way, 0 to 0.0005.
-        gland_depth [m]: middle of the gland depth, 0.0003 to 0.015.
+        gland_depth [m]: middle of the gland depth, 0.0003 to 0.015, also with its tolerance.
         depth_tolerance [m]: tolerance of the depth either way, 0 to 0.0005.
         volume_swell [1]: growth of the rubber's volume in service, -0.3 to 1.5.
 
@@ -391,9 +403,9 @@ def gland_fill_most(
     >>> round(gland_fill_most(0.00353, 0.00010, 0.00495, 0.00013, 0.00287, 0.00008, 0.0), 4)
     0.7696
     """
-    require("section_tolerance", section_tolerance, *_SECTION_TOLERANCE)
+    _require_with_tolerance(cross_section, section_tolerance, gland_depth, depth_tolerance)
+    require("groove_width", groove_width, *_WIDTH)
     require("width_tolerance", width_tolerance, *_GROOVE_TOLERANCE)
-    require("depth_tolerance", depth_tolerance, *_GROOVE_TOLERANCE)
     return gland_fill(
         cross_section + section_tolerance,
         groove_width - width_tolerance,

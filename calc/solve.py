@@ -27,9 +27,10 @@ def root_between(
 
     Args:
         function [1]: takes a place, or an array of places, between the ends.
-        low [1]: one end, in the unit that the function takes.
-        high [1]: the other end.
-        target [1]: value that the function shall take, in the unit that it returns.
+        low [1]: one end, in the unit that the function takes; not checked: the function checks it.
+        high [1]: the other end; not checked: likewise.
+        target [1]: value that the function shall take, in the unit that it returns; not checked:
+            the answer tells whether the function takes it.
 
     Returns:
         [1]: the place, in the unit of the ends; NaN where the target does not lie between the

@@ -597,7 +597,8 @@ def engaged_length(bolt_length: Real, stack: Real) -> Real:
 
     Args:
         bolt_length [m]: length under the head, 0 to 1.
-        stack [m]: all that lies between head and hole, washers included, 0 to the bolt's length.
+        stack [m]: all that lies between head and hole, washers included, 0 to 1, at most the bolt's
+            length.
 
     Returns:
         [m]: length inside the hole; the incomplete turns at the bolt's end are part of it.

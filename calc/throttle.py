@@ -2,8 +2,8 @@
 
 The throttle is an isentropic nozzle with a discharge coefficient: steady flow, perfect gas, inlet
 velocity neglected, no pressure recovered behind the plate. Filter and pipe follow one measured
-point. Stops short of pulsation, of plates that throw a jet into the blower's inlet, and of the
-discharge coefficient itself, which only a flow bench can give.
+point. Left out: pulsation, plates that throw a jet into the blower's inlet, and the discharge
+coefficient itself, which only a flow bench can give.
 
 Everything about the nozzle is one dimensionless curve: `flow_parameter` is a product of powers of
 the entered values, and `flow_function` ties it to the pressure ratio.
@@ -22,9 +22,11 @@ from calc.solve import root_between
 DISCHARGE_BAND: Final = (0.80, 0.95)
 """Discharge coefficient of a plate throttle near wide open. Common practice."""
 
+_PRESSURE: Final = (2e4, 5e5)
+
 
 def critical_pressure_ratio(gamma: Real = GAMMA_AIR) -> Real:
-    """Pressure ratio below which the flow no longer answers to the downstream pressure.
+    """Pressure ratio below which the downstream pressure no longer changes the flow.
 
     Args:
         gamma [1]: ratio of specific heats, 1.05 to 1.7.
@@ -133,7 +135,7 @@ def flow_parameter(mass_flow: Real, area: Real, pressure: Real, temperature: Rea
 def _require_upstream(area: Real, pressure: Real, temperature: Real) -> None:
     """Check what describes the opening and the air before it."""
     require("area", area, 1e-6, 0.1)
-    require("pressure", pressure, 2e4, 5e5)
+    require("pressure", pressure, *_PRESSURE)
     require("temperature", temperature, 200.0, 600.0)
 
 
@@ -146,7 +148,7 @@ def throttle_mass_flow(
         area [m^2]: effective area, 1e-6 to 0.1.
         pressure [Pa]: upstream, absolute, 20000 to 500000.
         temperature [K]: upstream, 200 to 600.
-        downstream_pressure [Pa]: absolute, 0 to the upstream pressure.
+        downstream_pressure [Pa]: absolute, 0 to 500000, at most the upstream pressure.
 
     Returns:
         [kg/s]: mass flow; choked below the critical pressure ratio.
@@ -160,6 +162,7 @@ def throttle_mass_flow(
     0.4748
     """
     _require_upstream(area, pressure, temperature)
+    require("downstream_pressure", downstream_pressure, 0.0, _PRESSURE[1])
     ratio: Real = downstream_pressure / pressure
     return area * pressure / np.sqrt(R_AIR * temperature) * flow_function(ratio)
 
@@ -211,7 +214,7 @@ def throttle_depression(mass_flow: Real, area: Real, pressure: Real, temperature
 
 
 def wide_open_fraction(shaft_ratio: Real) -> Real:
-    """Share of the bore that the shaft and plate leave free when the plate stands edge-on.
+    """Share of the bore that the shaft and plate leave free when the plate is wide open.
 
     Args:
         shaft_ratio [1]: diameter of the shaft, or thickness of the plate if more, over the bore,
@@ -243,7 +246,7 @@ def open_area_fraction(angle: Real, closed_angle: Real, shaft_ratio: Real) -> Re
     """Share of the bore that a tilted round plate on a shaft leaves free, seen along the bore.
 
     Args:
-        angle [rad]: plate from square across the bore, closed_angle to pi/2.
+        angle [rad]: plate from square across the bore, 0 to π/2, at least the closed angle.
         closed_angle [rad]: the same with the throttle shut, 0 to 0.5.
         shaft_ratio [1]: shaft diameter over bore, 0 to 0.5.
 
@@ -264,7 +267,8 @@ def open_area_fraction(angle: Real, closed_angle: Real, shaft_ratio: Real) -> Re
     """
     require("closed_angle", closed_angle, 0.0, 0.5)
     require("shaft_ratio", shaft_ratio, 0.0, 0.5)
-    require("angle", angle, float(np.max(closed_angle)), np.pi / 2.0)
+    require("angle", angle, 0.0, np.pi / 2.0)
+    require("angle less closed_angle", angle - closed_angle, 0.0, np.pi / 2.0)
     tilt: Real = np.cos(angle) / np.cos(closed_angle)
     tilt = np.maximum(tilt, shaft_ratio)
     visible: Real = np.where(shaft_ratio > 0.0, shaft_ratio / np.maximum(tilt, 1e-300), 0.0)

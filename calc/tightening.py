@@ -5,7 +5,7 @@ before, left before right, upper before lower; never to a neighbour while any or
 avoids it. One evenly bolted circle goes crosswise in quarters, as flanges do. Bolts are numbers
 from 0 in the order in which their positions are given; x runs to the right, y upwards.
 
-An even, patient order is all this gives. The maker's own order wins, wherever it starts: castings
+An even order is all that this gives. The maker's own order goes first, wherever it starts: castings
 have stiff and weak places that no drawing of the bolt holes shows.
 
 The phone finds the same orders from typed places. For that, everything that decides an order uses
@@ -17,7 +17,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import combinations
+from itertools import combinations, pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -41,7 +41,7 @@ _RIM = 1.05
 _OUTLINE_SLACK = 0.05
 # Less than this off a line is on it, in spacings.
 _SAME_LINE = 1e-9
-# Less than this between two measures of a bolt is a tie; for angles in right angles.
+# Two measures of a bolt that differ by less than this are equal; for angles in right angles.
 _TIE = 1e-6
 _TIE_OF_ANGLE = 1e-9
 
@@ -63,8 +63,8 @@ def grid_positions(
     Args:
         rows [1]: number of rows, 1 to 60.
         columns [1]: number of columns, 1 to 60; at most 60 bolts in all.
-        row_pitch [m]: distance between rows, above 0.
-        column_pitch [m]: distance between columns, above 0.
+        row_pitch [m]: distance between rows, 1e-6 to 1e6.
+        column_pitch [m]: distance between columns, 1e-6 to 1e6.
 
     Returns:
         [m]: x to the right and y upwards of each bolt.
@@ -77,8 +77,8 @@ def grid_positions(
     >>> grid_positions(2, 2)
     [(0.0, 0.0), (1.0, 0.0), (0.0, -1.0), (1.0, -1.0)]
     """
-    require("rows", float(rows), 1, _MOST_BOLTS)
-    require("columns", float(columns), 1, _MOST_BOLTS)
+    require("rows", rows, 1, _MOST_BOLTS)
+    require("columns", columns, 1, _MOST_BOLTS)
     require("rows times columns", float(rows * columns), 1, _MOST_BOLTS)
     require("row_pitch", row_pitch, 1e-6, 1e6)
     require("column_pitch", column_pitch, 1e-6, 1e6)
@@ -94,7 +94,7 @@ def circle_positions(count: int, radius: float = 1.0) -> list[tuple[float, float
 
     Args:
         count [1]: number of bolts, 2 to 60.
-        radius [m]: radius of the bolt circle, above 0.
+        radius [m]: radius of the bolt circle, 1e-6 to 1e6.
 
     Returns:
         [m]: x to the right and y upwards of each bolt.
@@ -107,7 +107,7 @@ def circle_positions(count: int, radius: float = 1.0) -> list[tuple[float, float
     >>> [(round(x), round(y)) for x, y in circle_positions(4)]
     [(0, 1), (1, 0), (0, -1), (-1, 0)]
     """
-    require("count", float(count), 2, _MOST_BOLTS)
+    require("count", count, 2, _MOST_BOLTS)
     require("radius", radius, 1e-6, 1e6)
     angles = 2.0 * np.pi * np.arange(count) / count
     return [(float(radius * np.sin(angle)), float(radius * np.cos(angle))) for angle in angles]
@@ -134,7 +134,7 @@ def circle_order(count: int) -> list[int]:
     >>> [bolt + 1 for bolt in circle_order(8)]
     [1, 5, 3, 7, 2, 6, 4, 8]
     """
-    require("count", float(count), 2, _MOST_BOLTS)
+    require("count", count, 2, _MOST_BOLTS)
     if count % 4 == 0:
         quarter = count // 4
         starts = _spread(quarter)
@@ -186,8 +186,8 @@ def tightening_order(positions: Positions) -> list[int]:
     """Order of any pattern from the positions of its bolts.
 
     Args:
-        positions [m]: x to the right and y upwards of each bolt, in any unit of length, 1 to 60
-            bolts, no two in one place.
+        positions [m]: x to the right and y upwards of each bolt, -1e6 to 1e6, in any unit of
+            length; 1 to 60 bolts, no two in one place.
 
     Returns:
         [1]: order of the bolts, numbered from 0 as given.
@@ -211,7 +211,7 @@ def rings(positions: Positions) -> list[list[int]]:
     """Bolts grouped by distance from the centre, innermost first.
 
     Args:
-        positions [m]: x to the right and y upwards of each bolt, 1 to 60 bolts.
+        positions [m]: x to the right and y upwards of each bolt, -1e6 to 1e6; 1 to 60 bolts.
 
     Returns:
         [1]: bolts of each ring, numbered from 0 as given.
@@ -241,7 +241,7 @@ def neighbours(positions: Positions) -> set[tuple[int, int]]:
     across a square, or measured a little askew, are not neighbours.
 
     Args:
-        positions [m]: x to the right and y upwards of each bolt, 1 to 60 bolts.
+        positions [m]: x to the right and y upwards of each bolt, -1e6 to 1e6; 1 to 60 bolts.
 
     Returns:
         [1]: pairs of bolt numbers, the smaller first.
@@ -263,7 +263,7 @@ def check_order(positions: Positions) -> list[int]:
     """Order of the last check: around the outside clockwise, then around what is left within.
 
     Args:
-        positions [m]: x to the right and y upwards of each bolt, 1 to 60 bolts.
+        positions [m]: x to the right and y upwards of each bolt, -1e6 to 1e6; 1 to 60 bolts.
 
     Returns:
         [1]: order of the bolts, numbered from 0 as given.
@@ -290,7 +290,7 @@ def pass_plan(positions: Positions, shares: Sequence[float] = USUAL_SHARES) -> l
     """Every pass over a pattern: rising shares of the torque, then the check at the full torque.
 
     Args:
-        positions [m]: x to the right and y upwards of each bolt, 1 to 60 bolts.
+        positions [m]: x to the right and y upwards of each bolt, -1e6 to 1e6; 1 to 60 bolts.
         shares [1]: share of the final torque in each pass, 0.05 to 1, rising, the last 1.
 
     Returns:
@@ -304,11 +304,11 @@ def pass_plan(positions: Positions, shares: Sequence[float] = USUAL_SHARES) -> l
     >>> [(each.share, each.check) for each in pass_plan(grid_positions(2, 2))]
     [(0.3, False), (0.6, False), (1.0, False), (1.0, True)]
     """
-    lowest = 0.05
     for share in shares:
-        require("share", share, lowest, 1.0)
-        lowest = share
-    require("last share", shares[-1] if shares else 0.0, 1.0, 1.0)
+        require("shares", share, 0.05, 1.0)
+    for before, after in pairwise(shares):
+        require("rise to the next share", after - before, 0.0, 1.0)
+    require("last share", float(shares[-1]) if shares else 0.0, 1.0, 1.0)
     order = tuple(tightening_order(positions))
     tighten = [Pass(share, order, check=False) for share in shares]
     return [*tighten, Pass(1.0, tuple(check_order(positions)), check=True)]
@@ -317,11 +317,11 @@ def pass_plan(positions: Positions, shares: Sequence[float] = USUAL_SHARES) -> l
 def _require_pattern(positions: Positions) -> None:
     """Raise unless there are bolts, not too many, and no two in one place."""
     require("number of bolts", float(len(positions)), 1, _MOST_BOLTS)
-    points = np.asarray(positions, dtype=np.float64)
-    require("x", points[:, 0], -1e6, 1e6)
-    require("y", points[:, 1], -1e6, 1e6)
+    for x, y in positions:
+        require("x", x, -1e6, 1e6)
+        require("y", y, -1e6, 1e6)
     if len(positions) > 1:
-        require("distance between two bolts", _nearest(points), 1e-6, 1e7)
+        require("distance between two bolts", _nearest(np.asarray(positions)), 1e-6, 1e7)
 
 
 def _centred(positions: Positions) -> NDArray[np.float64]:
@@ -377,7 +377,7 @@ def _is_empty_between(points: NDArray[np.float64], pair: tuple[int, int]) -> boo
 
 def _clockwise(points: NDArray[np.float64]) -> list[int]:
     """Bolts around the centre, clockwise from the top."""
-    # Tidied, a bolt at the very top doesn't come last for a hair's breadth to the left.
+    # Tidied, so that a bolt at the very top, a rounding to the left of it, doesn't come last.
     turns = [_tidy(_turn(float(x), float(y)), _TIE_OF_ANGLE) for x, y in points]
     whole = _tidy(4.0, _TIE_OF_ANGLE)
     return sorted(range(len(points)), key=lambda bolt: turns[bolt] if turns[bolt] < whole else 0.0)

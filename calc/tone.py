@@ -33,7 +33,7 @@ HIGHEST = 300.0
 _THIN_RATE = 6000.0  # Thirty samples in the shortest period that matters: enough for a parabola.
 _FRAME = 0.025  # Loudness is judged over one period of the lowest tone.
 _LONGEST = 0.4  # After that a belt no longer rings.
-_QUIET = 0.002  # Root mean square of full scale; phones' own noise lies well below.
+_QUIET = 0.002  # Root mean square of full scale; the noise of phones is well below.
 _FADED = 1.0 / 400.0  # Listen until the pluck has lost 26 dB.
 _ABOVE_BACKGROUND = 10.0  # Against the quietest frame; hum hardly varies.
 _FALL = 0.5  # A pluck loses half its power while it is listened to; hum loses none.
@@ -112,7 +112,8 @@ def median_and_spread(tones: Sequence[float]) -> tuple[float, float]:
     (100.0, 2.5)
     """
     require("number of plucks", float(len(tones)), 1.0, 1000.0)
-    require("tones", np.asarray(tones, dtype=np.float64), 1.0, 2000.0)
+    for tone in tones:
+        require("tones", tone, 1.0, 2000.0)
     return float(np.median(tones)), max(tones) - min(tones)
 
 

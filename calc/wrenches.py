@@ -196,7 +196,8 @@ def less_running_torque(applied: Real, running: Real) -> Real:
 
     Args:
         applied [N*m]: torque applied, 0 to 5000.
-        running [N*m]: torque that turned the fastener before it seated, 0 to the applied torque.
+        running [N*m]: torque that turned the fastener before it seated, 0 to 5000, at most the
+            applied torque.
 
     Returns:
         [N*m]: torque that tightens the joint.
@@ -204,7 +205,7 @@ def less_running_torque(applied: Real, running: Real) -> Real:
     Raises:
         DomainError: an argument outside its range, or more running torque than was applied.
 
-    Source: FAA AC 43.13-1B, paragraph 7-40, turned round.
+    Source: FAA AC 43.13-1B, paragraph 7-40, solved for the torque of the joint.
 
     >>> less_running_torque(43.5, 3.5)
     40.0
@@ -222,7 +223,7 @@ def plausible_units(number: float, low: float, high: float) -> list[str]:
     Args:
         number [1]: figure as printed, without its unit, 0 to 1e6.
         low [N*m]: least plausible torque, 0 to 5000.
-        high [N*m]: greatest plausible torque, 0 to 5000.
+        high [N*m]: greatest plausible torque, 0 to 5000, at least the least.
 
     Returns:
         [1]: names from `TORQUE_UNITS`, in their order; empty where none fits.
@@ -237,5 +238,6 @@ def plausible_units(number: float, low: float, high: float) -> list[str]:
     """
     require("number", number, 0.0, 1e6)
     require("low", low, *_TORQUE)
-    require("high", high, low, _TORQUE[1])
+    require("high", high, *_TORQUE)
+    require("high less low", high - low, *_TORQUE)
     return [name for name, size in TORQUE_UNITS.items() if low <= number * size <= high]

@@ -15,8 +15,18 @@ BROWSER = "BAY_CHROMIUM"
 """Environment variable with the path of the Chromium that the browser tests run."""
 
 NODE = CACHE / "node"
-TYPESCRIPT = NODE / "node_modules" / ".bin" / "tsc"
+_PROGRAMS = NODE / "node_modules" / ".bin"
+
+TYPESCRIPT = _PROGRAMS / "tsc"
 """The compiler that checks the types which the scripts' comments state."""
+
+ESLINT, PRETTIER = _PROGRAMS / "eslint", _PROGRAMS / "prettier"
+"""The linter of the scripts, and their formatter; what they ask for is in eslint.config.mjs and
+.prettierrc.json."""
+
+NPM_PACKAGES = ("typescript@5", "eslint@9", "@eslint/js@9", "globals@16", "prettier@3")
+
+SCRIPTS = ("site_src/**/*.js", "tests/**/*.mjs", "*.mjs")
 
 SOURCES = ("build.py", "benchmarks", "calc", "site_src", "tests")
 
@@ -26,12 +36,13 @@ def run_all(pytest_arguments: Sequence[str]) -> int:
     os.environ[BROWSER] = chromium()
     _need_certutil()
     _need_node()
-    _need_typescript()
+    _need_npm_packages()
     python = sys.executable
     checks = [
         ("ruff check", [python, "-m", "ruff", "check", *SOURCES]),
         ("ruff format", [python, "-m", "ruff", "format", "--check", *SOURCES]),
         ("mypy", [python, "-m", "mypy"]),
+        *_script_checks(),
         ("pytest", [python, "-m", "pytest", *pytest_arguments]),
     ]
     failed = []
@@ -42,6 +53,17 @@ def run_all(pytest_arguments: Sequence[str]) -> int:
     if failed:
         print(f"\nFailed: {', '.join(failed)}")
     return 1 if failed else 0
+
+
+def _script_checks() -> list[tuple[str, list[str]]]:
+    """Return the checks of the scripts' style, where they can be run."""
+    if not (ESLINT.exists() and PRETTIER.exists()):
+        print("\nThe scripts are not linted: that takes Node with npm.", flush=True)
+        return []
+    return [
+        ("eslint", [str(ESLINT), "--max-warnings=0", *SCRIPTS]),
+        ("prettier", [str(PRETTIER), "--check", "--log-level=warn", *SCRIPTS]),
+    ]
 
 
 def chromium() -> str:
@@ -94,13 +116,17 @@ def _need_node() -> None:
         os.environ["PATH"] += os.pathsep + str(Path(playwright.__file__).parent / "driver")
 
 
-def _need_typescript() -> None:
-    """Install the compiler where npm is: without it the check of the scripts' types is skipped."""
+def _need_npm_packages() -> None:
+    """Install what checks the scripts, where npm is: without it those checks are left out."""
     npm = shutil.which("npm")
-    if npm and not TYPESCRIPT.exists() and not shutil.which("tsc"):
-        install = [npm, "install", "--silent", "--no-fund", "--no-audit", "typescript@5"]
-        NODE.mkdir(parents=True, exist_ok=True)
-        subprocess.run([*install, "--prefix", str(NODE)], check=False)
+    installed = NODE / "installed.txt"
+    wanted = "\n".join(NPM_PACKAGES)
+    if not npm or (installed.exists() and installed.read_text(encoding="utf-8") == wanted):
+        return
+    NODE.mkdir(parents=True, exist_ok=True)
+    install = [npm, "install", "--silent", "--no-fund", "--no-audit", "--prefix", str(NODE)]
+    if subprocess.run([*install, *NPM_PACKAGES], check=False).returncode == 0:
+        installed.write_text(wanted, encoding="utf-8")
 
 
 def _can_install() -> bool:

@@ -6,6 +6,7 @@ import argparse
 from collections.abc import Sequence
 
 from site_src.checks import run_all
+from site_src.data.reader import DataError
 from site_src.places import DIST
 
 PORT, LAN_PORT = 8000, 8443
@@ -17,7 +18,10 @@ def main(arguments: Sequence[str]) -> int:
         # All that follows goes to pytest, options too.
         return run_all(arguments[1:])
     given = _parser().parse_args(arguments)
-    _build(in_full=given.command == "build")
+    try:
+        _build(in_full=given.command == "build")
+    except DataError as reason:
+        raise SystemExit(f"The build stopped. {reason}") from reason
     if given.command == "serve":
         _serve(given.lan, given.port)
     return 0
@@ -27,7 +31,8 @@ def _build(in_full: bool) -> None:
     """Build the site, and say what it is made of."""
     # Imported here: a page that is broken must not keep the checks from saying so.
     from site_src.proof.comparison import ProofError  # noqa: PLC0415
-    from site_src.publish.freeze import BuildError, build  # noqa: PLC0415
+    from site_src.publish.errors import BuildError  # noqa: PLC0415
+    from site_src.publish.freeze import build  # noqa: PLC0415
     from site_src.publish.report import report  # noqa: PLC0415
     from site_src.tables.compiler import TableError  # noqa: PLC0415
 

@@ -10,6 +10,11 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from hypothesis import settings
+
+# Each law is tried on this many examples, and none has a deadline: times vary between machines.
+settings.register_profile("laws", max_examples=50, deadline=None)
+settings.load_profile("laws")
 
 ROOT = Path(__file__).resolve().parent.parent
 

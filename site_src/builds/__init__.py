@@ -1,41 +1,33 @@
 """The shop's build files: one TOML file for each set-up, read into SI and checked.
 
-A file that is wrong is refused with its name, the key, the value and what is allowed. What a file
-can't show by itself, whether the belt runs, is for `calc.belt_route` to say.
+`site_src/data/reader.py` reads them and refuses what is wrong with a `DataError`. What a file can't
+show by itself, whether the belt runs, is for `calc.belt_route` to say.
 """
 
 from __future__ import annotations
 
-import math
-import tomllib
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any, Literal, TypeGuard, TypeVar, get_args
+from typing import Literal, get_args
 
 from calc import belts
 from calc.belt_route import Point, Pulley, Turn
 from calc.belt_tensioner import Arm, Slot, move_tensioner
 from site_src.data.belts import Figure, Section, section, sections
+from site_src.data.reader import Table, read
 
 Role = Literal["crank", "blower", "idler", "tensioner"]
 Side = Literal["ribs", "back"]
 DiameterKind = Literal["effective", "outside", "over balls", "pitch", "smooth"]
 Travel = Literal["clockwise", "counter-clockwise"]
 
-Word = TypeVar("Word", bound=str)
+ROLES: tuple[Role, ...] = get_args(Role)
+SIDES: tuple[Side, ...] = get_args(Side)
+TRAVELS: tuple[Travel, ...] = get_args(Travel)
 
-# Units per SI unit: dividing by a whole number rounds once, so 1255 mm is 1.255 m to the last bit.
-_MM = 1000.0
-_LITRES = 1000.0
-_RPM = 60.0
-
-
-class BuildFileError(ValueError):
-    """A build file that can't be used: which file and key, what is there, what is allowed."""
-
-    def __init__(self, file: str, key: str, found: object, allowed: str) -> None:
-        """Say it in one line."""
-        super().__init__(f"{file}: {key} is {found}, allowed is {allowed}")
+ACROSS = (-2000.0, 2000.0)
+"""Where the belt's plane ends, in mm from the crank."""
 
 
 @dataclass(frozen=True)
@@ -154,170 +146,83 @@ def load_build(path: Path) -> Build:
     >>> load_build(Path(__file__).with_name("gravel_hauler.toml")).belt.ribs
     8
     """
-    try:
-        entries = tomllib.loads(path.read_text(encoding="utf-8"))
-    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
-        raise BuildFileError(path.name, "the file", error, "TOML in UTF-8") from error
-    top = _Table(path.name, "", entries)
-    pulley_tables = top.tables("pulley")
-    belt = _belt(top.table("belt"))
-    build = Build(
-        path.stem,
-        top.text("title"),
-        top.text("note"),
-        _engine(top.table("engine")),
-        _blower(top.table("blower")),
-        belt,
-        tuple(_pulley(table, belt.section) for table in pulley_tables),
-        _only_tensioner(path.name, pulley_tables),
+    return read(path, lambda file: _build(file, path.stem))
+
+
+def _build(file: Table, key: str) -> Build:
+    """Return a build."""
+    belt = file.table("belt", _belt)
+    pulleys = file.rows("pulley", lambda row: _pulley(row, belt.section), unique=["name"])
+    _check_roles(file, [pulley for pulley, _ in pulleys])
+    return Build(
+        key=key,
+        title=file.text("title"),
+        note=file.text("note"),
+        engine=file.table("engine", _engine),
+        blower=file.table("blower", _blower),
+        belt=belt,
+        pulleys=tuple(pulley for pulley, _ in pulleys),
+        tensioner=next(path for _, path in pulleys if path is not None),
     )
-    for table in (top, *pulley_tables):
-        table.refuse_others()
-    _check_roles(path.name, build)
-    return build
 
 
-class _Table:
-    """A table of a build file that reports what it lacks, and what it has too much."""
-
-    def __init__(self, file: str, name: str, entries: dict[str, Any]) -> None:
-        """Keep the file's and the table's names for the messages."""
-        self.file, self.name, self.entries = file, name, entries
-        self.read: set[str] = set()
-
-    def error(self, key: str, allowed: str) -> BuildFileError:
-        """The error for a key of this table."""
-        found = repr(self.entries[key]) if key in self.entries else "missing"
-        return BuildFileError(self.file, f"{self.name}{key}", found, allowed)
-
-    def get(self, key: str) -> object:
-        """A value as written, or None."""
-        self.read.add(key)
-        return self.entries.get(key)
-
-    def text(self, key: str) -> str:
-        """Some words."""
-        value = self.get(key)
-        if not isinstance(value, str) or not value.strip():
-            raise self.error(key, "some text")
-        return value
-
-    def choice(self, key: str, options: tuple[Word, ...]) -> Word:
-        """One of several words."""
-        value = self.get(key)
-        for option in options:
-            if value == option:
-                return option
-        raise self.error(key, " or ".join(f'"{option}"' for option in options))
-
-    def number(self, key: str, low: float, high: float) -> float:
-        """A number within limits, in the unit that the key names."""
-        value = self.get(key)
-        if not _is_number(value) or not low <= value <= high:
-            raise self.error(key, f"a number from {low:g} to {high:g}")
-        return float(value)
-
-    def numbers(self, key: str, low: float, high: float, count: int | None = None) -> list[float]:
-        """A list of numbers within limits."""
-        values = self.get(key)
-        if isinstance(values, list) and values and count in (None, len(values)):
-            found = [float(value) for value in values if _is_number(value) and low <= value <= high]
-            if len(found) == len(values):
-                return found
-        how_many = "one or more" if count is None else str(count)
-        raise self.error(key, f"a list of {how_many} numbers from {low:g} to {high:g}")
-
-    def table(self, key: str) -> _Table:
-        """A table inside this one."""
-        value = self.get(key)
-        if not isinstance(value, dict):
-            raise self.error(key, f"a table [{self.name}{key}]")
-        return _Table(self.file, f"{self.name}{key}.", value)
-
-    def tables(self, key: str) -> list[_Table]:
-        """A list of tables inside this one."""
-        values = self.get(key)
-        if not isinstance(values, list) or not all(isinstance(value, dict) for value in values):
-            raise self.error(key, f"tables [[{key}]]")
-        return [
-            _Table(self.file, f"{key} {place}.", value) for place, value in enumerate(values, 1)
-        ]
-
-    def refuse_others(self) -> None:
-        """Refuse keys that nobody asked for: they are misspelt."""
-        for key in self.entries:
-            if key not in self.read:
-                raise BuildFileError(
-                    self.file, f"{self.name}{key}", "unknown", ", ".join(sorted(self.read))
-                )
-
-
-def _is_number(value: object) -> TypeGuard[float]:
-    """Whether a value is a finite number; true and false are not."""
-    return isinstance(value, int | float) and not isinstance(value, bool) and math.isfinite(value)
-
-
-def _engine(table: _Table) -> Engine:
-    """The engine."""
-    engine = Engine(
-        table.number("displacement_l", 0.5, 20) / _LITRES,
-        table.number("speed_limit_rpm", 1000, 12000) / _RPM,
+def _engine(table: Table) -> Engine:
+    """Return the engine."""
+    return Engine(
+        displacement=table.measure("displacement", "displacement", (0.5, 20)),
+        speed_limit=table.measure("speed_limit", "rotation", (1000, 12000)),
     )
-    table.refuse_others()
-    return engine
 
 
-def _blower(table: _Table) -> Blower:
-    """The blower."""
-    blower = Blower(
-        table.number("displacement_l_per_rev", 0.2, 10) / _LITRES,
-        table.number("built_in_pressure_ratio", 1, 3),
-        table.number("gear_ratio", 0.2, 10),
-        table.number("speed_limit_rpm", 1000, 40000) / _RPM,
+def _blower(table: Table) -> Blower:
+    """Return the blower."""
+    return Blower(
+        displacement_per_rev=table.measure("displacement_per_rev", "displacement", (0.2, 10)),
+        built_in_pressure_ratio=table.measure("built_in_pressure_ratio", "ratio", (1, 3)),
+        gear_ratio=table.measure("gear_ratio", "ratio", (0.2, 10)),
+        speed_limit=table.measure("speed_limit", "rotation", (1000, 40000)),
     )
-    table.refuse_others()
-    return blower
 
 
-def _belt(table: _Table) -> Belt:
-    """The belt."""
-    key = table.choice("section", tuple(known.key for known in sections()))
-    ribs = table.number("ribs", 1, 40)
-    if ribs != int(ribs):
-        raise table.error("ribs", "a whole number from 1 to 40")
-    belt = Belt(
-        section(key),
-        int(ribs),
-        table.choice("travel", get_args(Travel)),
-        table.number("clearance_mm", 0, 50) / _MM,
-        tuple(mm / _MM for mm in table.numbers("stock_effective_lengths_mm", 300, 5000)),
+def _belt(table: Table) -> Belt:
+    """Return the belt."""
+    return Belt(
+        section=section(table.choice("section", [known.key for known in sections()])),
+        ribs=table.whole("ribs", 1, 40),
+        travel=table.choice("travel", TRAVELS),
+        clearance=table.measure("clearance", "length", (0, 50)),
+        stock_effective_lengths=table.measures("stock_effective_lengths", "length", (300, 5000)),
     )
-    table.refuse_others()
-    return belt
 
 
-def _pulley(table: _Table, belt: Section) -> PulleySpec:
-    """A pulley, its tensioner's slot or arm apart."""
-    role: Role = table.choice("role", get_args(Role))
-    side: Side = table.choice("side", get_args(Side))
-    center = (
-        _tensioner(table).center(0.0)
-        if role == "tensioner"
-        else (table.number("x_mm", -2000, 2000) / _MM, table.number("y_mm", -2000, 2000) / _MM)
+def _pulley(table: Table, belt: Section) -> tuple[PulleySpec, Slot | Arm | None]:
+    """Return a pulley, and the slot or the arm of one that is the tensioner."""
+    role = table.choice("role", ROLES)
+    side = table.choice("side", SIDES)
+    path = _tensioner(table) if role == "tensioner" else None
+    pulley = PulleySpec(
+        name=table.text("name"),
+        role=role,
+        center=path.center(0.0) if path else _center(table),
+        diameter=table.measure("diameter", "length", (20, 500)),
+        diameter_kind=table.choice("diameter_kind", _kinds(side, belt)),
+        side=side,
+        minimum_wrap=table.measure("minimum_wrap", "angle", (0, 300)),
     )
-    return PulleySpec(
-        table.text("name"),
-        role,
-        center,
-        table.number("diameter_mm", 20, 500) / _MM,
-        table.choice("diameter_kind", _kinds(side, belt)),
-        side,
-        math.radians(table.number("minimum_wrap_deg", 0, 300)),
-    )
+    return pulley, path
+
+
+def _center(table: Table) -> Point:
+    """Return the centre of a pulley that stays where it is."""
+    return table.measure("x", "length", ACROSS), table.measure("y", "length", ACROSS)
 
 
 def _kinds(side: Side, belt: Section) -> tuple[DiameterKind, ...]:
-    """Kinds of diameter that make sense: grooves are not smooth, a smooth idler has no grooves."""
+    """Return the kinds of diameter that a pulley can have.
+
+    A pulley in the ribs has no smooth face, a smooth idler has no grooves, and a section may lack
+    the figure that a kind needs.
+    """
     kinds: dict[DiameterKind, bool] = {
         "effective": side == "ribs",
         "outside": side == "ribs" and belt.tip_height is not None,
@@ -328,71 +233,62 @@ def _kinds(side: Side, belt: Section) -> tuple[DiameterKind, ...]:
     return tuple(kind for kind, possible in kinds.items() if possible)
 
 
-def _tensioner(table: _Table) -> Slot | Arm:
-    """The slot or the arm of a tensioner."""
-    if ("slot" in table.entries) == ("arm" in table.entries):
-        raise BuildFileError(
-            table.file, f"{table.name}slot and arm", "both or neither", "one of the two"
-        )
-    return _slot(table.table("slot")) if "slot" in table.entries else _arm(table.table("arm"))
+def _tensioner(table: Table) -> Slot | Arm:
+    """Return the slot or the arm of a tensioner, which has one of the two."""
+    slot, arm = table.has("slot"), table.has("arm")
+    if slot == arm:
+        found = "given as both" if slot else "missing"
+        way_out = "Give the tensioner its slot or its arm."
+        raise table.refuse("slot or arm", found, "one of the two", way_out)
+    return table.table("slot", _slot) if slot else table.table("arm", _arm)
 
 
-def _slot(table: _Table) -> Slot:
-    """A slot from the two ends of the centre's path."""
-    slack, tight = (
-        table.numbers("slack_mm", -2000, 2000, 2),
-        table.numbers("tight_mm", -2000, 2000, 2),
-    )
-    table.refuse_others()
+def _slot(table: Table) -> Slot:
+    """Return a slot from the two ends of the centre's path."""
+    slack, tight = _point(table, "slack"), _point(table, "tight")
     if slack == tight:
-        raise table.error("tight_mm", "another point than slack_mm")
-    return Slot((slack[0] / _MM, slack[1] / _MM), (tight[0] / _MM, tight[1] / _MM))
+        raise table.refuse("tight", "where slack is", "another point", "Measure both ends again.")
+    return Slot(slack, tight)
 
 
-def _arm(table: _Table) -> Arm:
-    """An arm from its pivot, its length and the two ends of its swing."""
-    x, y = table.numbers("pivot_mm", -2000, 2000, 2)
+def _arm(table: Table) -> Arm:
+    """Return an arm from its pivot, its length and the two ends of its swing."""
     arm = Arm(
-        (x / _MM, y / _MM),
-        table.number("radius_mm", 10, 500) / _MM,
-        math.radians(table.number("slack_deg", -360, 360)),
-        math.radians(table.number("tight_deg", -360, 360)),
+        _point(table, "pivot"),
+        table.measure("radius", "length", (10, 500)),
+        table.measure("slack", "angle", (-360, 360)),
+        table.measure("tight", "angle", (-360, 360)),
     )
-    table.refuse_others()
     if arm.slack_angle == arm.tight_angle:
-        raise table.error("tight_deg", "another angle than slack_deg")
+        raise table.refuse("tight", "where slack is", "another angle", "Measure both ends again.")
     return arm
 
 
-def _only_tensioner(file: str, tables: list[_Table]) -> Slot | Arm:
-    """The tensioner of a build, which has one."""
-    found = [table for table in tables if table.entries.get("role") == "tensioner"]
-    if len(found) != 1:
-        raise BuildFileError(file, "number of pulleys with role tensioner", len(found), "1")
-    return _tensioner(found[0])
+def _point(table: Table, name: str) -> Point:
+    """Return a point from its two distances from the crank."""
+    x, y = table.measures(name, "length", ACROSS, 2)
+    return x, y
 
 
-def _check_roles(file: str, build: Build) -> None:
-    """Refuse a build without one crank and one blower, both on the ribs, or with twin names."""
-    for role in ("crank", "blower"):
-        found = [pulley for pulley in build.pulleys if pulley.role == role]
+def _check_roles(file: Table, pulleys: Sequence[PulleySpec]) -> None:
+    """Refuse a build without one crank, one blower and one tensioner, the first two on the ribs."""
+    for role in ("crank", "blower", "tensioner"):
+        found = [place for place, pulley in enumerate(pulleys) if pulley.role == role]
         if len(found) != 1:
-            raise BuildFileError(file, f"number of pulleys with role {role}", len(found), "1")
-        if found[0].side != "ribs":
-            raise BuildFileError(file, f"side of the {role}", f'"{found[0].side}"', '"ribs"')
-    names = [pulley.name for pulley in build.pulleys]
-    for name in names:
-        if names.count(name) > 1:
-            raise BuildFileError(file, "pulley name", f'"{name}" twice', "each name once")
+            way_out = f"Give one pulley the role {role}."
+            raise file.refuse(f"number of pulleys with role {role}", str(len(found)), "1", way_out)
+        if role != "tensioner" and pulleys[found[0]].side != "ribs":
+            what, way_out = f"side of the {role}", "Only an idler or tensioner can run on the back."
+            raise file.refuse(what, '"back"', '"ribs"', way_out)
 
 
 def _turn(travel: Travel, side: Side) -> Turn:
-    """Way a pulley turns: with the belt inside its loop, against it outside."""
+    """Return the way a pulley turns: with the belt inside its loop, against it outside."""
     return 1 if (travel == "counter-clockwise") == (side == "ribs") else -1
 
 
 def _known(figure: Figure | None) -> float:
-    """A figure that the checks made sure is there."""
+    """Return a figure that the checks made sure is there."""
     if figure is None:
         raise ValueError("the section lacks a figure that its diameter kind needs")
     return figure.value

@@ -2,16 +2,11 @@
 
 from __future__ import annotations
 
-import math
-import tomllib
-from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
-from typing import Any
 
-MARKS = ("published", "as restated", "common practice", "from memory")
-"""How far a figure may be trusted, the best first."""
+from site_src.data.reader import Mark, Span, Table, read
 
 
 @dataclass(frozen=True)
@@ -20,7 +15,7 @@ class Figure:
 
     value: float
     source: str
-    mark: str
+    mark: Mark
 
 
 @dataclass(frozen=True)
@@ -61,14 +56,13 @@ class AlignmentLimits:
     groove_to_groove: Figure
 
 
-@cache
 def sections() -> tuple[Section, ...]:
     """Every section, finest ribs first.
 
     >>> [section.key for section in sections()]
     ['PH', 'PJ', 'PK', 'PL', 'PM']
     """
-    return tuple(_section(key, entry) for key, entry in _file()["section"].items())
+    return _file().sections
 
 
 def section(key: str) -> Section:
@@ -83,70 +77,89 @@ def section(key: str) -> Section:
     return known[key]
 
 
-@cache
 def grip_figures() -> GripFigures:
     """Starting figures for the grip of a ribbed belt.
 
     >>> grip_figures().tension_per_rib.mark
     'common practice'
     """
-    entry = _file()["grip"]
-    return GripFigures(
-        friction=_figure(entry["friction"]),
-        tension_per_rib=_figure(entry["tension_per_rib_N"]),
-        power_margin=_figure(entry["power_margin"]),
-    )
+    return _file().grip
 
 
-@cache
 def alignment_limits() -> AlignmentLimits:
     """Limits to hold a straightedge reading and a dial indicator against.
 
     >>> alignment_limits().run_out.value
     0.00025
     """
-    entry = _file()["alignment"]
-    return AlignmentLimits(
-        v_belt=_figure(entry["v_belt_deg"], math.radians),
-        ribbed=_figure(entry["ribbed_deg"], math.radians),
-        run_out=_figure(entry["run_out_mm"], _metres),
-        groove_to_groove=_figure(entry["groove_to_groove_mm"], _metres),
-    )
+    return _file().alignment
+
+
+@dataclass(frozen=True)
+class _File:
+    """What `belts.toml` holds."""
+
+    sections: tuple[Section, ...]
+    grip: GripFigures
+    alignment: AlignmentLimits
 
 
 @cache
-def _file() -> dict[str, Any]:
-    """The file as it is written."""
-    return tomllib.loads(Path(__file__).with_suffix(".toml").read_text(encoding="utf-8"))
+def _file() -> _File:
+    """Read the file, once."""
+    return read(Path(__file__).with_suffix(".toml"), _whole)
 
 
-def _section(key: str, entry: dict[str, Any]) -> Section:
-    """A section from its entry in the file."""
-    return Section(
-        key,
-        entry["label"],
-        rib_pitch=_figure(entry["rib_pitch_mm"], _metres),
-        line_differential=_figure(entry["line_differential_mm"], _metres),
-        minimum_diameter=_figure(entry["minimum_diameter_mm"], _metres),
-        mass_per_rib=_figure(entry["mass_per_rib_kg_m"]),
-        ball_excess=_optional(entry, "ball_excess_mm"),
-        tip_height=_optional(entry, "tip_height_mm"),
-        back_height=_optional(entry, "back_height_mm"),
+def _whole(file: Table) -> _File:
+    """Return what the file holds."""
+    return _File(
+        sections=file.rows("section", _section, unique=["key"]),
+        grip=file.table("grip", _grip),
+        alignment=file.table("alignment", _alignment),
     )
 
 
-def _optional(entry: dict[str, Any], key: str) -> Figure | None:
-    """A length that not every section has."""
-    return _figure(entry[key], _metres) if key in entry else None
+def _section(row: Table) -> Section:
+    """Return a section."""
+    return Section(
+        key=row.text("key"),
+        label=row.text("label"),
+        rib_pitch=_figure(row, "rib_pitch", "length", (1, 20)),
+        line_differential=_figure(row, "line_differential", "length", (0, 10)),
+        minimum_diameter=_figure(row, "minimum_diameter", "length", (5, 500)),
+        mass_per_rib=_figure(row, "mass_per_rib", "mass_per_length", (1, 500)),
+        ball_excess=_figure_or_none(row, "ball_excess", "length", (0, 10)),
+        tip_height=_figure_or_none(row, "tip_height", "length", (0, 5)),
+        back_height=_figure_or_none(row, "back_height", "length", (0, 5)),
+    )
 
 
-def _figure(entry: dict[str, Any], to_si: Callable[[float], float] = float) -> Figure:
-    """A figure, turned into SI."""
-    if entry["mark"] not in MARKS:
-        raise ValueError(f"belts.toml: mark {entry['mark']!r} is not one of {', '.join(MARKS)}")
-    return Figure(to_si(entry["value"]), entry["source"], entry["mark"])
+def _grip(table: Table) -> GripFigures:
+    """Return the figures for the grip."""
+    return GripFigures(
+        friction=_figure(table, "friction", "ratio", (0.05, 2)),
+        tension_per_rib=_figure(table, "tension_per_rib", "force", (0.01, 2)),
+        power_margin=_figure(table, "power_margin", "ratio", (0, 2)),
+    )
 
 
-def _metres(millimetres: float) -> float:
-    """Metres, rounded once."""
-    return millimetres / 1000.0
+def _alignment(table: Table) -> AlignmentLimits:
+    """Return the limits of alignment."""
+    return AlignmentLimits(
+        v_belt=_figure(table, "v_belt", "angle", (0.01, 5)),
+        ribbed=_figure(table, "ribbed", "angle", (0.01, 5)),
+        run_out=_figure(table, "run_out", "length", (0.01, 5)),
+        groove_to_groove=_figure(table, "groove_to_groove", "length", (0.01, 5)),
+    )
+
+
+def _figure(table: Table, key: str, kind: str, span: Span) -> Figure:
+    """Return a figure, which is a table of its value, source and mark."""
+    return table.table(
+        key, lambda row: Figure(row.measure("value", kind, span), row.source(), row.mark())
+    )
+
+
+def _figure_or_none(table: Table, key: str, kind: str, span: Span) -> Figure | None:
+    """Return a figure that not every section has."""
+    return _figure(table, key, kind, span) if table.has(key) else None

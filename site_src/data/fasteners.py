@@ -2,26 +2,24 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
-from typing import Any, Protocol, TypeVar
+from typing import Literal, Protocol, TypeVar, get_args
 
 from calc import fasteners, threads
+from site_src.data.reader import MARKS, Mark, Table, read
+from site_src.model.quantities import quantity
 
-METRIC = "metric"
-INCH = "inch"
+System = Literal["metric", "inch"]
+Series = Literal["coarse", "fine"]
+SYSTEMS: tuple[System, ...] = get_args(System)
+SERIES: tuple[Series, ...] = get_args(Series)
+METRIC, INCH = SYSTEMS
 
-_UNITS = {
-    "mm": 1e-3,
-    "in": 0.0254,
-    "MPa": 1e6,
-    "GPa": 1e9,
-    "ksi": 6_894_757.293168361,
-    "Nm": 1.0,
-}
+_FOLDER = Path(__file__).parent
+_INCH = quantity("length").unit("in").factor
 
 
 class _Keyed(Protocol):
@@ -40,15 +38,15 @@ class Thread:
 
     key: str
     label: str
-    system: str
+    system: System
     nominal: str
-    series: str
+    series: Series
     diameter: float
     pitch: float
     clear_hole: float
     nut_height: float
     source: str
-    mark: str
+    mark: Mark
 
     @property
     def pitch_diameter(self) -> float:
@@ -90,14 +88,14 @@ class Grade:
 
     key: str
     label: str
-    system: str
+    system: System
     largest: float
     proof: float
     yield_strength: float
     tensile: float
     shear_ratio: float
     source: str
-    mark: str
+    mark: Mark
     note: str
 
     @property
@@ -120,7 +118,7 @@ class Friction:
     nominal: float
     high: float
     source: str
-    mark: str
+    mark: Mark
     note: str
 
 
@@ -132,7 +130,7 @@ class NutFactor:
     label: str
     factor: float
     source: str
-    mark: str
+    mark: Mark
 
 
 @dataclass(frozen=True)
@@ -141,11 +139,11 @@ class Head:
 
     key: str
     label: str
-    system: str
+    system: System
     nominal: str
     bearing: float
     source: str
-    mark: str
+    mark: Mark
 
     def bearing_mean(self, thread: Thread) -> float:
         """Mean diameter in metres at which friction under the head acts on a thread's hole."""
@@ -164,7 +162,7 @@ class TappedMaterial:
     guide_diameters: float
     guide_source: str
     source: str
-    mark: str
+    mark: Mark
 
 
 @dataclass(frozen=True)
@@ -179,23 +177,20 @@ class WrenchKind:
     usable_from: float
     usable_to: float
     source: str
-    mark: str
+    mark: Mark
 
     def deviation_for(self, largest: float) -> float:
         """Permitted deviation of a wrench with that largest torque in newton metres."""
         return self.deviation_small if largest <= self.small_up_to else self.deviation
 
 
-@cache
 def all_threads() -> tuple[Thread, ...]:
     """Every thread, metric first, by size and from coarse to fine.
 
     >>> all_threads()[0].label
     'M5 × 0.8 coarse'
     """
-    table = _read("threads")
-    sizes = {size["nominal"]: size for size in table["size"]}
-    return tuple(_thread(row, sizes[row["nominal"]]) for row in table["thread"])
+    return _threads_file().threads
 
 
 @cache
@@ -205,27 +200,27 @@ def all_grades() -> tuple[Grade, ...]:
     >>> [grade.key for grade in all_grades()][:3]
     ['8.8', '10.9', '12.9']
     """
-    return tuple(_grade(row) for row in _read("fastener_grades")["grade"])
+    return read(
+        _FOLDER / "fastener_grades.toml", lambda file: file.rows("grade", _grade, unique=["key"])
+    )
 
 
-@cache
 def all_friction() -> tuple[Friction, ...]:
     """Every surface and lubricant.
 
     >>> all_friction()[0].nominal
     0.12
     """
-    return tuple(Friction(**row) for row in _read("friction")["friction"])
+    return _friction_file().surfaces
 
 
-@cache
 def all_nut_factors() -> tuple[NutFactor, ...]:
     """Every nut factor of the short form.
 
     >>> all_nut_factors()[0].factor
     0.2
     """
-    return tuple(NutFactor(**row) for row in _read("friction")["nut_factor"])
+    return _friction_file().nut_factors
 
 
 @cache
@@ -235,7 +230,10 @@ def all_heads() -> tuple[Head, ...]:
     >>> all_heads()[0].label
     'Hex head'
     """
-    return tuple(head for row in _read("heads")["head"] for head in _heads(row))
+    kinds = read(
+        _FOLDER / "heads.toml", lambda file: file.rows("head", _heads, unique=["key", "system"])
+    )
+    return tuple(head for kind in kinds for head in kind)
 
 
 @cache
@@ -245,7 +243,10 @@ def all_tapped_materials() -> tuple[TappedMaterial, ...]:
     >>> all_tapped_materials()[0].shear_strength
     143000000.0
     """
-    return tuple(_tapped_material(row) for row in _read("tapped_materials")["material"])
+    return read(
+        _FOLDER / "tapped_materials.toml",
+        lambda file: file.rows("material", _tapped_material, unique=["key"]),
+    )
 
 
 @cache
@@ -255,7 +256,9 @@ def all_wrench_kinds() -> tuple[WrenchKind, ...]:
     >>> all_wrench_kinds()[0].deviation_for(60.0)
     0.04
     """
-    return tuple(_wrench_kind(row) for row in _read("wrenches")["wrench"])
+    return read(
+        _FOLDER / "wrenches.toml", lambda file: file.rows("wrench", _wrench_kind, unique=["key"])
+    )
 
 
 def thread(key: str) -> Thread:
@@ -340,12 +343,6 @@ def heads_for(on: Thread) -> tuple[Head, ...]:
     return tuple(entry for entry in all_heads() if entry.nominal == on.nominal)
 
 
-def _read(name: str) -> dict[str, Any]:
-    """Table of that name beside this file."""
-    path = Path(__file__).with_name(f"{name}.toml")
-    return tomllib.loads(path.read_text(encoding="utf-8"))
-
-
 def _pick(what: str, key: str, rows: Iterable[_Row]) -> _Row:
     """Row of that key, or an error that names the choices."""
     known = {row.key: row for row in rows}
@@ -354,91 +351,191 @@ def _pick(what: str, key: str, rows: Iterable[_Row]) -> _Row:
     return known[key]
 
 
-def _si(row: dict[str, Any], name: str) -> float:
-    """SI value of the entry whose name ends in its unit."""
-    for unit, size in _UNITS.items():
-        if f"{name}_{unit}" in row:
-            return float(row[f"{name}_{unit}"]) * size
-    raise KeyError(f"{name} with a unit is missing in {row}")
+# --- rows -----------------------------------------------------------------------------------------
 
 
-def _thread(row: dict[str, Any], size: dict[str, Any]) -> Thread:
-    """Thread from its row and the row of its size."""
-    pitch = 0.0254 / row["threads_per_inch"] if "threads_per_inch" in row else _si(row, "pitch")
+@dataclass(frozen=True)
+class _Size:
+    """A nominal size: what every thread cut on it has alike."""
+
+    nominal: str
+    system: System
+    diameter: float
+    clear_hole: float
+    nut_height: float
+    source: str
+    mark: Mark
+
+
+@dataclass(frozen=True)
+class _ThreadsFile:
+    """What `threads.toml` holds."""
+
+    sizes: tuple[_Size, ...]
+    threads: tuple[Thread, ...]
+
+
+@cache
+def _threads_file() -> _ThreadsFile:
+    """Read the file, once."""
+    return read(_FOLDER / "threads.toml", _sizes_and_threads)
+
+
+def _sizes_and_threads(file: Table) -> _ThreadsFile:
+    """Return what the file holds."""
+    sizes = file.rows("size", _size, unique=["nominal"])
+    by_name = {size.nominal: size for size in sizes}
+
+    def thread_of(row: Table) -> Thread:
+        return _thread(row, by_name[row.choice("nominal", tuple(by_name))])
+
+    return _ThreadsFile(sizes, file.rows("thread", thread_of, unique=["key"]))
+
+
+def _size(row: Table) -> _Size:
+    """Return a nominal size."""
+    return _Size(
+        nominal=row.text("nominal"),
+        system=row.choice("system", SYSTEMS),
+        diameter=row.measure("diameter", "length", (1, 100)),
+        clear_hole=row.measure("clear_hole", "length", (1, 120)),
+        nut_height=row.measure("nut_height", "length", (0.5, 100)),
+        source=row.source(),
+        mark=row.mark(),
+    )
+
+
+def _thread(row: Table, size: _Size) -> Thread:
+    """Return a thread on a size; its mark is the lesser of the two."""
     return Thread(
-        key=row["key"],
-        label=row["label"],
-        system=size["system"],
-        nominal=row["nominal"],
-        series=row["series"],
-        diameter=_si(size, "diameter"),
-        pitch=pitch,
-        clear_hole=_si(size, "clear_hole"),
-        nut_height=_si(size, "nut_height"),
-        source=f"{row['source']}; {size['source']}",
-        mark=size["mark"],
+        key=row.text("key"),
+        label=row.text("label"),
+        system=size.system,
+        nominal=size.nominal,
+        series=row.choice("series", SERIES),
+        diameter=size.diameter,
+        pitch=_pitch(row, size.system),
+        clear_hole=size.clear_hole,
+        nut_height=size.nut_height,
+        source=f"{row.source()}; {size.source}",
+        mark=max(row.mark(), size.mark, key=MARKS.index),
     )
 
 
-def _grade(row: dict[str, Any]) -> Grade:
-    """Grade from its row."""
+def _pitch(row: Table, system: System) -> float:
+    """Return the pitch in metres: an inch thread is known by its threads per inch."""
+    if system == INCH:
+        return _INCH / row.whole("threads_per_inch", 4, 80)
+    return row.measure("pitch", "length", (0.2, 6))
+
+
+def _grade(row: Table) -> Grade:
+    """Return a property class or grade."""
     return Grade(
-        key=row["key"],
-        label=row["label"],
-        system=row["system"],
-        largest=_si(row, "largest"),
-        proof=_si(row, "proof"),
-        yield_strength=_si(row, "yield"),
-        tensile=_si(row, "tensile"),
-        shear_ratio=row["shear_ratio"],
-        source=row["source"],
-        mark=row["mark"],
-        note=row["note"],
+        key=row.text("key"),
+        label=row.text("label"),
+        system=row.choice("system", SYSTEMS),
+        largest=row.measure("largest", "length", (1, 100)),
+        proof=row.measure("proof", "stress", (100, 2000)),
+        yield_strength=row.measure("yield", "stress", (100, 2000)),
+        tensile=row.measure("tensile", "stress", (100, 2000)),
+        shear_ratio=row.measure("shear_ratio", "ratio", (0.4, 1)),
+        source=row.source(),
+        mark=row.mark(),
+        note=row.text("note"),
     )
 
 
-def _heads(row: dict[str, Any]) -> list[Head]:
-    """One head a size from the row of a kind."""
-    unit = "mm" if row["system"] == METRIC else "in"
-    return [
-        Head(
-            key=row["key"],
-            label=row["label"],
-            system=row["system"],
-            nominal=nominal,
-            bearing=float(bearing) * _UNITS[unit],
-            source=row["source"],
-            mark=row["mark"],
+@dataclass(frozen=True)
+class _FrictionFile:
+    """What `friction.toml` holds."""
+
+    surfaces: tuple[Friction, ...]
+    nut_factors: tuple[NutFactor, ...]
+
+
+@cache
+def _friction_file() -> _FrictionFile:
+    """Read the file, once."""
+    return read(
+        _FOLDER / "friction.toml",
+        lambda file: _FrictionFile(
+            surfaces=file.rows("friction", _friction, unique=["key"]),
+            nut_factors=file.rows("nut_factor", _nut_factor, unique=["key"]),
+        ),
+    )
+
+
+def _friction(row: Table) -> Friction:
+    """Return a surface and lubricant."""
+    return Friction(
+        key=row.text("key"),
+        label=row.text("label"),
+        low=row.measure("low", "ratio", (0.01, 1)),
+        nominal=row.measure("nominal", "ratio", (0.01, 1)),
+        high=row.measure("high", "ratio", (0.01, 1)),
+        source=row.source(),
+        mark=row.mark(),
+        note=row.text("note") if row.has("note") else "",
+    )
+
+
+def _nut_factor(row: Table) -> NutFactor:
+    """Return a nut factor."""
+    return NutFactor(
+        key=row.text("key"),
+        label=row.text("label"),
+        factor=row.measure("factor", "ratio", (0.01, 1)),
+        source=row.source(),
+        mark=row.mark(),
+    )
+
+
+def _heads(kind: Table) -> tuple[Head, ...]:
+    """Return a kind of head on each of its sizes."""
+    key, label = kind.text("key"), kind.text("label")
+    system = kind.choice("system", SYSTEMS)
+    sizes = [size.nominal for size in _threads_file().sizes if size.system == system]
+
+    def head_on(row: Table) -> Head:
+        return Head(
+            key=key,
+            label=label,
+            system=system,
+            nominal=row.choice("nominal", sizes),
+            bearing=row.measure("bearing", "length", (1, 150)),
+            source=row.source(),
+            mark=row.mark(),
         )
-        for nominal, bearing in row[f"bearing_{unit}"].items()
-    ]
+
+    return kind.cells(head_on, unique=["nominal"])
 
 
-def _tapped_material(row: dict[str, Any]) -> TappedMaterial:
-    """Tapped material from its row."""
+def _tapped_material(row: Table) -> TappedMaterial:
+    """Return a material to screw into."""
     return TappedMaterial(
-        key=row["key"],
-        label=row["label"],
-        tensile=_si(row, "tensile"),
-        shear_strength=_si(row, "shear"),
-        modulus=_si(row, "modulus"),
-        guide_diameters=row["guide_diameters"],
-        guide_source=row["guide_source"],
-        source=row["source"],
-        mark=row["mark"],
+        key=row.text("key"),
+        label=row.text("label"),
+        tensile=row.measure("tensile", "stress", (50, 2000)),
+        shear_strength=row.measure("shear", "stress", (30, 2000)),
+        modulus=row.measure("modulus", "stress", (1e4, 3e5)),
+        guide_diameters=row.measure("guide_diameters", "ratio", (0.5, 4)),
+        guide_source=row.text("guide_source"),
+        source=row.source(),
+        mark=row.mark(),
     )
 
 
-def _wrench_kind(row: dict[str, Any]) -> WrenchKind:
-    """Wrench kind from its row."""
+def _wrench_kind(row: Table) -> WrenchKind:
+    """Return a kind of torque tool."""
     return WrenchKind(
-        key=row["key"],
-        label=row["label"],
-        deviation_small=row["deviation_small"],
-        deviation=row["deviation"],
-        small_up_to=_si(row, "small_up_to"),
-        usable_from=row["usable_from"],
-        usable_to=row["usable_to"],
-        source=row["source"],
-        mark=row["mark"],
+        key=row.text("key"),
+        label=row.text("label"),
+        deviation_small=row.measure("deviation_small", "ratio", (0.001, 0.5)),
+        deviation=row.measure("deviation", "ratio", (0.001, 0.5)),
+        small_up_to=row.measure("small_up_to", "torque", (0.1, 1000)),
+        usable_from=row.measure("usable_from", "ratio", (0, 1)),
+        usable_to=row.measure("usable_to", "ratio", (0, 1)),
+        source=row.source(),
+        mark=row.mark(),
     )

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import tomllib
 from dataclasses import dataclass
 from functools import cache
-from importlib import resources
+from pathlib import Path
 
 from calc.domain import Real
 from calc.fuel import (
@@ -15,14 +14,7 @@ from calc.fuel import (
     blend_stoichiometric_ratio,
     blend_viscosity_bound,
 )
-
-_NUMBERS = (
-    "density",
-    "lower_heating_value",
-    "stoichiometric_ratio",
-    "latent_heat",
-    "viscosity",
-)
+from site_src.data.reader import Mark, Table, read
 
 
 @dataclass(frozen=True)
@@ -37,6 +29,7 @@ class Fuel:
     latent_heat: float
     viscosity: float
     source: str
+    mark: Mark
 
 
 @dataclass(frozen=True)
@@ -47,6 +40,7 @@ class Blend:
     name: str
     ethanol: float
     source: str
+    mark: Mark
 
 
 @dataclass(frozen=True)
@@ -59,24 +53,22 @@ class BlendProperties:
     viscosity: Real
 
 
-@cache
 def fuels() -> dict[str, Fuel]:
-    """Read the pure fuels by key.
+    """Return the pure fuels by key.
 
     >>> fuels()["ethanol"].stoichiometric_ratio
     9.0
     """
-    return {key: _fuel(key, entry) for key, entry in _section("fuels").items()}
+    return {fuel.key: fuel for fuel in _file().fuels}
 
 
-@cache
 def blends() -> dict[str, Blend]:
-    """Read the named blends by key, in the order of the file.
+    """Return the named blends by key, in the order of the file.
 
     >>> list(blends())
     ['gasoline', 'e10', 'e85', 'ethanol']
     """
-    return {key: _blend(key, entry) for key, entry in _section("blends").items()}
+    return {blend.key: blend for blend in _file().blends}
 
 
 def blend_properties(ethanol: Real) -> BlendProperties:
@@ -99,38 +91,49 @@ def blend_properties(ethanol: Real) -> BlendProperties:
     )
 
 
-def _section(name: str) -> dict[str, dict[str, object]]:
-    """One top-level table of the data file."""
-    text = resources.files(__package__).joinpath("fuels.toml").read_text(encoding="utf-8")
-    section: dict[str, dict[str, object]] = tomllib.loads(text)[name]
-    return section
+@dataclass(frozen=True)
+class _File:
+    """What `fuels.toml` holds."""
+
+    fuels: tuple[Fuel, ...]
+    blends: tuple[Blend, ...]
 
 
-def _fuel(key: str, entry: dict[str, object]) -> Fuel:
-    """Build one fuel, or say which figure is missing or not positive."""
-    where = f"fuels.toml, [fuels.{key}]"
-    numbers = {field: _number(where, entry, field, 0.0, float("inf")) for field in _NUMBERS}
-    return Fuel(key, _text(where, entry, "name"), **numbers, source=_text(where, entry, "source"))
+@cache
+def _file() -> _File:
+    """Read the file, once."""
+    return read(Path(__file__).with_suffix(".toml"), _whole)
 
 
-def _blend(key: str, entry: dict[str, object]) -> Blend:
-    """Build one blend, or say what is wrong with it."""
-    where = f"fuels.toml, [blends.{key}]"
-    ethanol = _number(where, entry, "ethanol", 0.0, 1.0)
-    return Blend(key, _text(where, entry, "name"), ethanol, _text(where, entry, "source"))
+def _whole(file: Table) -> _File:
+    """Return what the file holds."""
+    return _File(
+        fuels=file.rows("fuel", _fuel, unique=["key"]),
+        blends=file.rows("blend", _blend, unique=["key"]),
+    )
 
 
-def _number(where: str, entry: dict[str, object], field: str, low: float, high: float) -> float:
-    """One figure of an entry within its range."""
-    value = entry.get(field)
-    if isinstance(value, bool) or not isinstance(value, int | float) or not low <= value <= high:
-        raise ValueError(f"{where}: {field} is {value!r}, expected a number {low:g} to {high:g}")
-    return float(value)
+def _fuel(row: Table) -> Fuel:
+    """Return a fuel."""
+    return Fuel(
+        key=row.text("key"),
+        name=row.text("name"),
+        density=row.measure("density", "density", (500, 1200)),
+        lower_heating_value=row.measure("lower_heating_value", "specific_energy", (5, 130)),
+        stoichiometric_ratio=row.measure("stoichiometric_ratio", "ratio", (1, 40)),
+        latent_heat=row.measure("latent_heat", "specific_energy", (0.05, 3)),
+        viscosity=row.measure("viscosity", "viscosity", (0.05, 100)),
+        source=row.source(),
+        mark=row.mark(),
+    )
 
 
-def _text(where: str, entry: dict[str, object], field: str) -> str:
-    """One text of an entry, with line breaks turned into spaces."""
-    value = entry.get(field)
-    if not isinstance(value, str) or not value.strip():
-        raise ValueError(f"{where}: {field} is missing or empty")
-    return " ".join(value.split())
+def _blend(row: Table) -> Blend:
+    """Return a blend."""
+    return Blend(
+        key=row.text("key"),
+        name=row.text("name"),
+        ethanol=row.measure("ethanol", "ratio", (0, 1)),
+        source=row.source(),
+        mark=row.mark(),
+    )

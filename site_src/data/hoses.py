@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import tomllib
-from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
-from typing import Any
 
 from calc.hoses import minimum_radius_by_bore
+from site_src.data.reader import Mark, Table, read
+from site_src.model.quantities import quantity
 
-INCH = 0.0254
+INCH = quantity("length").unit("in").factor
 SAME_BORE = 0.0003
 """Bores that differ by less than this are the same hose, measured in other units."""
 
@@ -23,7 +22,7 @@ class HoseRow:
     bore: float
     outside_diameter: float
     minimum_radius: float
-    mark: str
+    mark: Mark
 
 
 @dataclass(frozen=True)
@@ -33,7 +32,7 @@ class HoseKind:
     key: str
     label: str
     source: str
-    mark: str
+    mark: Mark
     note: str
     multiple: float | None
     rows: tuple[HoseRow, ...]
@@ -55,8 +54,10 @@ def hose_kinds() -> tuple[HoseKind, ...]:
     >>> hose_kinds()[0].key
     'wire_braid'
     """
-    text = Path(__file__).with_suffix(".toml").read_text(encoding="utf-8")
-    return tuple(_kind(entry) for entry in tomllib.loads(text)["kind"])
+    return read(
+        Path(__file__).with_suffix(".toml"),
+        lambda file: file.rows("kind", _kind, unique=["key"]),
+    )
 
 
 def hose_kind(key: str) -> HoseKind:
@@ -127,26 +128,40 @@ def _in_both(length: float) -> str:
     return f"{length * 1000:.1f} mm ({length / INCH:.4g} in)"
 
 
-def _kind(entry: dict[str, Any]) -> HoseKind:
-    """A kind from its entry in the file."""
-    multiple = float(entry["multiple"]) if "multiple" in entry else None
-    mark = entry["mark"]
-    if multiple is None:
-        rows = tuple(_listed(row, mark) for row in entry.get("rows", []))
-    else:
-        rows = tuple(_ruled(bore, wall, multiple, mark) for bore, wall in entry["walls"])
+def _kind(row: Table) -> HoseKind:
+    """Return a kind of hose."""
+    multiple = row.measure_or_none("multiple", "ratio", (1, 30))
     return HoseKind(
-        entry["key"], entry["label"], entry["source"], mark, entry["note"], multiple, rows
+        key=row.text("key"),
+        label=row.text("label"),
+        source=row.source(),
+        mark=row.mark(),
+        note=row.text("note"),
+        multiple=multiple,
+        rows=_rows(row, multiple) if row.has("rows") else (),
     )
 
 
-def _listed(row: Sequence[Any], mark: str) -> HoseRow:
-    """A row of a published table, with its own mark if it has one."""
-    bore, outside, radius, *own_mark = row
-    return HoseRow(bore * INCH, outside * INCH, radius * INCH, own_mark[0] if own_mark else mark)
+def _rows(kind: Table, multiple: float | None) -> tuple[HoseRow, ...]:
+    """Return the bores of a kind: of a published table, or of a rule of so many bores."""
+    if multiple is None:
+        return kind.cells(_listed, unique=["bore_in"])
+    return kind.cells(lambda row: _ruled(row, multiple), unique=["bore_in"])
 
 
-def _ruled(bore: float, wall: float, multiple: float, mark: str) -> HoseRow:
-    """A row of a rule: the outside diameter from the usual wall, the radius from the bore."""
-    radius = float(minimum_radius_by_bore(bore * INCH, multiple))
-    return HoseRow(bore * INCH, (bore + 2 * wall) * INCH, radius, mark)
+def _listed(row: Table) -> HoseRow:
+    """Return a row of a published table."""
+    return HoseRow(
+        bore=row.measure("bore", "length", (2, 200)),
+        outside_diameter=row.measure("outside_diameter", "length", (4, 300)),
+        minimum_radius=row.measure("minimum_radius", "length", (10, 2000)),
+        mark=row.mark(),
+    )
+
+
+def _ruled(row: Table, multiple: float) -> HoseRow:
+    """Return a row of a rule: outside diameter from the usual wall, radius from the bore."""
+    bore = row.measure("bore", "length", (2, 200))
+    wall = row.measure("wall", "length", (0.5, 30))
+    radius = float(minimum_radius_by_bore(bore, multiple))
+    return HoseRow(bore, bore + 2 * wall, radius, row.mark())

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-import tomllib
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
-from typing import Any
+from typing import Literal, get_args
 
-_METRES = {"in": 0.0254, "mm": 0.001}
+from site_src.data.reader import Mark, Table, read
+
+Verdict = Literal["yes", "care", "no"]
+VERDICTS: tuple[Verdict, ...] = get_args(Verdict)
 
 
 @dataclass(frozen=True)
@@ -19,7 +22,7 @@ class Section:
     thickness: float
     tolerance: float
     source: str
-    mark: str
+    mark: Mark
 
 
 @dataclass(frozen=True)
@@ -30,7 +33,8 @@ class DashSize:
     section: Section
     inside_diameter: float
     tolerance: float | None
-    mark: str
+    source: str
+    mark: Mark
 
     @property
     def name(self) -> str:
@@ -50,7 +54,7 @@ class Gland:
     width_tolerance: float
     printed_squeeze: tuple[float, float]
     source: str
-    mark: str
+    mark: Mark
 
 
 @dataclass(frozen=True)
@@ -64,7 +68,7 @@ class Use:
     most_fill: float
     stretch: tuple[float, float, float] | None
     source: str
-    mark: str
+    mark: Mark
     note: str
 
 
@@ -75,6 +79,8 @@ class Rubber:
     key: str
     label: str
     found: str
+    source: str
+    mark: Mark
 
 
 @dataclass(frozen=True)
@@ -83,6 +89,8 @@ class Lubricant:
 
     key: str
     label: str
+    source: str
+    mark: Mark
 
 
 @dataclass(frozen=True)
@@ -91,11 +99,11 @@ class Advice:
 
     rubber: str
     lubricant: str
-    verdict: str
+    verdict: Verdict
     why: str
     wrong: str
     source: str
-    mark: str
+    mark: Mark
 
 
 @dataclass(frozen=True)
@@ -106,7 +114,7 @@ class Swell:
     fluid: str
     growth: float
     source: str
-    mark: str
+    mark: Mark
 
 
 @dataclass(frozen=True)
@@ -117,59 +125,25 @@ class Fitting:
     unknown_rubber: str
     steps: tuple[str, ...]
     source: str
-    mark: str
+    mark: Mark
 
 
-@cache
-def _file(name: str) -> dict[str, Any]:
-    """Parsed contents of a data file beside this one."""
-    return tomllib.loads((Path(__file__).parent / name).read_text(encoding="utf-8"))
-
-
-@cache
 def sections() -> tuple[Section, ...]:
     """Every standard section, AS568 first.
 
     >>> round(sections()[0].thickness * 1000, 3)
     1.778
     """
-    return tuple(
-        Section(
-            entry["series"],
-            entry["thickness"] * _METRES[entry["unit"]],
-            entry["tolerance"] * _METRES[entry["unit"]],
-            entry["source"],
-            entry["mark"],
-        )
-        for entry in _file("o_rings.toml")["section"]
-    )
+    return _o_rings().sections
 
 
-@cache
 def dash_sizes() -> tuple[DashSize, ...]:
     """AS568 sizes in order of their dash numbers.
 
     >>> dash_sizes()[0].name
     '-004'
     """
-    sizes: list[DashSize] = []
-    for entry in _file("o_rings.toml")["sizes"]:
-        thickness = entry["section"] * _METRES["in"]
-        section = next(found for found in sections() if found.thickness == thickness)
-        sizes += [_dash_size(row, section, entry["seen"]) for row in entry["rows"]]
-    return tuple(sorted(sizes, key=lambda size: size.number))
-
-
-def _dash_size(row: list[float], section: Section, seen: list[int]) -> DashSize:
-    """A dash size from its row: number, inside diameter and, where known, tolerance."""
-    number, inside, *tolerance = row
-    return DashSize(
-        int(number),
-        section,
-        inside * _METRES["in"],
-        tolerance[0] * _METRES["in"] if tolerance else None,
-        "as restated" if number in seen else "from memory",
-    )
+    return _o_rings().sizes
 
 
 def dash_size(number: int) -> DashSize:
@@ -200,91 +174,49 @@ def nearest_dash_sizes(
     return tuple(fitting[:count])
 
 
-@cache
 def uses() -> tuple[Use, ...]:
     """The ways a ring is used, with their guidance.
 
     >>> [use.key for use in uses()]
     ['static_face', 'static_radial', 'dynamic']
     """
-    return tuple(_use(entry) for entry in _file("o_rings.toml")["use"])
+    return _o_rings().uses
 
 
-def _use(entry: dict[str, Any]) -> Use:
-    """A use from its entry in the file."""
-    low, high = entry["squeeze"]
-    usual_fill, most_fill = entry["fill"]
-    stretch = entry.get("stretch")
-    return Use(
-        entry["key"],
-        entry["label"],
-        (low, high),
-        usual_fill,
-        most_fill,
-        None if stretch is None else (stretch[0], stretch[1], stretch[2]),
-        entry["source"],
-        entry["mark"],
-        entry["note"],
-    )
-
-
-@cache
 def glands() -> tuple[Gland, ...]:
     """Glands of the trade's tables, for every use and AS568 section.
 
     >>> len(glands())
     15
     """
-    return tuple(
-        _gland(row, entry) for entry in _file("o_rings.toml")["gland"] for row in entry["rows"]
-    )
+    return _o_rings().glands
 
 
-def _gland(row: list[float], entry: dict[str, Any]) -> Gland:
-    """A gland from its row: five lengths in inches, then the printed squeeze in per cent."""
-    *inches, least_squeeze, most_squeeze = row
-    thickness, shallow, deep, width, tolerance = (length * _METRES["in"] for length in inches)
-    return Gland(
-        entry["use"],
-        thickness,
-        shallow,
-        deep,
-        width,
-        tolerance,
-        (least_squeeze / 100, most_squeeze / 100),
-        entry["source"],
-        entry["mark"],
-    )
-
-
-@cache
 def rubbers() -> tuple[Rubber, ...]:
     """The rubbers that the advice covers.
 
     >>> rubbers()[0].label
     'NBR (nitrile)'
     """
-    return tuple(Rubber(**entry) for entry in _file("lubricants.toml")["rubber"])
+    return _lubricants().rubbers
 
 
-@cache
 def lubricants() -> tuple[Lubricant, ...]:
     """The lubricants that the advice covers.
 
     >>> lubricants()[1].label
     'Silicone grease'
     """
-    return tuple(Lubricant(**entry) for entry in _file("lubricants.toml")["lubricant"])
+    return _lubricants().lubricants
 
 
-@cache
 def all_advice() -> tuple[Advice, ...]:
     """Advice on every pair of rubber and lubricant.
 
     >>> len(all_advice()) == len(rubbers()) * len(lubricants())
     True
     """
-    return tuple(Advice(**entry) for entry in _file("lubricants.toml")["advice"])
+    return _lubricants().advice
 
 
 def advice(rubber: str, lubricant: str) -> Advice:
@@ -309,28 +241,213 @@ def safe_on_every_rubber() -> tuple[Lubricant, ...]:
     return tuple(lubricant for lubricant in lubricants() if lubricant.key not in doubtful)
 
 
-@cache
 def swells() -> tuple[Swell, ...]:
     """Measured growth of rubbers in fluids.
 
     >>> swells()[0].growth
     1.0
     """
-    return tuple(Swell(**entry) for entry in _file("lubricants.toml")["swell"])
+    return _lubricants().swells
 
 
-@cache
 def fitting() -> Fitting:
     """How to fit a ring, and why to lubricate it.
 
     >>> len(fitting().steps)
     7
     """
-    data = _file("lubricants.toml")
+    return _lubricants().fitting
+
+
+# --- o_rings.toml ---------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class _ORings:
+    """What `o_rings.toml` holds."""
+
+    sections: tuple[Section, ...]
+    uses: tuple[Use, ...]
+    glands: tuple[Gland, ...]
+    sizes: tuple[DashSize, ...]
+
+
+@cache
+def _o_rings() -> _ORings:
+    """Read the file, once."""
+    return read(Path(__file__).with_name("o_rings.toml"), _all_rings)
+
+
+def _all_rings(file: Table) -> _ORings:
+    """Return what the file holds."""
+    sections = file.rows("section", _section)
+    uses = file.rows("use", _use, unique=["key"])
+    keys = [use.key for use in uses]
+    glands = file.rows("gland", lambda row: _glands(row, keys), unique=["use"])
+    sizes = file.rows("sizes", lambda row: _dash_sizes(row, sections))
+    return _ORings(
+        sections,
+        uses,
+        tuple(gland for of_use in glands for gland in of_use),
+        tuple(sorted((size for group in sizes for size in group), key=lambda size: size.number)),
+    )
+
+
+def _section(row: Table) -> Section:
+    """Return a section."""
+    return Section(
+        series=row.text("series"),
+        thickness=row.measure("thickness", "length", (0.5, 15)),
+        tolerance=row.measure("tolerance", "length", (0.01, 0.5)),
+        source=row.source(),
+        mark=row.mark(),
+    )
+
+
+def _use(row: Table) -> Use:
+    """Return a use."""
+    least, most = row.measures("squeeze", "ratio", (0.01, 0.5), 2)
+    usual_fill, most_fill = row.measures("fill", "ratio", (0.5, 1), 2)
+    return Use(
+        key=row.text("key"),
+        label=row.text("label"),
+        squeeze=(least, most),
+        usual_fill=usual_fill,
+        most_fill=most_fill,
+        stretch=_stretch(row) if row.has("stretch") else None,
+        source=row.source(),
+        mark=row.mark(),
+        note=row.text("note"),
+    )
+
+
+def _stretch(row: Table) -> tuple[float, float, float]:
+    """Return the least, the usual and the most stretch of a use."""
+    low, usual, high = row.measures("stretch", "ratio", (0, 0.2), 3)
+    return low, usual, high
+
+
+def _glands(table: Table, uses: Sequence[str]) -> tuple[Gland, ...]:
+    """Return the glands of a use, one a section."""
+    use = table.choice("use", uses)
+    return table.cells(lambda row: _gland(row, use), unique=["thickness_in"])
+
+
+def _gland(row: Table, use: str) -> Gland:
+    """Return a gland."""
+    return Gland(
+        use=use,
+        thickness=row.measure("thickness", "length", (0.5, 15)),
+        least_depth=row.measure("least_depth", "length", (0.3, 15)),
+        most_depth=row.measure("most_depth", "length", (0.3, 15)),
+        width=row.measure("width", "length", (0.5, 30)),
+        width_tolerance=row.measure("width_tolerance", "length", (0.01, 1)),
+        printed_squeeze=(
+            row.measure("least_squeeze", "percent", (1, 50)),
+            row.measure("most_squeeze", "percent", (1, 50)),
+        ),
+        source=row.source(),
+        mark=row.mark(),
+    )
+
+
+def _dash_sizes(table: Table, sections: Sequence[Section]) -> tuple[DashSize, ...]:
+    """Return the dash sizes of one section."""
+    thickness = table.measure("section", "length", (0.5, 15))
+    section = next((found for found in sections if found.thickness == thickness), None)
+    if section is None:
+        allowed, way_out = "the thickness of a [[section]]", "Correct it, or add that section."
+        raise table.refuse("section", "not listed", allowed, way_out)
+    return table.cells(lambda row: _dash_size(row, section), unique=["number"])
+
+
+def _dash_size(row: Table, section: Section) -> DashSize:
+    """Return a dash size."""
+    return DashSize(
+        number=row.whole("number", 1, 999),
+        section=section,
+        inside_diameter=row.measure("inside_diameter", "length", (0.5, 1000)),
+        tolerance=row.measure_or_none("tolerance", "length", (0.01, 5)),
+        source=row.source(),
+        mark=row.mark(),
+    )
+
+
+# --- lubricants.toml ------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class _Lubricants:
+    """What `lubricants.toml` holds."""
+
+    fitting: Fitting
+    rubbers: tuple[Rubber, ...]
+    lubricants: tuple[Lubricant, ...]
+    advice: tuple[Advice, ...]
+    swells: tuple[Swell, ...]
+
+
+@cache
+def _lubricants() -> _Lubricants:
+    """Read the file, once."""
+    return read(Path(__file__).with_name("lubricants.toml"), _all_lubricants)
+
+
+def _all_lubricants(file: Table) -> _Lubricants:
+    """Return what the file holds."""
+    rubbers = file.table("rubbers", lambda table: table.cells(_rubber, unique=["key"]))
+    lubricants = file.table("lubricants", lambda table: table.cells(_lubricant, unique=["key"]))
+    on = [rubber.key for rubber in rubbers]
+    of = [lubricant.key for lubricant in lubricants]
+    return _Lubricants(
+        fitting=file.table("fitting", _fitting),
+        rubbers=rubbers,
+        lubricants=lubricants,
+        advice=file.rows("advice", lambda row: _advice(row, on, of), ["rubber", "lubricant"]),
+        swells=file.rows("swell", lambda row: _swell(row, on), ["rubber", "fluid"]),
+    )
+
+
+def _fitting(table: Table) -> Fitting:
+    """Return how to fit a ring."""
     return Fitting(
-        data["why_lubricate"],
-        data["unknown_rubber"],
-        tuple(data["steps"]),
-        data["steps_source"],
-        data["steps_mark"],
+        why_lubricate=table.text("why_lubricate"),
+        unknown_rubber=table.text("unknown_rubber"),
+        steps=table.texts("steps"),
+        source=table.source(),
+        mark=table.mark(),
+    )
+
+
+def _rubber(row: Table) -> Rubber:
+    """Return a rubber."""
+    return Rubber(row.text("key"), row.text("label"), row.text("found"), row.source(), row.mark())
+
+
+def _lubricant(row: Table) -> Lubricant:
+    """Return a lubricant."""
+    return Lubricant(row.text("key"), row.text("label"), row.source(), row.mark())
+
+
+def _advice(row: Table, rubbers: Sequence[str], lubricants: Sequence[str]) -> Advice:
+    """Return the advice on a lubricant for a rubber."""
+    return Advice(
+        rubber=row.choice("rubber", rubbers),
+        lubricant=row.choice("lubricant", lubricants),
+        verdict=row.choice("verdict", VERDICTS),
+        why=row.text("why"),
+        wrong=row.text("wrong"),
+        source=row.source(),
+        mark=row.mark(),
+    )
+
+
+def _swell(row: Table, rubbers: Sequence[str]) -> Swell:
+    """Return how much a rubber grows in a fluid."""
+    return Swell(
+        rubber=row.choice("rubber", rubbers),
+        fluid=row.text("fluid"),
+        growth=row.measure("growth", "ratio", (0, 5)),
+        source=row.source(),
+        mark=row.mark(),
     )

@@ -1,6 +1,6 @@
 """Advice tables as the page shows them: words that depend on two choices, and why.
 
-The phone shows the chosen cell by the same rules, in `static/js/advice.js`.
+The phone shows the chosen cell by the same rules, in `static/js/face/advice.js`.
 """
 
 from __future__ import annotations

@@ -1,4 +1,7 @@
-"""The same set-up with other values of one entry, side by side; `static/js/compare.js` keeps it."""
+"""The same set-up with other values of one entry, side by side.
+
+The phone makes the same table in `static/js/face/compare.js`.
+"""
 
 from __future__ import annotations
 

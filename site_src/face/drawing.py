@@ -1,4 +1,4 @@
-"""Where the marks of a drawn rule and of a curve lie; `static/js/scale.js` places them alike.
+"""Where the marks of a drawn rule and of a curve lie; `static/js/face/scale.js` places them alike.
 
 Positions are in the drawing's own units, those of its SVG view box.
 """

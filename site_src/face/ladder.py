@@ -1,4 +1,4 @@
-"""What runs out first in the default set-up; `static/js/ladder.js` keeps it current."""
+"""What runs out first in the default set-up; `static/js/face/ladder.js` keeps it current."""
 
 from __future__ import annotations
 

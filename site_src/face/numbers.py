@@ -1,4 +1,4 @@
-"""How numbers are written on a page; `static/js/numbers.js` writes them alike."""
+"""How numbers are written on a page; `static/js/face/numbers.js` writes them alike."""
 
 from __future__ import annotations
 
@@ -15,12 +15,12 @@ def power_of_ten(value: float) -> tuple[int, float]:
     >>> power_of_ten(1000.0), power_of_ten(0.02)
     ((3, 1000.0), (-2, 0.01))
     """
-    exponent, power = 0, 1.0
+    exponent, power, parts = 0, 1.0, 1.0
     while value >= 10.0 * power * (1.0 - 1e-12):
         exponent, power = exponent + 1, power * 10.0
     while value < power * (1.0 - 1e-12):
-        exponent -= 1
-        power = 1.0 / 10.0**-exponent
+        exponent, parts = exponent - 1, parts * 10.0
+        power = 1.0 / parts
     return exponent, power
 
 

@@ -1,7 +1,7 @@
 """A lookup's default set-up, worked out in Python, for pages read without scripts and on paper.
 
-The phone shows the same numbers, rounded and worded by the same rules, in `static/js/numbers.js`,
-`words.js`, `grid.js`, `curve.js` and `rule.js`; a browser test holds the two side by side.
+The phone shows the same, rounded and worded by the same rules, with the modules of
+`static/js/face/`; a browser test compares the two.
 """
 
 from __future__ import annotations

@@ -1,4 +1,7 @@
-"""A lookup's tables and curves for its default set-up; `static/js/views.js` keeps them current."""
+"""A lookup's tables and curves for its default set-up.
+
+The phone makes the same in `static/js/face/chart.js`.
+"""
 
 from __future__ import annotations
 

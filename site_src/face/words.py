@@ -1,6 +1,6 @@
 """One answer as a page shows it: a number with its unit, or the reason why there is none.
 
-The phone words, rounds and judges by the same rules, in `static/js/words.js` and `numbers.js`.
+The phone words, rounds and judges by the same rules, in `static/js/face/words.js` and `numbers.js`.
 """
 
 from __future__ import annotations

@@ -146,6 +146,8 @@ _DECLARED: dict[str, tuple[str, tuple[tuple[str, str, str], ...]]] = {
         (("gpm", "g/m", "g/m"), ("kgpm", "kg/m", "kg/m"), ("lbft", "lb/ft", "lb/foot")),
     ),
     "density": ("kg/m^3", (("kgm3", "kg/m³", "kg/m^3"), ("lbgal", "lb/US gal", "lb/gallon"))),
+    "specific_energy": ("J/kg", (("MJpkg", "MJ/kg", "MJ/kg"),)),
+    "viscosity": ("Pa*s", (("mPas", "mPa·s", "mPa*s"),)),
     "time": ("s", (("ms", "ms", "ms"), ("s", "s", "s"))),
     "voltage": ("V", (("V", "V", "V"),)),
     "current": ("A", (("A", "A", "A"),)),

@@ -77,6 +77,6 @@ PAGE = Page(
     short="Figures",
     question="What do the instructions say?",
     stage="bolt",
-    template="figures.html",
+    template="makers_figures.html",
     context=_context,
 )

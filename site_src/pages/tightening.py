@@ -1,6 +1,6 @@
 """Tightening map: which bolt next, and what to dial in, pass by pass.
 
-The order of a typed pattern is found on the phone by static/js/order.js, which does what
+The order of a typed pattern is found on the phone by static/js/bolts/order.js, which does what
 calc/tightening.py does, step by step. What is dialled in comes from the torque page's own recipe.
 """
 

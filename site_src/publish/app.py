@@ -19,6 +19,7 @@ from site_src.publish.catalogue import TABLES_FILE, all_table_bytes, catalogue
 from site_src.publish.icons import icon
 from site_src.publish.offline import manifest
 from site_src.publish.policy import CONTENT_POLICY
+from site_src.publish.scripts import entry_scripts, modules_behind
 
 UNSTAMPED = "@version-to-be-stamped@"
 """Stands for the version in everything until the freeze knows the bytes it is a hash of."""
@@ -31,7 +32,11 @@ def create_app(
     pages = {each.key: each for each in (all_lookups() if lookups is None else lookups)}
     other_pages = {each.key: each for each in (all_pages() if others is None else others)}
     app = Flask("site_src")
-    app.jinja_env.globals["url_for"] = relative_url_for
+    app.jinja_env.globals |= {
+        "url_for": relative_url_for,
+        "entry_scripts": entry_scripts,
+        "modules_behind": modules_behind,
+    }
     app.context_processor(lambda: {"version": UNSTAMPED, "content_policy": CONTENT_POLICY})
 
     @app.get("/")

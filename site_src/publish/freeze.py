@@ -21,6 +21,7 @@ from site_src.model.page import Page
 from site_src.pages import all_pages
 from site_src.proof.kept import proved
 from site_src.publish.app import UNSTAMPED, create_app
+from site_src.publish.errors import BuildError
 from site_src.publish.icons import icon_names
 from site_src.publish.offline import WORKER, precache, worker
 from site_src.publish.policy import TYPES, headers_file
@@ -28,10 +29,6 @@ from site_src.tables.compiler import TableSpec
 
 GENERATED = ("sw.js", "_headers", ".gitkeep")
 """Files in the folder that don't come from the application."""
-
-
-class BuildError(Exception):
-    """The site can't be built; the message says what is wrong with which file."""
 
 
 def build(target: Path, lookups: Sequence[Lookup] | None = None) -> str:

@@ -32,11 +32,13 @@ scope.addEventListener("fetch", (event) => {
  */
 async function install() {
   const cache = await caches.open(CACHE);
-  await Promise.all([...kept].map(async ([url, integrity]) => {
-    const response = await fetch(url, { cache: "reload", redirect: "error", integrity });
-    if (!response.ok) throw new Error(url + " answered " + response.status);
-    await cache.put(url, response);
-  }));
+  await Promise.all(
+    [...kept].map(async ([url, integrity]) => {
+      const response = await fetch(url, { cache: "reload", redirect: "error", integrity });
+      if (!response.ok) throw new Error(url + " answered " + response.status);
+      await cache.put(url, response);
+    }),
+  );
 }
 
 /** Delete what earlier versions of this site kept, and serve the pages that are already open. */

@@ -566,12 +566,12 @@ def test_two_pulleys_too_near_for_the_closed_form():
     ],
 )
 def test_dimensions(function, dimension):
-    unit = pint.UnitRegistry()
+    unit = pint.get_application_registry()
     result = function(0.2 * unit.m, 0.1 * unit.m, 0.5 * unit.m)
     assert unit.Quantity(result).check(unit.parse_units(dimension).dimensionality)
 
 
 def test_lengths_keep_their_dimension():
-    unit = pint.UnitRegistry()
+    unit = pint.get_application_registry()
     assert belt_route.effective_length(1.5 * unit.m, 0.002 * unit.m).check("[length]")
     assert belt_route.pitch_length(1.5 * unit.m, 0.002 * unit.m).check("[length]")

@@ -454,7 +454,7 @@ def test_unknown_section_names_the_known_ones():
 
 @pytest.fixture(scope="module")
 def unit():
-    return pint.UnitRegistry()
+    return pint.get_application_registry()
 
 
 @pytest.mark.parametrize(

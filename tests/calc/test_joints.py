@@ -97,7 +97,7 @@ def test_one_full_turn_takes_up_one_pitch(pitch, stiffness):
 
 
 def test_dimensions_come_out_right():
-    unit = pint.UnitRegistry()
+    unit = pint.get_application_registry()
     m, n = unit.metre, unit.newton
     bolt = joints.axial_stiffness(206e9 * unit.pascal, 58e-6 * m**2, 0.04 * m)
     assert bolt.check("[force] / [length]")

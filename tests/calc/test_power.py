@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from calc import atmosphere, power
 from calc.domain import DomainError
 
-UNIT = pint.UnitRegistry()
+UNIT = pint.get_application_registry()
 HORSEPOWER = 745.699872
 POUND_PER_HP_HOUR = 0.45359237 / (HORSEPOWER * 3600)
 INCH_MERCURY = 3386.388

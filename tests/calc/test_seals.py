@@ -380,11 +380,6 @@ def test_every_pair_of_rubber_and_lubricant_is_answered_once():
     expected = {(r.key, k.key) for r in data.rubbers() for k in data.lubricants()}
     assert len(pairs) == len(set(pairs))
     assert set(pairs) == expected
-    for entry in data.all_advice():
-        assert entry.verdict in {"yes", "care", "no"}
-        assert entry.why
-        assert entry.wrong
-        assert entry.source
 
 
 def test_no_lubricant_that_doubles_a_rubber_gets_a_yes():
@@ -401,14 +396,6 @@ def test_an_unknown_rubber_has_a_safe_lubricant():
 def test_an_unknown_pair_is_named():
     with pytest.raises(KeyError, match="bacon"):
         data.advice("nbr", "bacon")
-
-
-@pytest.mark.parametrize("table", [data.sections, data.glands, data.uses, data.all_advice])
-def test_every_entry_has_a_source_and_a_mark(table):
-    marks = {"published", "as restated", "common practice", "from memory"}
-    for entry in table():
-        assert entry.source
-        assert entry.mark in marks
 
 
 # --- ranges and dimensions ------------------------------------------------------------------------
@@ -444,7 +431,7 @@ def test_arrays_broadcast():
 
 
 def test_dimensions_come_out_as_declared():
-    units = pint.UnitRegistry()
+    units = pint.get_application_registry()
     thickness, inside, small = 0.0035 * units.m, 0.02 * units.m, 0.0001 * units.m
     depth, width = 0.0028 * units.m, 0.005 * units.m
     assert seals.stretched_section(thickness, inside, 0.02).check("[length]")

@@ -142,7 +142,7 @@ def test_remaining_misalignment_against_the_limit_worked_by_hand():
 
 
 def test_dimensions():
-    unit = pint.UnitRegistry()
+    unit = pint.get_application_registry()
     length = 0.001 * unit.m
     for result in (
         stack.mean_size(length, length, length),

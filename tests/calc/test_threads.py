@@ -356,7 +356,7 @@ def test_bolt_too_short_for_its_nut_shows_how_many_turns_are_missing():
 
 
 def test_dimensions_come_out_right():
-    unit = pint.UnitRegistry()
+    unit = pint.get_application_registry()
     m, pa = unit.metre, unit.pascal
     d, pitch = 0.010 * m, 0.0015 * m
     assert threads.pitch_diameter(d, pitch).check("[length]")

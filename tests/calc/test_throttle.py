@@ -13,7 +13,7 @@ from scipy import integrate, optimize
 from calc import constants, throttle
 from calc.domain import DomainError
 
-UNIT = pint.UnitRegistry()
+UNIT = pint.get_application_registry()
 P_AMBIENT, T_AMBIENT = 101_325.0, 298.15
 LARGEST_FLOW = 0.684731
 

@@ -317,7 +317,7 @@ def test_two_stages_are_allowed_common_practice():
 @pytest.mark.parametrize(
     ("call", "argument"),
     [
-        (lambda: tightening.pass_plan([(0.0, 0.0)], (0.6, 0.3, 1.0)), "share"),
+        (lambda: tightening.pass_plan([(0.0, 0.0)], (0.6, 0.3, 1.0)), "rise to the next share"),
         (lambda: tightening.pass_plan([(0.0, 0.0)], (0.3, 0.6)), "last share"),
         (lambda: tightening.pass_plan([(0.0, 0.0)], ()), "last share"),
         (lambda: tightening.grid_positions(0, 5), "rows"),

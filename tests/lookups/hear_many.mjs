@@ -7,8 +7,8 @@ import { pathToFileURL } from "node:url";
 
 const [, , folder, jobFile, samplesFile] = process.argv;
 const load = (name) => import(pathToFileURL(join(folder, name)).href);
-const { hearPluck } = await load("tone.js");
-const { PluckFinder } = await load("plucks.js");
+const { hearPluck } = await load("sound/tone.js");
+const { PluckFinder } = await load("sound/plucks.js");
 const bytes = readFileSync(samplesFile);
 const samples = new Float64Array(bytes.buffer, bytes.byteOffset, bytes.length / 8);
 const PIECE = 2048;

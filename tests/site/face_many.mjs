@@ -4,31 +4,46 @@ import { pathToFileURL } from "node:url";
 
 const folder = pathToFileURL(`${process.argv[2]}/`);
 const load = (name) => import(new URL(`${name}.js`, folder));
-const [numbers, typed, steps, entries, link, scale, grid, units, rungs, flat, compare] = await Promise.all(
-  ["numbers", "typed", "steps", "entries", "link", "scale", "grid", "units", "rungs", "flat", "compare"].map(load),
+const [numbers, scale, cells, rungs, flat, compare] = await Promise.all(
+  ["numbers", "scale", "cells", "rungs", "flat", "compare"].map((name) => load(`face/${name}`)),
 );
+const [typed, ranges, entries, link] = await Promise.all(
+  ["typed", "ranges", "entries", "link"].map((name) => load(`form/${name}`)),
+);
+const units = await load("model/quantities");
 const { jobs, quantities } = JSON.parse(readFileSync(0, "utf8"));
 
-const entryOf = (field, text, unit) => entries.initial([field], quantities, () => unit)[field.key] && { text, unit: unit ?? field.unit };
+const entryOf = (field, text, unit) =>
+  entries.initial([field], quantities, () => unit)[field.key] && { text, unit: unit ?? field.unit };
 
 /** What each kind of job does with its arguments. */
 const kinds = {
-  understood: (field, text, unit) => entries.understood(field, entryOf(field, text, unit), quantities),
-  complaint: (field, text, unit) => entries.read([field], { [field.key]: entryOf(field, text, unit) }, quantities).problems.map(({ words }) => words).join(),
+  understood: (field, text, unit) =>
+    entries.understood(field, entryOf(field, text, unit), quantities),
+  complaint: (field, text, unit) =>
+    entries
+      .read([field], { [field.key]: entryOf(field, text, unit) }, quantities)
+      .problems.map(({ words }) => words)
+      .join(),
   echo: (field, text, unit) => entries.echo(field, entryOf(field, text, unit), quantities),
-  inUnits: (field, text, unit, ...to) => to.reduce((entry, next) => entries.inUnit(field, entry, next, quantities), { text, unit }).text,
+  inUnits: (field, text, unit, ...to) =>
+    to.reduce((entry, next) => entries.inUnit(field, entry, next, quantities), { text, unit }).text,
   ends: (field, unit) => {
     const declared = entries.declaredOf(field, quantities);
     const picked = units.unitOf(units.unitsOf(field, quantities), unit);
-    const { low, high } = steps.rangeIn(field, declared, picked);
-    return { low, high, taken: [low, high].map((text) => steps.fits(field, declared, picked, Number(text))) };
+    const { low, high } = ranges.rangeIn(field, declared, picked);
+    return {
+      low,
+      high,
+      taken: [low, high].map((text) => ranges.fits(field, declared, picked, Number(text))),
+    };
   },
   walk: (field, text, unit, way, count) => {
     const declared = entries.declaredOf(field, quantities);
     const picked = units.unitOf(units.unitsOf(field, quantities), unit);
     const found = [];
     for (let at = Number(text), n = 0; n < count; n += 1) {
-      const next = steps.nextStep(field, declared, picked, at, way);
+      const next = ranges.nextStep(field, declared, picked, at, way);
       if (next === null) break;
       found.push(next);
       at = Number(next);
@@ -42,11 +57,18 @@ const kinds = {
     const again = entries.initial(fields, quantities, () => undefined);
     link.fromQuery(fields, again, query, quantities);
     const reading = (each) => entries.read(fields, each, quantities).inputs;
-    return { query, same: JSON.stringify(reading(given)) === JSON.stringify(reading(again)), inputs: reading(given) };
+    return {
+      query,
+      same: JSON.stringify(reading(given)) === JSON.stringify(reading(again)),
+      inputs: reading(given),
+    };
   },
   inSystem: (system, usual, of) => units.inSystem(system, usual, of, quantities),
   inInches: (fields, search) => {
-    const preferred = (_, field) => (field.kind === "number" && field.unit in quantities[field.quantity].inch ? units.inSystem("inch", field.unit, field, quantities) : undefined);
+    const preferred = (_, field) =>
+      field.kind === "number" && field.unit in quantities[field.quantity].inch
+        ? units.inSystem("inch", field.unit, field, quantities)
+        : undefined;
     const given = entries.initial(fields, quantities, preferred);
     link.fromQuery(fields, given, search, quantities, preferred);
     const { inputs, problems } = entries.read(fields, given, quantities);
@@ -62,11 +84,25 @@ const kinds = {
   fed: (field, si) => rungs.fedEntry(field, si, quantities).text,
   ladder: (steps) => {
     const everything = steps.map(({ answer, used, words }) => ({
-      answer: { key: answer }, text: used === null ? "" : String(used), words, unit: { label: "%" }, fault: used === null ? { kind: "undefined" } : null,
+      answer: { key: answer },
+      text: used === null ? "" : String(used),
+      words,
+      unit: { label: "%" },
+      fault: used === null ? { kind: "undefined" } : null,
     }));
-    const outcome = { answers: Object.fromEntries(steps.map(({ answer, used }) => [answer, used])) };
-    const found = rungs.inOrder(steps.map(({ answer, first }) => ({ answer, first })), everything, outcome);
-    return { order: found.map(({ rung }) => rung.answer), words: found.map(({ words }) => words), first: rungs.firstWords(found) };
+    const outcome = {
+      answers: Object.fromEntries(steps.map(({ answer, used }) => [answer, used])),
+    };
+    const found = rungs.inOrder(
+      steps.map(({ answer, first }) => ({ answer, first })),
+      everything,
+      outcome,
+    );
+    return {
+      order: found.map(({ rung }) => rung.answer),
+      words: found.map(({ words }) => words),
+      first: rungs.firstWords(found),
+    };
   },
   carried: (own, pages, rung, search, symbols) => {
     const given = entries.initial(own, quantities, () => undefined);
@@ -75,7 +111,7 @@ const kinds = {
   },
   flat: flat.isFlat,
   beside: compare.beside,
-  withOwn: grid.withOwn,
+  withOwn: cells.withOwn,
 };
 
 const results = jobs.map(([kind, ...given]) => kinds[kind](...given));

@@ -16,7 +16,7 @@ from site_src.model.answers import AdviceView
 from site_src.model.lookup import Lookup
 
 HERE = Path(__file__).parent
-SCRIPT = HERE.parents[1] / "site_src" / "static" / "js" / "advice.js"
+SCRIPT = HERE.parents[1] / "site_src" / "static" / "js" / "face" / "advice.js"
 
 ADVISED = [
     pytest.param(lookup, view, id=f"{lookup.key}: {view.title}")

@@ -1,6 +1,5 @@
 """Build files: the demo set-ups run, and a file that is wrong is refused by name."""
 
-import math
 import re
 from pathlib import Path
 
@@ -10,7 +9,9 @@ import site_src.builds
 from calc import belts
 from calc.belt_route import effective_length, find_faults, trace_route
 from calc.belt_tensioner import best_stock, length_range, stock_fits
-from site_src.builds import BuildFileError, load_build, load_builds
+from site_src.builds import load_build, load_builds
+from site_src.data.reader import DataError
+from site_src.model.quantities import quantity
 
 FOLDER = Path(site_src.builds.__file__).parent
 DEMOS = load_builds()
@@ -127,108 +128,105 @@ def changed(folder, old, new, name="gravel_hauler"):
     return path
 
 
+# What the reader refuses in any file, and in which words, is in tests/data; here is what is
+# particular to a build.
+
+
 @pytest.mark.parametrize(
     ("old", "new", "message"),
     [
         pytest.param(
-            "displacement_l = 5.6",
-            "displacement_l = 5600",
-            "shop.toml: engine.displacement_l is 5600, allowed is a number from 0.5 to 20",
+            "displacement_L = 5.6",
+            "displacement_L = 5600",
+            "engine.displacement_L is 5600, allowed is a number from 0.5 to 20 L",
             id="cubic centimetres for litres",
         ),
-        pytest.param(
-            "ribs = 8",
-            'ribs = "eight"',
-            "shop.toml: belt.ribs is 'eight', allowed is a number from 1 to 40",
-            id="words for a number",
-        ),
         pytest.param("ribs = 8", "ribs = 7.5", "belt.ribs is 7.5, allowed is a whole", id="half"),
-        pytest.param("ribs = 8", "ribs = true", "belt.ribs is True, allowed is a number", id="yes"),
-        pytest.param("ribs = 8", "ribs = nan", "belt.ribs is nan, allowed is a number", id="nan"),
-        pytest.param("ribs = 8\n", "", "belt.ribs is missing, allowed is a number", id="missing"),
+        pytest.param("ribs = 8\n", "", "belt.ribs is missing, allowed is a whole", id="missing"),
         pytest.param(
             'section = "PK"', 'section = "pk"', '"PH" or "PJ" or "PK" or "PL" or "PM"', id="section"
         ),
-        pytest.param(
-            'travel = "clockwise"',
-            'travel = "left"',
-            'belt.travel is \'left\', allowed is "clockwise" or "counter-clockwise"',
-            id="travel",
-        ),
-        pytest.param(
-            "clearance_mm = 4",
-            "clearence_mm = 4",
-            "belt.clearance_mm is missing",
-            id="misspelt and needed",
-        ),
-        pytest.param(
-            "gear_ratio = 1.0",
-            "gear_ratio = 1.0\nboost = 11",
-            "blower.boost is unknown, allowed is built_in_pressure_ratio, displacement_l_per_rev",
-            id="unknown key",
-        ),
-        pytest.param("x_mm = 0\n", "", "pulley 1.x_mm is missing, allowed is a number", id="x"),
-        pytest.param('side = "back"', 'side = "outside"', "pulley 3.side is 'outside'", id="side"),
+        pytest.param("x_mm = 0\n", "", "pulley 1.x_mm or x_in is missing", id="x"),
+        pytest.param('side = "back"', 'side = "outside"', 'pulley 3.side is "outside"', id="side"),
         pytest.param(
             'side = "back"',
             'side = "ribs"',
-            'pulley 3.diameter_kind is \'smooth\', allowed is "effective" or "outside"',
+            'pulley 3.diameter_kind is "smooth", allowed is "effective" or "outside"',
             id="smooth in grooves",
         ),
         pytest.param(
             'diameter_kind = "effective"\nside = "ribs"',
             'diameter_kind = "pitch"\nside = "back"',
-            'side of the crank is "back", allowed is "ribs"',
+            'side of the crank is "back", allowed is "ribs". Only an idler or tensioner can',
             id="crank on the back",
         ),
         pytest.param(
-            'role = "crank"', 'role = "idler"', "role crank is 0, allowed is 1", id="no crank"
+            'role = "crank"',
+            'role = "idler"',
+            "number of pulleys with role crank is 0, allowed is 1. Give one pulley the role crank.",
+            id="no crank",
         ),
         pytest.param(
             'role = "idler"', 'role = "blower"', "role blower is 2, allowed is 1", id="two blowers"
         ),
         pytest.param(
-            'name = "left idler"', 'name = "crank"', 'pulley name is "crank" twice', id="twins"
+            'role = "tensioner"',
+            'role = "idler"\nx_mm = -112\ny_mm = 262',
+            "pulley 3.slot is unknown",
+            id="an idler in a slot",
         ),
-        pytest.param('name = "crank"', 'name = " "', "pulley 1.name is ' '", id="no name"),
+        pytest.param(
+            'name = "left idler"', 'name = "crank"', 'pulley 2.name is "crank" for the', id="twins"
+        ),
+        pytest.param('name = "crank"', 'name = " "', 'pulley 1.name is " "', id="no name"),
         pytest.param(
             "tight_mm = [-68, 248]",
             "tight_mm = [-112, 262]",
-            "pulley 3.slot.tight_mm is [-112, 262], allowed is another point than slack_mm",
+            "pulley 3.slot.tight is where slack is, allowed is another point. Measure both ends",
             id="slot of no length",
         ),
         pytest.param("tight_mm = [-68, 248]", "tight_mm = [-68]", "a list of 2 numbers", id="one"),
         pytest.param(
-            "[pulley.slot]", "[pulley.rail]", "slot and arm is both or neither", id="rail"
+            "[pulley.slot]",
+            "[pulley.rail]",
+            "pulley 3.slot or arm is missing, allowed is one of the two",
+            id="rail",
+        ),
+        pytest.param(
+            "[pulley.slot]",
+            "[pulley.arm]\n[pulley.slot]",
+            "pulley 3.slot or arm is given as both, allowed is one of the two",
+            id="slot and arm",
         ),
         pytest.param("[1195,", '["1195",', "a list of one or more numbers from 300", id="quoted"),
         pytest.param("[engine]", "[motor]", "engine is missing, allowed is a table", id="table"),
-        pytest.param("[engine]", "[[engine]]", "engine is [{", id="list for a table"),
         pytest.param('title = "Gravel hauler"', "title = 3", "title is 3, allowed is", id="title"),
-        pytest.param("[belt]", "[belt", "the file is", id="not TOML"),
         pytest.param("[engine]", "wheels = 4\n[engine]", "wheels is unknown", id="unknown on top"),
-        pytest.param(
-            'role = "idler"\n', 'role = "idler"\ncolour = "red"\n', "pulley 2.colour", id="colour"
-        ),
     ],
 )
 def test_refused_with_file_key_value_and_what_is_allowed(tmp_path, old, new, message):
-    with pytest.raises(BuildFileError, match=re.escape(message)) as caught:
+    with pytest.raises(DataError, match=re.escape(message)) as caught:
         load_build(changed(tmp_path, old, new))
-    assert str(caught.value).startswith("shop.toml: ")
+    assert str(caught.value).startswith(f"{tmp_path}/shop.toml")
 
 
 def test_arm_that_does_not_swing_is_refused(tmp_path):
     path = changed(tmp_path, "tight_deg = -6", "tight_deg = 28", "timber_wagon")
-    with pytest.raises(BuildFileError, match=r"pulley 3\.arm\.tight_deg is 28"):
+    with pytest.raises(DataError, match=r"pulley 3\.arm\.tight is where slack is"):
         load_build(path)
 
 
 def test_sections_without_the_figure_do_not_offer_the_kind(tmp_path):
-    with pytest.raises(BuildFileError, match=r'diameter_kind is .outside., allowed is "effective"'):
+    with pytest.raises(DataError, match=r'diameter_kind is .outside., allowed is "effective"'):
         load_build(changed(tmp_path, 'section = "PK"', 'section = "PL"'))
 
 
-def test_lengths_are_rounded_once():
-    assert DEMOS[0].belt.stock_effective_lengths[3] == 1.255
-    assert DEMOS[0].minimum_wraps[0] == math.radians(130)
+def test_a_number_becomes_what_the_phone_makes_of_it():
+    length, angle = quantity("length").unit("mm"), quantity("angle").unit("deg")
+    assert DEMOS[0].belt.stock_effective_lengths[3] == length.to_si(1255)
+    assert DEMOS[0].minimum_wraps[0] == angle.to_si(130)
+
+
+def test_a_build_may_be_measured_in_inches(tmp_path):
+    build = load_build(changed(tmp_path, "diameter_mm = 92", "diameter_in = 3.625"))
+    assert build.pulleys[3].diameter == quantity("length").unit("in").to_si(3.625)

@@ -42,6 +42,9 @@ def test_every_command_named_is_one(document: str) -> None:
 def test_the_map_names_every_room_and_every_module_that_is_in_none() -> None:
     house = ROOT / "site_src"
     rooms = [f"{path.name}/" for path in house.iterdir() if path.is_dir() and path.name[0] != "_"]
+    scripts = house / "static" / "js"
+    rooms += [f"{path.name}/" for path in scripts.iterdir() if path.is_dir()]
+    rooms += [path.name for path in (scripts / "pages").iterdir()]
     modules = [path.name for path in house.glob("[!_]*.py")]
     tests = [f"tests/{path.name}" for path in (ROOT / "tests").iterdir() if path.is_dir()]
     text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")

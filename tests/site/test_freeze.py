@@ -12,7 +12,8 @@ from flask import Flask, abort
 
 from site_src.lookups import all_lookups
 from site_src.publish.app import UNSTAMPED
-from site_src.publish.freeze import BuildError, freeze, plan
+from site_src.publish.errors import BuildError
+from site_src.publish.freeze import freeze, plan
 from site_src.publish.policy import CONTENT_POLICY, TYPES
 from tests.conftest import build_site
 from tests.site.html import elements

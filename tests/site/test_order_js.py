@@ -14,7 +14,7 @@ import pytest
 from calc import tightening
 
 HERE = Path(__file__).parent
-ORDER = HERE.parents[1] / "site_src" / "static" / "js" / "order.js"
+ORDER = HERE.parents[1] / "site_src" / "static" / "js" / "bolts" / "order.js"
 
 pytestmark = pytest.mark.skipif(shutil.which("node") is None, reason="Node is not on this machine")
 

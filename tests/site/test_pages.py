@@ -49,7 +49,7 @@ def test_a_set_up_of_the_torque_page_carries_over_by_its_keys() -> None:
 
 
 def test_the_torque_page_has_what_the_phone_s_scripts_ask_it_for() -> None:
-    """static/js/setup.js and plausible.js evaluate its recipe by these names."""
+    """static/js/bolts/plan.js and plausible.js evaluate its recipe by these names."""
     assert {option.key for option in TORQUE.choices["drive"].options} == {"straight", "offset"}
     assert TORQUE.numbers["maker_torque"].unit == "Nm"
     assert {"maker_angle", *(field.key for field in tightening.WRENCH_FIELDS)} <= set(

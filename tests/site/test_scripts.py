@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import posixpath
 import re
 import shutil
 import subprocess
@@ -10,6 +11,9 @@ from pathlib import Path
 import pytest
 
 from site_src.checks import TYPESCRIPT
+from site_src.publish import scripts
+from site_src.publish.errors import BuildError
+from tests.site.html import elements
 
 STRICT = [
     *("--noEmit", "--allowJs", "--checkJs", "--strict"),
@@ -45,3 +49,76 @@ def test_no_script_makes_code_or_markup_from_text(site: Path) -> None:
         assert not re.search(
             r"\beval\(|new Function\(|innerHTML|outerHTML|insertAdjacentHTML", text
         )
+
+
+# --- which modules a page loads ------------------------------------------------------------------
+
+COMMENT = re.compile(r"/\*.*?\*/|//[^\n]*", re.DOTALL)
+LOADED_BY_ADDRESS = {"sound/tap.js"}
+"""Run beside the audio hardware, which no import reaches."""
+
+
+def _modules(site: Path) -> dict[str, str]:
+    """Return every module's text without comments, by its path below static/js."""
+    folder = site / "static/js"
+    return {
+        path.relative_to(folder).as_posix(): COMMENT.sub("", path.read_text(encoding="utf-8"))
+        for path in folder.rglob("*.js")
+    }
+
+
+def _imported(modules: dict[str, str], name: str) -> set[str]:
+    """Return what a module imports, read more loosely than the build does."""
+    found = re.findall(r'(?:from|import)\s*"(\.[^"]+\.js)"', modules[name])
+    return {posixpath.normpath(posixpath.join(posixpath.dirname(name), each)) for each in found}
+
+
+def _behind(modules: dict[str, str], entries: set[str]) -> set[str]:
+    """Return entry scripts with all that they bring along."""
+    waiting, known = list(entries), set(entries)
+    for name in waiting:
+        new = _imported(modules, name) - known
+        known |= new
+        waiting += new
+    return known
+
+
+def _started(page: Path, site: Path) -> tuple[set[str], list[str]]:
+    """Return the scripts that a page starts, and the modules that it names beside them."""
+    root = posixpath.relpath((site / "static/js").as_posix(), page.parent.as_posix()) + "/"
+    found = elements(page)
+    started = {e.attributes["src"].removeprefix(root) for e in found if e.tag == "script"}
+    named = [
+        e.attributes["href"].removeprefix(root)
+        for e in found
+        if e.attributes.get("rel") == "modulepreload"
+    ]
+    return started, named
+
+
+def test_a_page_names_exactly_the_modules_that_it_will_need(site: Path) -> None:
+    modules = _modules(site)
+    for page in site.rglob("*.html"):
+        started, named = _started(page, site)
+        assert len(named) == len(set(named)), page
+        assert started | set(named) == _behind(modules, started), page
+
+
+def test_what_a_page_starts_is_in_a_room_of_its_own_and_nothing_imports_it(site: Path) -> None:
+    modules = _modules(site)
+    started = set().union(*(_started(page, site)[0] for page in site.rglob("*.html")))
+    assert started == {name for name in modules if name.startswith("pages/")}
+    assert not {name for each in modules for name in _imported(modules, each)} & started
+    assert _behind(modules, started) | LOADED_BY_ADDRESS == set(modules)
+
+
+def test_an_import_that_leads_nowhere_stops_the_build(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "pages").mkdir()
+    (tmp_path / "pages/lost.js").write_text(
+        'import {\n  a,\n  b,\n} from "../form/none.js";\n', encoding="utf-8"
+    )
+    monkeypatch.setattr(scripts, "SCRIPTS", tmp_path)
+    with pytest.raises(BuildError, match=r"pages/lost\.js imports form/none\.js"):
+        scripts.imports_of("pages/lost.js")

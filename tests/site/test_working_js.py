@@ -12,7 +12,7 @@ import pytest
 
 CHECKS = Path(__file__).with_name("working_checks.mjs")
 SCRIPTS = Path(__file__).parents[2] / "site_src" / "static" / "js"
-NAMES = re.findall(r'^check\("(.+?)", ', CHECKS.read_text(encoding="utf-8"), re.MULTILINE)
+NAMES = re.findall(r'^check\(\s*"(.+?)",', CHECKS.read_text(encoding="utf-8"), re.MULTILINE)
 
 pytestmark = pytest.mark.skipif(shutil.which("node") is None, reason="Node is not on this machine")
 

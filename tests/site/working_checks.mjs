@@ -4,9 +4,9 @@ import assert from "node:assert/strict";
 import { pathToFileURL } from "node:url";
 
 const folder = pathToFileURL(`${process.argv[2]}/`);
-const w = await import(new URL("working.js", folder));
-const { call, said } = await import(new URL("speech.js", folder));
-const order = await import(new URL("order.js", folder));
+const w = await import(new URL("bolts/progress.js", folder));
+const { call, said } = await import(new URL("bolts/call.js", folder));
+const order = await import(new URL("bolts/order.js", folder));
 
 const results = {};
 function check(name, act) {
@@ -20,20 +20,53 @@ function check(name, act) {
 
 const AT = "2026-03-04T10:42:00.000Z";
 
-function newWork({ count = 4, shares = [0.5, 1], check: hasCheck = true, angle = "", offset = [] } = {}) {
+function newWork({
+  count = 4,
+  shares = [0.5, 1],
+  check: hasCheck = true,
+  angle = "",
+  offset = [],
+} = {}) {
   const places = order.circlePlaces(count);
-  const dials = shares.map((share) => ({ plain: `${40 * share} N·m`, offset: `${30 * share} N·m` }));
+  const dials = shares.map((share) => ({
+    plain: `${40 * share} N·m`,
+    offset: `${30 * share} N·m`,
+  }));
   const turns = order.circleOrder(count);
   return {
-    schema: w.SCHEMA, id: "map", rev: 0, job: "Job", title: "Lid", pattern: { kind: "circle", rows: 0, columns: 0, count },
-    places, quarters: 0, torque: "40 N·m", source: "", notes: [], offset: { bolts: offset, words: "" }, unit: "N·m",
-    stages: w.stagesOf({ shares, check: hasCheck, angle, order: turns, checkOrder: turns.map((_, n) => n), dials }),
-    wrench: "", who: "", voice: false, started: AT, finished: "", steps: [],
+    schema: w.SCHEMA,
+    id: "map",
+    rev: 0,
+    job: "Job",
+    title: "Lid",
+    pattern: { kind: "circle", rows: 0, columns: 0, count },
+    places,
+    quarters: 0,
+    torque: "40 N·m",
+    source: "",
+    notes: [],
+    offset: { bolts: offset, words: "" },
+    unit: "N·m",
+    stages: w.stagesOf({
+      shares,
+      check: hasCheck,
+      angle,
+      order: turns,
+      checkOrder: turns.map((_, n) => n),
+      dials,
+    }),
+    wrench: "",
+    who: "",
+    voice: false,
+    started: AT,
+    finished: "",
+    steps: [],
   };
 }
 
 const ask = (work) => w.standing(work).ask;
-const tap = (work, times = 1) => Array.from({ length: times }).reduce((each) => w.confirm(each, AT), work);
+const tap = (work, times = 1) =>
+  Array.from({ length: times }).reduce((each) => w.confirm(each, AT), work);
 
 /** Confirm until every bolt is done; what was asked for, in words. */
 function toTheEnd(work, most = 2000) {
@@ -58,14 +91,21 @@ function random(seed) {
 check("each pass asks for every bolt once, in its order, the dial first", () => {
   const work = newWork({ count: 5 });
   const { asked } = toTheEnd(work);
-  const wanted = work.stages.flatMap(({ order: bolts }, stage) => [`set ${stage} ${bolts[0]}`, ...bolts.map((bolt) => `bolt ${stage} ${bolt}`)]);
+  const wanted = work.stages.flatMap(({ order: bolts }, stage) => [
+    `set ${stage} ${bolts[0]}`,
+    ...bolts.map((bolt) => `bolt ${stage} ${bolt}`),
+  ]);
   assert.deepEqual(asked, wanted);
 });
 
 check("a pass is not left with a bolt open, whatever is tapped", () => {
   for (let seed = 1; seed <= 200; seed += 1) {
     const draw = random(seed * 7919);
-    let work = newWork({ count: 3 + draw(6), offset: draw(2) ? [1] : [], angle: draw(3) ? "" : "90°" });
+    let work = newWork({
+      count: 3 + draw(6),
+      offset: draw(2) ? [1] : [],
+      angle: draw(3) ? "" : "90°",
+    });
     let before = w.standing(work);
     for (let n = 0; n < 300 && before.ask.kind !== "all done"; n += 1) {
       work = anyTap(work, draw);
@@ -154,7 +194,10 @@ check("a bolt in doubt after its angle is backed off and goes through every pass
 });
 
 check("an angle takes the place of the check pass", () => {
-  assert.deepEqual(newWork({ angle: "90°" }).stages.map(({ kind }) => kind), ["torque", "torque", "angle"]);
+  assert.deepEqual(
+    newWork({ angle: "90°" }).stages.map(({ kind }) => kind),
+    ["torque", "torque", "angle"],
+  );
 });
 
 check("a bolt that was not done can't be doubted", () => {
@@ -173,12 +216,15 @@ check("bolts that turned in the check bring all around once more, until none doe
   assert.equal(w.standing(end).round, 1);
 });
 
-check("a bolt that turned brings all around again, even if it was doubted since and then held", () => {
-  let now = w.stillTurned(tap(newWork({ shares: [1] }), 1 + 4 + 1), AT);
-  now = w.doubt(now, w.lastDone(now, w.standing(now))[0], AT);
-  now = tap(now, 4);
-  assert.equal(w.standing(now).round, 1);
-});
+check(
+  "a bolt that turned brings all around again, even if it was doubted since and then held",
+  () => {
+    let now = w.stillTurned(tap(newWork({ shares: [1] }), 1 + 4 + 1), AT);
+    now = w.doubt(now, w.lastDone(now, w.standing(now))[0], AT);
+    now = tap(now, 4);
+    assert.equal(w.standing(now).round, 1);
+  },
+);
 
 check("nothing turns outside the check pass", () => {
   assert.throws(() => w.stillTurned(tap(newWork()), AT), w.WorkError);
@@ -189,7 +235,15 @@ check("the dial is asked for when the crowfoot goes on, and when it comes off", 
   const { asked } = toTheEnd(work);
   const [a, b, c, d] = work.stages[0].order;
   assert.deepEqual([a, b], [0, 2]);
-  assert.deepEqual(asked, [`set 0 ${a}`, `bolt 0 ${a}`, `set 0 ${b}`, `bolt 0 ${b}`, `set 0 ${c}`, `bolt 0 ${c}`, `bolt 0 ${d}`]);
+  assert.deepEqual(asked, [
+    `set 0 ${a}`,
+    `bolt 0 ${a}`,
+    `set 0 ${b}`,
+    `bolt 0 ${b}`,
+    `set 0 ${c}`,
+    `bolt 0 ${c}`,
+    `bolt 0 ${d}`,
+  ]);
 });
 
 check("the dial is asked for again even where the crowfoot reads the same", () => {
@@ -202,7 +256,12 @@ check("a map is closed only when every bolt is done, and then stays closed", () 
   assert.throws(() => w.finish(tap(newWork()), AT), w.WorkError);
   const done = w.finish(toTheEnd(newWork()).work, AT);
   assert.ok(w.isWork(done));
-  for (const act of [() => w.confirm(done, AT), () => w.back(done), () => w.doubt(done, 0, AT), () => w.finish(done, AT)]) {
+  for (const act of [
+    () => w.confirm(done, AT),
+    () => w.back(done),
+    () => w.doubt(done, 0, AT),
+    () => w.finish(done, AT),
+  ]) {
     assert.throws(act, w.WorkError);
   }
 });
@@ -218,11 +277,57 @@ check("a damaged map is not taken for a good one", () => {
   const good = tap(newWork({ offset: [1] }), 5);
   assert.ok(w.isWork(good));
   const harms = [
-    (m) => { m.schema = 2; }, (m) => { m.id = ""; }, (m) => { m.steps.splice(1, 1); }, (m) => { m.steps[1].bolt = 99; },
-    (m) => { m.steps[1].bolt = 1.5; }, (m) => { m.steps[1].do = "guessed"; }, (m) => { m.steps[0].dial = "1 N·m"; },
-    (m) => { m.stages[0].order.pop(); }, (m) => { m.stages[0].order[0] = m.stages[0].order[1]; }, (m) => { m.stages = []; },
-    (m) => { m.places[0] = [0]; }, (m) => { m.places[0] = [NaN, 0]; }, (m) => { m.offset.bolts = [7]; },
-    (m) => { m.finished = AT; }, (m) => { delete m.title; }, (m) => { m.rev = "1"; }, (m) => { m.notes = [1]; },
+    (m) => {
+      m.schema = 2;
+    },
+    (m) => {
+      m.id = "";
+    },
+    (m) => {
+      m.steps.splice(1, 1);
+    },
+    (m) => {
+      m.steps[1].bolt = 99;
+    },
+    (m) => {
+      m.steps[1].bolt = 1.5;
+    },
+    (m) => {
+      m.steps[1].do = "guessed";
+    },
+    (m) => {
+      m.steps[0].dial = "1 N·m";
+    },
+    (m) => {
+      m.stages[0].order.pop();
+    },
+    (m) => {
+      m.stages[0].order[0] = m.stages[0].order[1];
+    },
+    (m) => {
+      m.stages = [];
+    },
+    (m) => {
+      m.places[0] = [0];
+    },
+    (m) => {
+      m.places[0] = [NaN, 0];
+    },
+    (m) => {
+      m.offset.bolts = [7];
+    },
+    (m) => {
+      m.finished = AT;
+    },
+    (m) => {
+      delete m.title;
+    },
+    (m) => {
+      m.rev = "1";
+    },
+    (m) => {
+      m.notes = [1];
+    },
   ];
   for (const harm of harms) {
     const copy = JSON.parse(JSON.stringify(good));
@@ -239,7 +344,10 @@ check("two taps within 400 ms are one", () => {
 
 check("bolts are named by their turn", () => {
   const work = newWork({ count: 8 });
-  assert.deepEqual(work.stages[0].order.map((bolt) => w.nameOf(work, bolt)), [1, 2, 3, 4, 5, 6, 7, 8]);
+  assert.deepEqual(
+    work.stages[0].order.map((bolt) => w.nameOf(work, bolt)),
+    [1, 2, 3, 4, 5, 6, 7, 8],
+  );
 });
 
 check("the last bolts done come first when one is doubted", () => {
@@ -277,7 +385,12 @@ check("the call knows checks, angles, doubts and the end", () => {
 });
 
 check("every unit is said in words", () => {
-  assert.deepEqual(["7.5 N·m", "89 lb·in", "18.4 lb·ft", "90°"].map(said), ["7.5 newton metres", "89 pound inches", "18.4 pound feet", "90 degrees"]);
+  assert.deepEqual(["7.5 N·m", "89 lb·in", "18.4 lb·ft", "90°"].map(said), [
+    "7.5 newton metres",
+    "89 pound inches",
+    "18.4 pound feet",
+    "90 degrees",
+  ]);
 });
 
 process.stdout.write(JSON.stringify(results));

@@ -9,7 +9,10 @@ const job = JSON.parse(readFileSync(jobFile, "utf8"));
 const tables = {};
 for (const [meta, data] of job.tables) {
   const bytes = Buffer.from(data, "base64");
-  tables[meta.name] = decodeTable(meta, bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.length));
+  tables[meta.name] = decodeTable(
+    meta,
+    bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.length),
+  );
 }
 const results = job.inputs.map((inputs) => {
   const { answers, faults, status } = explain(job.lookup, inputs, tables);

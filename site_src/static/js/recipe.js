@@ -42,10 +42,10 @@ export function evaluate(lookup, inputs, tables) {
   const outcome = explain(lookup, inputs, tables);
   const met = { ...outcome.faults, ...outcome.unjudged };
   const unusable = Object.entries(met).filter(
-    ([, fault]) => fault.kind === "range" || fault.kind === "choice",
+    ([, { kind }]) => kind === "range" || kind === "choice",
   );
   if (unusable.length) {
-    const said = unusable.map(([, fault]) => `${fault.symbol}: ${fault.say || fault.kind}`);
+    const said = unusable.map(([, { symbol, say, kind }]) => `${symbol}: ${say || kind}`);
     throw new InputError([...new Set(said)].join(" "), Object.fromEntries(unusable));
   }
   return outcome.answers;
@@ -81,7 +81,8 @@ export function explain(lookup, inputs, tables) {
 
 /**
  * Turn a table's part of the file into a grid.
- * @param {{name: string, axes: Axis[], numbers: string, offset?: number}} meta its entry in lookups.json
+ * @param {{name: string, axes: Axis[], numbers: string, offset?: number}} meta its entry in
+ *   lookups.json
  * @param {ArrayBuffer} buffer the file: little-endian numbers, the last axis running fastest
  * @returns {Grid}
  */
@@ -135,7 +136,9 @@ class Run {
     this.symbols = {};
     /** @type {Object<string, string | Fault>} */
     this.choices = {};
-    /** @type {Object<string, Array<{symbols: Object<string, Value>, choices: Object<string, any>}>>} */
+    /**
+     * @type {Object<string, Array<{symbols: Object<string, Value>, choices: Object<string, any>}>>}
+     */
     this.parts = {};
   }
 
@@ -165,18 +168,30 @@ class Run {
   /** @param {any} step @returns {Value} */
   step(step) {
     switch (step.op) {
-      case "product": return this.product(step);
-      case "sum": return this.sum(step);
-      case "look": return this.look(step);
-      case "inverse": return this.inverse(step);
-      case "least": return this.extreme(step, (a, b) => a < b);
-      case "greatest": return this.extreme(step, (a, b) => a > b);
-      case "pick": return this.pick(step);
-      case "within": return this.within(step);
-      case "choose": return this.choose(step);
-      case "if_entered": return this.ifEntered(step);
-      case "over": return this.over(step);
-      default: throw new Error(`unknown step ${step.op}`);
+      case "product":
+        return this.product(step);
+      case "sum":
+        return this.sum(step);
+      case "look":
+        return this.look(step);
+      case "inverse":
+        return this.inverse(step);
+      case "least":
+        return this.extreme(step, (a, b) => a < b);
+      case "greatest":
+        return this.extreme(step, (a, b) => a > b);
+      case "pick":
+        return this.pick(step);
+      case "within":
+        return this.within(step);
+      case "choose":
+        return this.choose(step);
+      case "if_entered":
+        return this.ifEntered(step);
+      case "over":
+        return this.over(step);
+      default:
+        throw new Error(`unknown step ${step.op}`);
     }
   }
 
@@ -245,7 +260,10 @@ class Run {
   extreme(step, better) {
     const values = this.places(step.of);
     if (isFault(values)) return values;
-    return finite(values.reduce((best, value) => (better(value, best) ? value : best)), step);
+    return finite(
+      values.reduce((best, value) => (better(value, best) ? value : best)),
+      step,
+    );
   }
 
   /** @param {any} step @returns {Value} */
@@ -361,7 +379,11 @@ function strideOf(axes, number) {
   return stride;
 }
 
-/** The last interval whose left knot is at or before a place. @param {number[]} knots @param {number} place */
+/**
+ * The last interval whose left knot is at or before a place.
+ * @param {number[]} knots
+ * @param {number} place
+ */
 function interval(knots, place) {
   let low = 0;
   let high = knots.length - 1;
@@ -446,9 +468,7 @@ function invert(grid, step, places, target) {
   const size = axis.knots[low + 1] - left;
   const ends = Array.from({ length: 2 * parts }, (_, part) => at(low * parts + part));
   const t =
-    parts === 1
-      ? (target - ends[0]) / (ends[1] - ends[0])
-      : halve(size, ends, rising, target);
+    parts === 1 ? (target - ends[0]) / (ends[1] - ends[0]) : halve(size, ends, rising, target);
   return finite(left + size * t, step);
 }
 

@@ -1,0 +1,89 @@
+/**
+ * Advice that hangs on two choices: the cell that the set-up picks, out of the table in the spec.
+ *
+ * @typedef {{at: [string, string], status: string, words: string, why: number}} AdviceCell
+ * @typedef {{title: string, by: [string, string], cells: AdviceCell[], reasons: string[],
+ *   note: string, unless: string, unless_words: string}} AdviceView
+ * @typedef {{status: string, words: string, why: string}} Advised
+ * @typedef {import("../model/catalogue.js").Lookup} Lookup
+ * @typedef {import("../recipe.js").Inputs} Inputs
+ */
+
+import { all, need, setStamp, write } from "./dom.js";
+
+/**
+ * The advice for a set-up; nothing where one of the two choices is not in the table.
+ * @param {AdviceView} view @param {(key: string) => unknown} entry what stands in a field
+ * @returns {Advised | null}
+ */
+export function advised(view, entry) {
+  const unless = view.unless ? entry(view.unless) : null;
+  if (typeof unless === "number") return { status: "", words: "", why: view.unless_words };
+  const [row, column] = view.by.map(entry);
+  const cell = view.cells.find(({ at }) => at[0] === row && at[1] === column);
+  return cell ? { status: cell.status, words: cell.words, why: view.reasons[cell.why] } : null;
+}
+
+/**
+ * Show every advice table's cell for a set-up.
+ * @param {ParentNode} page @param {Lookup} lookup @param {Inputs} inputs
+ */
+export function showAdvice(page, lookup, inputs) {
+  const entry = (/** @type {string} */ key) => {
+    const field = lookup.fields.find((each) => each.key === key);
+    return key in inputs ? inputs[key] : field?.default;
+  };
+  for (const section of all(page, "[data-advice]")) {
+    const number = Number(section.dataset.advice);
+    const view = lookup.views.advice[number];
+    const found = advised(view, entry);
+    show(section, lookup, view, entry, found);
+    const warning = page.querySelector(`[data-advice-warning="${number}"]`);
+    if (warning instanceof HTMLElement)
+      warn(warning, `${view.title}: ${chosen(lookup, view, entry)}`, found);
+  }
+}
+
+/**
+ * On the plate, where a lubricant that eats the ring must not hide behind a good squeeze.
+ * @param {HTMLElement} warning
+ * @param {string} words
+ * @param {Advised | null} found
+ */
+function warn(warning, words, found) {
+  warning.hidden = found?.status !== "near" && found?.status !== "beyond";
+  setStamp(need(warning, ".stamp"), found?.status ?? "", found?.words ?? "");
+  write(need(warning, "span"), words);
+}
+
+/**
+ * @param {HTMLElement} section @param {Lookup} lookup @param {AdviceView} view
+ * @param {(key: string) => unknown} entry @param {Advised | null} found
+ */
+function show(section, lookup, view, entry, found) {
+  write(need(section, "[data-for]"), chosen(lookup, view, entry));
+  const stamp = need(section, ".stamp");
+  setStamp(stamp, found?.status ?? "", found?.words ?? "");
+  stamp.hidden = !found?.words;
+  write(need(section, "[data-chosen] span"), found?.why ?? "");
+  const [row, column] = view.by.map(entry);
+  for (const cell of all(section, "td")) {
+    cell.classList.toggle("current", cell.dataset.at === `${row} ${column}`);
+  }
+}
+
+/**
+ * The two options that were chosen, in words.
+ * @param {Lookup} lookup
+ * @param {AdviceView} view
+ * @param {(key: string) => unknown} entry
+ */
+function chosen(lookup, view, entry) {
+  return view.by
+    .map((key) => {
+      const field = lookup.fields.find((each) => each.key === key);
+      if (field?.kind !== "choice") return "";
+      return field.options.find((each) => each.key === entry(key))?.label ?? "";
+    })
+    .join(", ");
+}

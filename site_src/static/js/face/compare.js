@@ -1,0 +1,136 @@
+/** The same set-up with other values of one entry, side by side. */
+
+import { all, need, write } from "./dom.js";
+import { brief, declaredOf } from "../form/entries.js";
+import { Notes, drawTable } from "./cells.js";
+import { withUnit } from "./numbers.js";
+import { textIn } from "../form/ranges.js";
+import {
+  answerName,
+  answerNamed,
+  axisName,
+  cellFor,
+  fieldNamed,
+  headText,
+  replaceTable,
+  shownUnit,
+} from "./chart.js";
+
+/**
+ * @typedef {import("./chart.js").State} State
+ * @typedef {import("../model/catalogue.js").NumberField} NumberField
+ * @typedef {import("../model/catalogue.js").CompareView} CompareView
+ * @typedef {(field: string, text: string, unit: string) => void} Enter
+ */
+
+/** @param {ParentNode} page @param {State} state @param {Enter} enter */
+export function showCompare(page, state, enter) {
+  const view = state.kit.lookup.views.compare;
+  const section = page.querySelector("[data-compare]");
+  if (!view || !section) return;
+  const field = /** @type {NumberField} */ (fieldNamed(state, view.field));
+  const others = view.others.filter((key) => isUsable(state.inputs[key]));
+  const columns = [
+    {
+      head: {
+        text: isUsable(state.inputs[field.key])
+          ? headText(state, field, Number(state.inputs[field.key]))
+          : brief(field, state.entries, state.kit.quantities),
+        current: true,
+      },
+      instead: {},
+    },
+    ...others.map((key) => ({
+      head: { text: headText(state, field, Number(state.inputs[key])) },
+      instead: { [field.key]: state.inputs[key] },
+    })),
+  ];
+  const notes = new Notes();
+  const rows = view.answers.map((key) => {
+    const answer = answerNamed(state, key);
+    const cells = columns.map(({ instead }) => cellFor(state, answer, instead, notes, false));
+    return { head: answerName(state, answer), current: false, cells };
+  });
+  replaceTable(
+    need(section, "[data-table]"),
+    drawTable(
+      view.title,
+      axisName(state, field),
+      columns.map(({ head }) => head),
+      rows,
+      notes,
+    ),
+  );
+  showUnusable(need(section, "[data-unusable]"), view, state);
+  showOffers(section, view, field, state, enter);
+}
+
+/** @param {unknown} value */
+function isUsable(value) {
+  return typeof value === "number" && !Number.isNaN(value);
+}
+
+/**
+ * The entries to compare with stand folded away: what is wrong with them is said here.
+ * @param {HTMLElement} note
+ * @param {CompareView} view
+ * @param {State} state
+ */
+function showUnusable(note, view, state) {
+  const found = state.problems.filter(({ entry }) => view.others.includes(entry));
+  write(note, found.map(({ words }) => words).join(" "));
+  note.hidden = !found.length;
+}
+
+/**
+ * Offer the neighbours on the shelf, while there is room for them.
+ * @param {Element} section
+ * @param {CompareView} view
+ * @param {NumberField} field
+ * @param {State} state
+ * @param {Enter} enter
+ */
+function showOffers(section, view, field, state, enter) {
+  const free = view.others.filter((key) => state.inputs[key] === null);
+  const taken = [field.key, ...view.others].map((key) => state.inputs[key]);
+  const own = state.inputs[field.key];
+  const picks = isUsable(own)
+    ? beside(field.steps, Number(own))
+        .filter((value) => !taken.includes(value))
+        .slice(0, free.length)
+    : [];
+  const declared = declaredOf(field, state.kit.quantities);
+  const unit = shownUnit(state, field) ?? declared;
+  const before = document.activeElement;
+  all(section, "[data-beside]").forEach((button, n) => {
+    button.hidden = n >= picks.length;
+    if (button.hidden) return;
+    const text = textIn(field, declared, { value: picks[n], unit: declared }, unit);
+    write(button, `Compare with ${withUnit(text, unit.label)}`);
+    button.onclick = () => enter(free[0], text, unit.key);
+  });
+  const alone = need(section, "[data-alone]");
+  alone.hidden = free.length === view.others.length;
+  alone.onclick = () => {
+    for (const key of view.others) if (state.inputs[key] !== null) enter(key, "", unit.key);
+  };
+  // A button that is put away hands the focus on.
+  if (before instanceof HTMLElement && before.hidden && section.contains(before)) {
+    all(section, "button")
+      .find((button) => !button.hidden)
+      ?.focus({ preventScroll: true });
+  }
+}
+
+/**
+ * The two values nearest to one: one on either side, or both on one if the list ends there.
+ * @param {number[]} listed
+ * @param {number} own
+ */
+export function beside(listed, own) {
+  const lower = listed.filter((value) => value < own).sort((a, b) => b - a);
+  const higher = listed.filter((value) => value > own).sort((a, b) => a - b);
+  const near =
+    lower.length && higher.length ? [lower[0], higher[0]] : [...lower, ...higher].slice(0, 2);
+  return near.sort((a, b) => a - b);
+}

@@ -1,0 +1,114 @@
+/**
+ * Numbers as they are written and converted: rounding, grouping, units. No DOM.
+ *
+ * @typedef {{key: string, label: string, factor: number, offset: number}} Unit  SI is v·factor +
+ *   offset
+ */
+
+const MINUS = "−";
+
+/**
+ * The largest whole power of ten not above a positive value, by steps of ten.
+ * @param {number} value
+ */
+export function powerOfTen(value) {
+  let exponent = 0;
+  let power = 1;
+  let parts = 1;
+  while (value >= 10 * power * (1 - 1e-12)) {
+    exponent += 1;
+    power *= 10;
+  }
+  while (value < power * (1 - 1e-12)) {
+    exponent -= 1;
+    parts *= 10;
+    power = 1 / parts;
+  }
+  return { exponent, power };
+}
+
+/**
+ * Commas between thousands and a real minus sign.
+ * @param {string} text digits, as toFixed gives them
+ */
+export function grouped(text) {
+  const [whole, rest] = text.replace("-", "").split(".");
+  const commas = whole.replace(/\B(?=(\d{3})+$)/g, ",");
+  return (text.startsWith("-") ? MINUS : "") + commas + (rest === undefined ? "" : `.${rest}`);
+}
+
+/**
+ * toFixed without a minus before nought.
+ * @param {number} value
+ * @param {number} decimals
+ */
+export function fixed(value, decimals) {
+  const text = value.toFixed(decimals);
+  return Number(text) === 0 ? text.replace("-", "") : text;
+}
+
+/** @param {number} value @param {number} decimals */
+export function shown(value, decimals) {
+  return grouped(fixed(value, decimals));
+}
+
+/** Decimals that are one digit finer than a step. @param {number} step */
+export function decimalsFor(step) {
+  return Math.max(0, 1 - powerOfTen(step).exponent);
+}
+
+/** @param {string} text */
+export function trimmed(text) {
+  return text.includes(".") ? text.replace(/\.?0+$/, "") : text;
+}
+
+/**
+ * An entry's value, one digit finer than its step, without idle zeros.
+ * @param {number} value
+ * @param {number} step
+ */
+export function plain(value, step) {
+  return trimmed(fixed(value, decimalsFor(step)));
+}
+
+/**
+ * A few significant digits, no exponent.
+ * @param {number} value
+ * @param {number} [digits]
+ */
+export function fine(value, digits = 2) {
+  if (value === 0) return "0";
+  const { exponent } = powerOfTen(Math.abs(value));
+  return grouped(trimmed(fixed(value, Math.max(0, digits - 1 - exponent))));
+}
+
+/** @param {string} text @param {string} label */
+export function withUnit(text, label) {
+  return label ? `${text} ${label}` : text;
+}
+
+/**
+ * From one unit to another; a value in the same unit stays as it is.
+ * @param {number} value
+ * @param {Unit} from
+ * @param {Unit} to
+ */
+export function convert(value, from, to) {
+  if (from.key === to.key) return value;
+  return (value * from.factor + from.offset - to.offset) / to.factor;
+}
+
+/** From SI. @param {number} si @param {Unit} unit */
+export function fromSi(si, unit) {
+  return (si - unit.offset) / unit.factor;
+}
+
+/**
+ * A field's step, in another of its units.
+ * @param {number} step
+ * @param {Unit} from
+ * @param {Unit} to
+ */
+export function stepIn(step, from, to) {
+  return from.key === to.key ? step : (step * from.factor) / to.factor;
+}

@@ -1,0 +1,121 @@
+/** The plate: one large number, its status and reason, and the lesser answers under it. */
+
+import { all, make, need, setStamp, write } from "./dom.js";
+import { withUnit } from "./numbers.js";
+import { STATUS_WORDS, worst } from "./words.js";
+
+/** @typedef {import("./words.js").Shown} Shown */
+
+/**
+ * Shown when nothing can be worked out at all.
+ * @param {HTMLElement} plate
+ * @param {string} words
+ * @param {HTMLElement} [action]
+ */
+export function silencePlate(plate, words, action) {
+  setSilence(plate, words, action);
+  plate.dataset.status = "";
+  need(plate, "[data-verdict]").replaceChildren();
+  for (const item of all(plate, "[data-lesser] > li")) {
+    write(need(item, ".lesser-figure"), "none");
+    item.removeAttribute("data-status");
+  }
+}
+
+/**
+ * @param {HTMLElement} plate @param {Shown} main @param {Shown[]} everything
+ * @param {(problem: import("../form/entries.js").Problem) => void} goTo leads to the entry to mend
+ */
+export function showPlate(plate, main, everything, goTo) {
+  write(need(plate, "[data-label]"), main.answer.label);
+  if (main.fault) {
+    const { problem } = main;
+    setSilence(plate, main.words, problem ? leadTo(() => goTo(problem)) : undefined);
+  } else {
+    showNumber(plate, main);
+  }
+  showVerdict(plate, main, everything);
+  for (const item of all(plate, "[data-lesser] > li")) {
+    const shown = everything.find(({ answer }) => answer.key === item.dataset.answer);
+    if (shown) showLesser(item, shown);
+  }
+}
+
+/** @param {HTMLElement} plate @param {Shown} main */
+function showNumber(plate, main) {
+  const value = need(plate, "[data-value]");
+  write(value, main.text);
+  value.setAttribute("value", String(main.value));
+  need(plate, ".plate-figure").hidden = false;
+  need(plate, "[data-silence]").hidden = true;
+}
+
+/**
+ * Words where the number would stand.
+ * @param {HTMLElement} plate
+ * @param {string} words
+ * @param {HTMLElement} [action]
+ */
+function setSilence(plate, words, action) {
+  const silence = need(plate, "[data-silence]");
+  write(need(silence, "p"), words);
+  silence.querySelector("button")?.remove();
+  if (action) silence.append(action);
+  silence.hidden = false;
+  need(plate, ".plate-figure").hidden = true;
+  const value = need(plate, "[data-value]");
+  write(value, "");
+  value.removeAttribute("value");
+}
+
+/** @param {() => void} act */
+function leadTo(act) {
+  const button = make("button", { type: "button" }, ["Go to that entry"]);
+  button.addEventListener("click", act);
+  return button;
+}
+
+/** @param {HTMLElement} plate @param {Shown} main @param {Shown[]} everything */
+function showVerdict(plate, main, everything) {
+  const verdict = need(plate, "[data-verdict]");
+  const found = worst(everything);
+  plate.dataset.status = found?.status ?? "";
+  if (!found) {
+    verdict.replaceChildren(...(main.fault ? [] : [make("span", {}, [main.answer.note])]));
+    return;
+  }
+  const stamp = verdict.querySelector(".stamp") ?? make("strong", { class: "stamp" });
+  setStamp(stamp, found.status, STATUS_WORDS[found.status]);
+  const also = everything.filter(({ status }) => status && status !== "within").length - 1;
+  const more = found.status !== "within" && also > 0 ? ` ${also} more below.` : "";
+  const words = verdict.querySelector(".stamp + span") ?? make("span");
+  write(words, found.words + more);
+  if (!stamp.parentNode || !words.parentNode)
+    verdict.replaceChildren(
+      make("span", { class: "clip" }, [make("span", {}, [stamp, " ", words])]),
+    );
+}
+
+/** @param {HTMLElement} item @param {Shown} shown */
+function showLesser(item, shown) {
+  item.hidden = shown.answer.optional && shown.fault?.kind === "blank";
+  write(
+    need(item, ".lesser-figure"),
+    shown.fault ? "none" : withUnit(shown.text, shown.unit.label),
+  );
+  item.dataset.status = shown.status;
+}
+
+/**
+ * A maker's figure stands first, as it was typed; the worked-out one beside it.
+ * @param {HTMLElement} plate @param {{text: string, source: string} | null} figure
+ */
+export function showMakers(plate, figure) {
+  const makers = need(plate, "[data-makers]");
+  makers.hidden = !figure;
+  if (!figure) return;
+  makers.replaceChildren(
+    make("span", {}, [`Maker's figure · ${figure.source || "no source noted"}`]),
+    make("b", {}, [figure.text]),
+  );
+}

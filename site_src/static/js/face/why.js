@@ -1,0 +1,56 @@
+/**
+ * "How this is worked out": this set-up's numbers put into each formula, and the values on the way.
+ */
+
+import { brief } from "../form/entries.js";
+import { all, need, write } from "./dom.js";
+import { fromSi, shown as rounded, withUnit } from "./numbers.js";
+import { isFault } from "../recipe.js";
+import { unitOf } from "../model/quantities.js";
+import { bare, fill } from "./words.js";
+
+/**
+ * @param {ParentNode} page @param {import("../model/catalogue.js").Kit} kit
+ * @param {import("../form/entries.js").Entries} entries
+ * @param {import("../recipe.js").Outcome} outcome
+ * @param {import("./words.js").Shown[]} everything
+ */
+export function showWhy(page, kit, entries, outcome, everything) {
+  /** @param {string} symbol */
+  const symbolText = (symbol) => {
+    const field = kit.lookup.fields.find(({ key, kind }) => key === symbol && kind === "number");
+    if (field) return brief(field, entries, kit.quantities);
+    const answer = everything.find(
+      (each) => each.answer.symbol === symbol || each.answer.key === symbol,
+    );
+    if (answer) return answer.fault ? "—" : withUnit(answer.text, answer.unit.label);
+    const working = kit.lookup.workings.find((each) => each.symbol === symbol);
+    return working ? workingText(kit, working, outcome) : bare(outcome.symbols[symbol]);
+  };
+  for (const element of all(page, "[data-why-answer]")) {
+    const filled = element.querySelector("[data-filled]");
+    const shown = everything.find(({ answer }) => answer.key === element.dataset.whyAnswer);
+    if (!filled || !shown) continue;
+    write(
+      filled,
+      shown.fault
+        ? "No numbers to put in: this set-up has no such answer."
+        : fill(shown.answer.filled, symbolText),
+    );
+  }
+  for (const working of kit.lookup.workings) {
+    write(need(page, `[data-working="${working.symbol}"]`), workingText(kit, working, outcome));
+  }
+}
+
+/**
+ * @param {import("../model/catalogue.js").Kit} kit
+ * @param {import("../model/catalogue.js").Working} working
+ * @param {import("../recipe.js").Outcome} outcome
+ */
+function workingText(kit, working, outcome) {
+  const si = outcome.symbols[working.symbol];
+  if (si === undefined || isFault(si)) return "—";
+  const unit = unitOf(kit.quantities[working.quantity].units, working.unit);
+  return withUnit(rounded(fromSi(si, unit), working.decimals), unit.label);
+}

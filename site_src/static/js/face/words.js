@@ -1,0 +1,175 @@
+/**
+ * Answers and reasons in words, by the same rules as site_src/sheets.py. No DOM.
+ *
+ * @typedef {import("../model/catalogue.js").Answer} Answer
+ * @typedef {import("../model/catalogue.js").Kit} Kit
+ * @typedef {import("../model/catalogue.js").Unit} Unit
+ * @typedef {import("../recipe.js").Outcome} Outcome
+ * @typedef {import("../recipe.js").Fault} Fault
+ * @typedef {import("../form/entries.js").Problem} Problem
+ * @typedef {{value: number, limit: number, near: number}} Ends  in the unit shown
+ * @typedef {{answer: Answer, unit: Unit, text: string, value: number | null, status: string,
+ *   words: string, ends: Ends | null, fault: Fault | null, problem: Problem | null}} Shown
+ */
+
+import { fine, fromSi, plain, shown, withUnit } from "./numbers.js";
+import { isFault } from "../recipe.js";
+import { unitOf } from "../model/quantities.js";
+
+/** @type {Object<string, string>} */
+export const STATUS_WORDS = {
+  within: "within",
+  near: "near the limit",
+  beyond: "beyond the limit",
+};
+const WORST_FIRST = ["beyond", "near", "within"];
+
+/** @type {Object<string, string>} */
+const KIND_WORDS = {
+  blank: "{name} was left empty, and this needs it.",
+  choice: "{name} has not been picked, and this needs it.",
+  below: "This works out below what this page covers.",
+  above: "This works out above what this page covers.",
+  undefined: "This set-up has no such answer.",
+};
+
+/** Says a reason once; where it comes up again, that it is the same. */
+export class Reasons {
+  constructor() {
+    /** @type {Set<string>} */
+    this.said = new Set();
+  }
+
+  /** @param {string} words */
+  say(words) {
+    if (this.said.has(words)) return "The same reason as above.";
+    this.said.add(words);
+    return words;
+  }
+}
+
+/**
+ * One answer as it is shown: a number with its unit, or the reason why there is none.
+ * @param {Kit} kit @param {Answer} answer @param {Outcome} outcome @param {Unit} unit
+ * @param {Problem[]} problems @returns {Shown}
+ */
+export function showAnswer(kit, answer, outcome, unit, problems) {
+  const si = outcome.symbols[answer.symbol];
+  if (isFault(si)) {
+    const problem = problems.find(({ entry }) => entry === si.symbol) ?? null;
+    const words = problem?.words ?? faultWords(kit, si);
+    return {
+      answer,
+      unit,
+      text: "",
+      value: null,
+      status: "",
+      words,
+      ends: null,
+      fault: si,
+      problem,
+    };
+  }
+  const value = fromSi(si, unit);
+  const status = outcome.status[answer.key] ?? "";
+  const ends = status ? endsOf(answer, outcome, unit, value) : null;
+  return {
+    answer,
+    unit,
+    value,
+    status,
+    ends,
+    fault: null,
+    problem: null,
+    text: shown(value, answer.decimals[unit.key]),
+    words: ends ? bandWords(answer, unit, ends, status) : "",
+  };
+}
+
+/**
+ * @param {Answer} answer
+ * @param {Outcome} outcome
+ * @param {Unit} unit
+ * @param {number} value
+ * @returns {Ends | null}
+ */
+export function endsOf(answer, outcome, unit, value) {
+  if (!answer.band) return null;
+  const [limit, near] = [answer.band.limit, answer.band.near].map((source) =>
+    typeof source === "number" ? source : outcome.symbols[source],
+  );
+  if (isFault(limit) || isFault(near)) return null;
+  return { value, limit: fromSi(limit, unit), near: fromSi(near, unit) };
+}
+
+/** @param {Answer} answer @param {Unit} unit @param {Ends} ends @param {string} status */
+function bandWords(answer, unit, { value, limit }, status) {
+  const filling = { value, limit, margin: Math.abs(limit - value) };
+  return Object.entries(filling).reduce(
+    (text, [name, number]) => text.replaceAll(`{${name}}`, figure(answer, unit, number)),
+    answer.band?.words[status] ?? "",
+  );
+}
+
+/**
+ * A number in the answer's digits, with its unit.
+ * @param {Answer} answer
+ * @param {Unit} unit
+ * @param {number} number
+ */
+export function figure(answer, unit, number) {
+  return withUnit(shown(number, answer.decimals[unit.key]), unit.label);
+}
+
+/**
+ * The first of the worst among the answers that are judged.
+ * @param {Shown[]} all
+ * @returns {Shown | undefined}
+ */
+export function worst(all) {
+  return WORST_FIRST.flatMap((status) => all.filter((each) => each.status === status))[0];
+}
+
+/**
+ * Why an answer can't be had, where the form itself has no complaint.
+ * @param {Kit} kit
+ * @param {Fault} fault
+ */
+export function faultWords(kit, fault) {
+  const field = kit.lookup.fields.find(({ key }) => key === fault.symbol);
+  if (fault.kind === "range" && field?.kind === "number") {
+    const unit = unitOf(kit.quantities[field.quantity].units, field.unit);
+    return `${field.label}: this page covers ${plain(field.low, field.step)} to ${withUnit(plain(field.high, field.step), unit.label)}.`;
+  }
+  return (
+    fault.say ||
+    (KIND_WORDS[fault.kind] ?? KIND_WORDS.undefined).replace(
+      "{name}",
+      entryLabel(kit, fault.symbol),
+    )
+  );
+}
+
+/** Name an entry, one inside a list of parts too. @param {Kit} kit @param {string} key */
+function entryLabel(kit, key) {
+  const fields = kit.lookup.fields.flatMap((field) =>
+    field.kind === "parts" ? [field, ...field.fields] : [field],
+  );
+  return fields.find((field) => field.key === key)?.label ?? "An entry";
+}
+
+/**
+ * Put this set-up's numbers into a formula.
+ * @param {string} template @param {(symbol: string) => string} write
+ */
+export function fill(template, write) {
+  return template.replace(/\{([\w.]+)\}/g, (_, symbol) => write(symbol));
+}
+
+/**
+ * A symbol that has no digits of its own.
+ * @param {import("../recipe.js").Value | undefined} value
+ */
+export function bare(value) {
+  return value === undefined || isFault(value) ? "—" : fine(value, 4);
+}

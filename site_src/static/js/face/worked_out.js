@@ -1,0 +1,29 @@
+/**
+ * Tells the pieces that only some lookup pages have what was just worked out.
+ *
+ * @typedef {{kit: import("../model/catalogue.js").Kit,
+ *   entries: import("../form/entries.js").Entries,
+ *   inputs: import("../recipe.js").Inputs, outcome: import("../recipe.js").Outcome,
+ *   everything: import("./words.js").Shown[],
+ *   enter: (key: string, text: string, unit: string) => void}} WorkedOut
+ */
+
+/** @type {Array<(worked: WorkedOut) => void>} */
+const listeners = [];
+/** @type {WorkedOut | null} */
+let last = null;
+
+/**
+ * Call a listener each time that something was worked out, and at once if something has been.
+ * @param {(worked: WorkedOut) => void} listener
+ */
+export function whenWorkedOut(listener) {
+  listeners.push(listener);
+  if (last) listener(last);
+}
+
+/** @param {WorkedOut} worked */
+export function tellWorkedOut(worked) {
+  last = worked;
+  for (const listener of listeners) listener(worked);
+}

@@ -1,0 +1,316 @@
+/**
+ * What stands in the form, and what it means: the page's state without its DOM.
+ *
+ * A number's text is the truth: it is kept as typed, whatever it holds. `from` remembers what was
+ * typed before a change of unit: changing back gives the same text, and until something else is
+ * typed, that is what is meant. A change of unit changes no answer.
+ *
+ * @typedef {import("../model/catalogue.js").Field} Field
+ * @typedef {import("../model/catalogue.js").NumberField} NumberField
+ * @typedef {import("../model/catalogue.js").ChoiceField} ChoiceField
+ * @typedef {import("../model/catalogue.js").PartsField} PartsField
+ * @typedef {import("../model/catalogue.js").Quantities} Quantities
+ * @typedef {import("../face/numbers.js").Unit} Unit
+ * @typedef {import("./typed.js").Typed} Typed
+ * @typedef {{text: string, unit: string,
+ *   from?: {text: string, unit: string, now: string}}} NumberEntry
+ * @typedef {Object<string, NumberEntry | string>} Row
+ * @typedef {Object<string, NumberEntry | string | Row[]>} Entries
+ * @typedef {{field: string, row: number, entry: string, words: string}} Problem  row −1: not in
+ *   a list
+ * @typedef {{inputs: import("../recipe.js").Inputs, problems: Problem[]}} Reading
+ * @typedef {(path: string, field: Field) => string | undefined} Remembered  the key of an entry's
+ *   unit
+ */
+
+import { convert, grouped, plain, stepIn, trimmed, withUnit } from "../face/numbers.js";
+import { fits, rangeIn, textIn } from "./ranges.js";
+import { misread, parse } from "./typed.js";
+import { unitOf, unitsOf } from "../model/quantities.js";
+
+/** @param {NumberField} field @param {Quantities} quantities */
+export function declaredOf(field, quantities) {
+  return unitOf(unitsOf(field, quantities), field.unit);
+}
+
+/**
+ * The defaults, in the units that the phone remembers.
+ * @param {Field[]} fields @param {Quantities} quantities
+ * @param {Remembered} remembered
+ * @returns {Entries}
+ */
+export function initial(fields, quantities, remembered) {
+  /** @type {Entries} */
+  const entries = {};
+  for (const field of fields) {
+    entries[field.key] =
+      field.kind === "parts"
+        ? field.default.map((row) => initialRow(field, quantities, remembered, row))
+        : initialEntry(field, field.default, quantities, remembered(field.key, field));
+  }
+  return entries;
+}
+
+/**
+ * @param {PartsField} field
+ * @param {Quantities} quantities
+ * @param {Remembered} remembered
+ * @param {Object<string, number | string>} row
+ * @returns {Row}
+ */
+export function initialRow(field, quantities, remembered, row) {
+  return Object.fromEntries(
+    field.fields.map((each) => [
+      each.key,
+      initialEntry(
+        each,
+        row[each.key] ?? each.default,
+        quantities,
+        remembered(`${field.key}.${each.key}`, each),
+      ),
+    ]),
+  );
+}
+
+/**
+ * @param {NumberField | ChoiceField} field
+ * @param {number | string | null} value
+ * @param {Quantities} quantities
+ * @param {string | undefined} unit
+ */
+function initialEntry(field, value, quantities, unit) {
+  if (field.kind === "choice") return String(value);
+  const declared = declaredOf(field, quantities);
+  const picked = unitsOf(field, quantities).find((each) => each.key === unit) ?? declared;
+  if (value === null) return { text: "", unit: picked.key };
+  const text = trimmed(String(value));
+  return inUnit(field, { text, unit: field.unit }, picked.key, quantities);
+}
+
+/**
+ * What a number's text is understood to mean.
+ * @param {NumberField} field
+ * @param {NumberEntry} entry
+ * @param {Quantities} quantities
+ */
+export function understood(field, entry, quantities) {
+  const units = unitsOf(field, quantities);
+  const declared = declaredOf(field, quantities);
+  return parse(entry.text, units, unitOf(units, entry.unit), (value, unit) =>
+    fits(field, declared, unit, value),
+  );
+}
+
+/**
+ * What is meant by a number's text: what was typed before a change of unit, if nothing was since.
+ * @param {NumberField} field
+ * @param {NumberEntry} entry
+ * @param {Quantities} quantities
+ */
+export function meant(field, entry, quantities) {
+  return understood(field, entry.from?.now === entry.text ? entry.from : entry, quantities);
+}
+
+/**
+ * The same entry in another unit.
+ * @param {NumberField} field
+ * @param {NumberEntry} entry
+ * @param {string} unit
+ * @param {Quantities} quantities
+ * @returns {NumberEntry}
+ */
+export function inUnit(field, entry, unit, quantities) {
+  const typed = understood(field, entry, quantities);
+  if (misread(typed)) return { ...entry, unit };
+  const from =
+    entry.from?.now === entry.text
+      ? entry.from
+      : { text: entry.text, unit: typed.unit.key, now: "" };
+  if (from.unit === unit) return { text: from.text, unit };
+  const units = unitsOf(field, quantities);
+  const source = understood(field, { text: from.text, unit: from.unit }, quantities);
+  const now = textIn(
+    field,
+    declaredOf(field, quantities),
+    misread(source) ? typed : source,
+    unitOf(units, unit),
+  );
+  return { text: now, unit, from: { ...from, now } };
+}
+
+/** @param {Field} field @param {Entries | Row} entries */
+export function isShown(field, entries) {
+  return !field.when || field.when.is.includes(String(entries[field.when.field]));
+}
+
+/**
+ * The options that go with what is chosen elsewhere.
+ * @param {ChoiceField} field
+ * @param {Field[]} fields
+ * @param {Entries} entries
+ */
+export function offered(field, fields, entries) {
+  const master = fields.find((each) => each.key === field.match);
+  if (!master || master.kind !== "choice") return field.options;
+  const tag = master.options.find((option) => option.key === entries[master.key])?.tag;
+  return tag ? field.options.filter((option) => !option.tag || option.tag === tag) : field.options;
+}
+
+/**
+ * Turn what stands in the form into the evaluator's inputs, and say what can't be used.
+ * @param {Field[]} fields
+ * @param {Entries} entries
+ * @param {Quantities} quantities
+ * @returns {Reading}
+ */
+export function read(fields, entries, quantities) {
+  /** @type {Reading} */
+  const reading = { inputs: {}, problems: [] };
+  for (const field of fields) {
+    const entry = entries[field.key];
+    /** @param {string} words @param {number} row @param {string} key */
+    const problem = (words, row, key) => {
+      if (isShown(field, entries))
+        reading.problems.push({ field: field.key, row, entry: key, words });
+    };
+    if (field.kind === "parts") {
+      reading.inputs[field.key] = /** @type {Row[]} */ (entry).map((row, n) =>
+        Object.fromEntries(
+          field.fields.map((each) => [
+            each.key,
+            one(each, row[each.key], field.fields, row, quantities, (words) => {
+              if (isShown(each, row)) problem(words, n, each.key);
+            }),
+          ]),
+        ),
+      );
+    } else {
+      const value = one(
+        field,
+        /** @type {NumberEntry | string} */ (entry),
+        fields,
+        entries,
+        quantities,
+        (words) => problem(words, -1, field.key),
+      );
+      // An entry that is out of sight can't be mended there, and no answer asks for it.
+      reading.inputs[field.key] =
+        Number.isNaN(value) && !isShown(field, entries) ? field.default : value;
+    }
+  }
+  return reading;
+}
+
+/**
+ * @param {NumberField | ChoiceField} field @param {NumberEntry | string} entry
+ * @param {Field[]} fields @param {Entries | Row} entries @param {Quantities} quantities
+ * @param {(words: string) => void} complain
+ * @returns {number | string | null} NaN for a number that can't be used, null for one left open
+ */
+function one(field, entry, fields, entries, quantities, complain) {
+  if (field.kind === "choice") {
+    const words = choiceProblem(field, String(entry), fields, entries);
+    if (words) complain(words);
+    return String(entry);
+  }
+  const number = /** @type {NumberEntry} */ (entry);
+  if (field.default === null && !number.text.trim()) return null;
+  const typed = meant(field, number, quantities);
+  const declared = declaredOf(field, quantities);
+  const usable = !misread(typed) && fits(field, declared, typed.unit, typed.value);
+  if (usable) return convert(typed.value, typed.unit, declared);
+  complain(numberProblem(field, number, understood(field, number, quantities), quantities));
+  return NaN;
+}
+
+/**
+ * @param {ChoiceField} field
+ * @param {string} entry
+ * @param {Field[]} fields
+ * @param {Entries | Row} entries
+ */
+function choiceProblem(field, entry, fields, entries) {
+  const chosen = field.options.find((option) => option.key === entry);
+  if (!chosen) return `${field.label}: pick one from the list.`;
+  const options = offered(field, fields, /** @type {Entries} */ (entries));
+  if (options.includes(chosen)) return "";
+  const master = /** @type {ChoiceField} */ (fields.find((each) => each.key === field.match));
+  const other = master.options.find((option) => option.key === entries[master.key]);
+  return `${field.label}: pick again. ${chosen.label} doesn't go with ${other?.label}.`;
+}
+
+/**
+ * @param {NumberField} field
+ * @param {NumberEntry} entry
+ * @param {Typed | import("./typed.js").Misread} typed
+ * @param {Quantities} quantities
+ */
+function numberProblem(field, entry, typed, quantities) {
+  const units = unitsOf(field, quantities);
+  const unit = misread(typed) ? unitOf(units, entry.unit) : typed.unit;
+  const { low, high } = rangeIn(field, declaredOf(field, quantities), unit);
+  const range = `This page takes ${grouped(low)} to ${withUnit(grouped(high), unit.label)}.`;
+  const tail = field.way_out ? ` ${field.way_out}` : "";
+  if (!misread(typed)) {
+    return `${field.label} is ${withUnit(grouped(String(typed.value)), unit.label)}. ${range}${tail}`;
+  }
+  switch (typed.problem) {
+    case "empty":
+      return `${field.label} is empty. ${range}`;
+    case "unit":
+      return `${field.label}: “${typed.detail}” is not a unit of this entry. Use ${listed(units.map((each) => each.label || "a bare number"))}.`;
+    case "two ways":
+      return `${field.label}: ${entry.text.trim()} can be read as ${typed.detail}. Leave the comma out, or type a point.`;
+    default:
+      return `${field.label}: “${typed.detail}” is not a number. ${range}`;
+  }
+}
+
+/** @param {string[]} words */
+function listed(words) {
+  return words.length > 1
+    ? `${words.slice(0, -1).join(", ")} or ${words[words.length - 1]}`
+    : words[0];
+}
+
+/**
+ * What was understood, in the picked unit and the next one: "92 mm · 3.62 in".
+ * @param {NumberField} field @param {NumberEntry} entry @param {Quantities} quantities
+ */
+export function echo(field, entry, quantities) {
+  const typed = understood(field, entry, quantities);
+  const source = meant(field, entry, quantities);
+  if (misread(typed) || misread(source)) return "";
+  const declared = declaredOf(field, quantities);
+  const units = unitsOf(field, quantities);
+  const place = units.indexOf(typed.unit);
+  const pair = units.length > 1 ? [typed.unit, units[place === 0 ? 1 : 0]] : [typed.unit];
+  return pair
+    .map((unit) => {
+      const same = unit.key === typed.unit.key;
+      const number = same ? typed.value : convert(source.value, source.unit, unit);
+      const text = same ? String(number) : plain(number, stepIn(field.step, declared, unit));
+      return withUnit(grouped(text), unit.label);
+    })
+    .join(" · ");
+}
+
+/**
+ * A field in a few words, for a summary.
+ * @param {Field} field
+ * @param {Entries} entries
+ * @param {Quantities} quantities
+ */
+export function brief(field, entries, quantities) {
+  const entry = entries[field.key];
+  if (field.kind === "parts") return `${/** @type {Row[]} */ (entry).length} of ${field.most}`;
+  if (field.kind === "choice") {
+    return field.options.find((option) => option.key === entry)?.label ?? "not picked";
+  }
+  const number = /** @type {NumberEntry} */ (entry);
+  if (!number.text.trim()) return field.default === null ? "left open" : "empty";
+  const typed = understood(field, number, quantities);
+  return misread(typed)
+    ? `“${number.text.trim()}”`
+    : withUnit(grouped(String(typed.value)), typed.unit.label);
+}

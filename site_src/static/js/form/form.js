@@ -1,0 +1,474 @@
+/**
+ * The form: keeps the entries and what is on the screen in step. Typed text is never thrown away.
+ *
+ * @typedef {import("./entries.js").Entries} Entries
+ * @typedef {import("./entries.js").NumberEntry} NumberEntry
+ * @typedef {import("./entries.js").Row} Row
+ * @typedef {import("./entries.js").Problem} Problem
+ * @typedef {import("../model/catalogue.js").NumberField} NumberField
+ * @typedef {import("../model/catalogue.js").ChoiceField} ChoiceField
+ * @typedef {import("../model/catalogue.js").PartsField} PartsField
+ * @typedef {import("../model/catalogue.js").Field} Field
+ * @typedef {import("../model/catalogue.js").Kit} Kit
+ * @typedef {{element: HTMLElement, field: NumberField | ChoiceField, holder: Entries | Row,
+ *   siblings: Field[], path: string}} Place  one entry: where it is shown, and where it is kept
+ */
+
+import { all, make, need, write } from "../face/dom.js";
+import {
+  brief,
+  declaredOf,
+  echo,
+  inUnit,
+  initialRow,
+  isShown,
+  offered,
+  understood,
+} from "./entries.js";
+import { plain } from "../face/numbers.js";
+import { nextStep } from "./ranges.js";
+import { misread, withoutUnit } from "./typed.js";
+import { showChoice } from "./choices.js";
+import { repeatWhileHeld } from "./hold.js";
+import { unitOf, unitsOf } from "../model/quantities.js";
+
+export class Form {
+  /**
+   * @param {HTMLElement} root @param {Kit} kit @param {Entries} entries
+   * @param {(changed: string) => void} changed called with the key of the field that was changed
+   * @param {(path: string, unit: string) => void} pickedUnit
+   * @param {import("./entries.js").Remembered} [preferred] the units of entries that are added
+   */
+  constructor(root, kit, entries, changed, pickedUnit, preferred = () => undefined) {
+    this.root = root;
+    this.kit = kit;
+    this.entries = entries;
+    this.changed = changed;
+    this.pickedUnit = pickedUnit;
+    this.preferred = preferred;
+    /**
+     * @type {Map<string, string>} what was last chosen under each tag of the choice it goes with
+     */
+    this.lastChosen = new Map();
+    /** @type {Place[] | null} found again when rows come or go */
+    this.found = null;
+    for (const field of kit.lookup.fields) {
+      if (field.kind === "choice")
+        this.lastChosen.set(
+          this.tagPath(field, String(entries[field.key])),
+          String(entries[field.key]),
+        );
+    }
+    for (const field of this.partsFields()) this.drawRows(field);
+    root.addEventListener("input", (event) => this.typed(event));
+    root.addEventListener("change", (event) => this.settled(event));
+    root.addEventListener("click", (event) => this.clicked(event));
+    root.addEventListener("submit", (event) => event.preventDefault());
+    root.addEventListener("focusin", (event) => selectText(event.target));
+    repeatWhileHeld(root, ".step");
+    /** @type {HTMLFieldSetElement} */ (need(root, "[data-entries]")).disabled = false;
+  }
+
+  // --- what is done to it ----------------------------------------------------------------------
+
+  /** @param {Event} event */
+  typed(event) {
+    const input = event.target;
+    const place = this.placeOf(input);
+    if (!place) return;
+    if (input instanceof HTMLInputElement && input.type === "text") {
+      if (input.hasAttribute("data-source")) return;
+      this.setText(place, input.value);
+    } else if (place.field.kind === "choice" && isValued(input)) {
+      this.choose(place, input.value);
+    } else {
+      return;
+    }
+    this.changed(place.path);
+  }
+
+  /**
+   * A text that was left: its unit, typed along, goes to the picker.
+   * @param {Event} event
+   */
+  settled(event) {
+    const { target } = event;
+    const place = this.placeOf(target);
+    if (!place || place.field.kind !== "number") return;
+    if (target instanceof HTMLSelectElement) {
+      this.setUnit(place, target.value);
+      return;
+    }
+    const entry = /** @type {NumberEntry} */ (place.holder[place.field.key]);
+    if (misread(understood(place.field, entry, this.kit.quantities))) return;
+    entry.text = withoutUnit(entry.text);
+    this.showText(place);
+  }
+
+  /** @param {Event} event */
+  clicked(event) {
+    const button = event.target instanceof Element ? event.target.closest("button") : null;
+    if (!button) return;
+    const place = this.placeOf(button);
+    if (button.matches("[data-add]")) this.addRow(button);
+    else if (button.matches("[data-remove]")) this.removeRow(button);
+    else if (place?.field.kind === "number") {
+      if (button.matches(".step")) this.step(place, Number(button.dataset.way) > 0 ? 1 : -1);
+      else if (button.matches("[data-unit]")) this.nextUnit(place);
+      else if (button.matches("[data-sign]")) this.changeSign(place);
+    }
+  }
+
+  /** @param {Place} place @param {string} text */
+  setText(place, text) {
+    const field = /** @type {NumberField} */ (place.field);
+    const entry = /** @type {NumberEntry} */ (place.holder[field.key]);
+    entry.text = text;
+    const typed = understood(field, entry, this.kit.quantities);
+    if (!misread(typed) && typed.unit.key !== entry.unit) {
+      entry.unit = typed.unit.key;
+      this.pickedUnit(place.path, entry.unit);
+    }
+  }
+
+  /** @param {Place} place @param {1 | -1} way */
+  step(place, way) {
+    const text = this.nextText(place, way);
+    if (text === null) return;
+    this.setText(place, text);
+    this.showText(place);
+    this.changed(place.path);
+  }
+
+  /** @param {Place} place @param {1 | -1} way @returns {string | null} */
+  nextText(place, way) {
+    const field = /** @type {NumberField} */ (place.field);
+    const entry = /** @type {NumberEntry} */ (place.holder[field.key]);
+    const typed = understood(field, entry, this.kit.quantities);
+    const declared = declaredOf(field, this.kit.quantities);
+    const unit = unitOf(unitsOf(field, this.kit.quantities), entry.unit);
+    if (!misread(typed)) return nextStep(field, declared, typed.unit, typed.value, way);
+    if (typed.problem !== "empty") return null;
+    const start = field.default ?? field.steps[0] ?? field.low;
+    return inUnit(
+      field,
+      { text: plain(start, field.step), unit: field.unit },
+      unit.key,
+      this.kit.quantities,
+    ).text;
+  }
+
+  /** @param {Place} place */
+  nextUnit(place) {
+    const field = /** @type {NumberField} */ (place.field);
+    const entry = /** @type {NumberEntry} */ (place.holder[field.key]);
+    const units = unitsOf(field, this.kit.quantities);
+    const next = (units.findIndex((unit) => unit.key === entry.unit) + 1) % units.length;
+    this.setUnit(place, units[next].key);
+  }
+
+  /** @param {Place} place @param {string} unit */
+  setUnit(place, unit) {
+    const field = /** @type {NumberField} */ (place.field);
+    place.holder[field.key] = inUnit(
+      field,
+      /** @type {NumberEntry} */ (place.holder[field.key]),
+      unit,
+      this.kit.quantities,
+    );
+    this.pickedUnit(place.path, unit);
+    this.showText(place);
+    this.changed(place.path);
+  }
+
+  /** @param {Place} place */
+  changeSign(place) {
+    const entry = /** @type {NumberEntry} */ (place.holder[place.field.key]);
+    const text = entry.text.trim();
+    this.setText(place, /^[-−]/.test(text) ? text.slice(1).trim() : `-${text}`);
+    this.showText(place);
+    this.changed(place.path);
+  }
+
+  /**
+   * Keep a choice; those that go with it come back to what they last were there.
+   * @param {Place} place
+   * @param {string} key
+   */
+  choose(place, key) {
+    place.holder[place.field.key] = key;
+    this.lastChosen.set(this.tagPath(place.field, key), key);
+    for (const field of place.siblings) {
+      if (field.kind !== "choice" || field.match !== place.field.key) continue;
+      const options = offered(field, place.siblings, /** @type {Entries} */ (place.holder));
+      if (options.some((option) => option.key === place.holder[field.key])) continue;
+      const known = options.map((option) => this.lastChosen.get(this.tagPath(field, option.key)));
+      const last = known.find((each) => each && options.some((option) => option.key === each));
+      if (last) place.holder[field.key] = last;
+    }
+  }
+
+  /** @param {NumberField | ChoiceField} field @param {string} key */
+  tagPath(field, key) {
+    const tag =
+      field.kind === "choice" ? field.options.find((option) => option.key === key)?.tag : "";
+    return `${field.key} ${tag ?? ""}`;
+  }
+
+  // --- lists of parts --------------------------------------------------------------------------
+
+  partsFields() {
+    return /** @type {PartsField[]} */ (
+      this.kit.lookup.fields.filter(({ kind }) => kind === "parts")
+    );
+  }
+
+  /** @param {HTMLElement} button */
+  addRow(button) {
+    const field = this.partsOf(button);
+    const rows = /** @type {Row[]} */ (this.entries[field.key]);
+    if (rows.length >= field.most) return;
+    rows.push(
+      rows.length
+        ? structuredClone(rows[rows.length - 1])
+        : initialRow(field, this.kit.quantities, this.preferred, {}),
+    );
+    this.drawRows(field);
+    all(this.elementOf(field.key), "[data-rows] > [data-row]")
+      .at(-1)
+      ?.querySelector("input")
+      ?.focus();
+    this.changed(field.key);
+  }
+
+  /** @param {HTMLElement} button */
+  removeRow(button) {
+    const field = this.partsOf(button);
+    const row = button.closest("[data-row]");
+    const place = all(this.elementOf(field.key), "[data-rows] > [data-row]").findIndex(
+      (each) => each === row,
+    );
+    /** @type {Row[]} */ (this.entries[field.key]).splice(place, 1);
+    this.drawRows(field);
+    need(this.elementOf(field.key), "[data-add]").focus();
+    this.changed(field.key);
+  }
+
+  /** @param {Element} inside @returns {PartsField} */
+  partsOf(inside) {
+    const key = inside.closest('[data-kind="parts"]')?.getAttribute("data-field");
+    return /** @type {PartsField} */ (this.partsFields().find((field) => field.key === key));
+  }
+
+  /** Make as many rows as there are parts. @param {PartsField} field */
+  drawRows(field) {
+    const element = this.elementOf(field.key);
+    const template = /** @type {HTMLTemplateElement} */ (need(element, "[data-row-template]"));
+    const rows = /** @type {Row[]} */ (this.entries[field.key]);
+    need(element, "[data-rows]").replaceChildren(
+      ...rows.map((_, n) => {
+        const copy = /** @type {DocumentFragment} */ (template.content.cloneNode(true));
+        for (const each of all(copy, "[id], [for], [name], [aria-describedby]"))
+          renumber(each, `${field.key}-new-`, `${field.key}-${n}-`);
+        return copy;
+      }),
+    );
+    this.found = null;
+    this.showTexts();
+  }
+
+  // --- what is on the screen -------------------------------------------------------------------
+
+  /** Every entry that is on the screen, with where it is kept. @returns {Place[]} */
+  places() {
+    this.found ??= all(this.root, '[data-kind="number"], [data-kind="choice"]').map(
+      (element) => /** @type {Place} */ (this.placeOf(element)),
+    );
+    return this.found;
+  }
+
+  /** @param {EventTarget | null} target @returns {Place | null} */
+  placeOf(target) {
+    const element =
+      target instanceof Element
+        ? target.closest('[data-kind="number"], [data-kind="choice"]')
+        : null;
+    if (!(element instanceof HTMLElement)) return null;
+    const key = element.dataset.field ?? "";
+    const row = element.closest("[data-row]");
+    if (!row) {
+      const field = this.kit.lookup.fields.find((each) => each.key === key);
+      return field && field.kind !== "parts"
+        ? { element, field, holder: this.entries, siblings: this.kit.lookup.fields, path: key }
+        : null;
+    }
+    const parts = this.partsOf(element);
+    const number = all(this.elementOf(parts.key), "[data-rows] > [data-row]").findIndex(
+      (each) => each === row,
+    );
+    const field = parts.fields.find((each) => each.key === key);
+    const holder = /** @type {Row[]} */ (this.entries[parts.key])[number];
+    return field
+      ? { element, field, holder, siblings: parts.fields, path: `${parts.key}.${key}` }
+      : null;
+  }
+
+  /** @param {string} key */
+  elementOf(key) {
+    return need(this.root, `[data-field="${key}"]`);
+  }
+
+  /** Put every entry on the screen, texts included. @param {Problem[]} problems */
+  showAll(problems) {
+    this.showTexts();
+    this.show(problems);
+  }
+
+  /** Put the texts of all numbers on the screen. */
+  showTexts() {
+    for (const place of this.places()) if (place.field.kind === "number") this.showText(place);
+  }
+
+  /**
+   * Put on the screen what follows from the entries; texts are left as they are typed.
+   * @param {Problem[]} problems
+   */
+  show(problems) {
+    for (const field of this.kit.lookup.fields) {
+      const element = this.elementOf(field.key);
+      element.hidden = !isShown(field, this.entries);
+      if (field.kind === "parts") this.showParts(field, element);
+    }
+    for (const place of this.places()) {
+      place.element.hidden = !isShown(place.field, place.holder);
+      if (place.field.kind === "number") this.showNumber(place);
+      else showChoice(place);
+    }
+    this.showProblems(problems);
+    this.showBriefs();
+  }
+
+  /** @param {Place} place */
+  showText(place) {
+    const entry = /** @type {NumberEntry} */ (place.holder[place.field.key]);
+    const input = /** @type {HTMLInputElement} */ (need(place.element, "input"));
+    if (input.value !== entry.text) input.value = entry.text;
+  }
+
+  /** @param {Place} place */
+  showNumber(place) {
+    const field = /** @type {NumberField} */ (place.field);
+    const entry = /** @type {NumberEntry} */ (place.holder[field.key]);
+    write(need(place.element, "[data-echo]"), echo(field, entry, this.kit.quantities));
+    const picker = place.element.querySelector("[data-unit]");
+    const unit = unitOf(unitsOf(field, this.kit.quantities), entry.unit);
+    if (picker instanceof HTMLSelectElement) picker.value = unit.key;
+    else if (picker instanceof HTMLButtonElement) {
+      write(picker, unit.label);
+      picker.setAttribute("aria-label", `${field.label}: unit ${unit.label}, change`);
+    }
+    const kept = place.element.querySelector(".kept");
+    if (kept instanceof HTMLElement) kept.hidden = !entry.text.trim();
+    for (const button of all(place.element, ".step")) {
+      const next = this.nextText(place, Number(button.dataset.way) > 0 ? 1 : -1);
+      button.setAttribute("aria-disabled", String(next === null));
+    }
+  }
+
+  /** @param {PartsField} field @param {HTMLElement} element */
+  showParts(field, element) {
+    const full = /** @type {Row[]} */ (this.entries[field.key]).length >= field.most;
+    need(element, "[data-add]").hidden = full;
+  }
+
+  /** @param {Problem[]} problems */
+  showProblems(problems) {
+    for (const place of this.places()) {
+      const row = place.element.closest("[data-row]");
+      const number = row ? [...(row.parentElement?.children ?? [])].indexOf(row) : -1;
+      const parts = row ? this.partsOf(place.element).key : place.field.key;
+      const found = problems.find(
+        (each) => each.field === parts && each.row === number && each.entry === place.field.key,
+      );
+      const note = need(place.element, "[data-problem]");
+      write(note, found?.words ?? "");
+      note.hidden = !found;
+      place.element.classList.toggle("faulty", Boolean(found));
+      place.element
+        .querySelector("input, select.long")
+        ?.setAttribute("aria-invalid", String(Boolean(found)));
+    }
+  }
+
+  /** What stands in the folded parts, what differs from the usual first. */
+  showBriefs() {
+    for (const fold of all(this.root, "[data-more]")) this.showBrief(fold);
+  }
+
+  /** @param {HTMLElement} fold */
+  showBrief(fold) {
+    const list = need(fold, "[data-brief]");
+    const folded = this.kit.lookup.fields.filter(
+      (field) => fold.contains(this.elementOf(field.key)) && isShown(field, this.entries),
+    );
+    const changed = folded.filter((field) => this.isChanged(field));
+    const rest = folded.filter((field) => !changed.includes(field));
+    const key = [...changed, ...rest]
+      .map((field) => `${field.label} ${brief(field, this.entries, this.kit.quantities)}`)
+      .join();
+    if (list.getAttribute("data-shown") === key) return;
+    list.setAttribute("data-shown", key);
+    list.replaceChildren(
+      ...[...changed, ...rest].map((field) => {
+        const text = make("b", {}, [brief(field, this.entries, this.kit.quantities)]);
+        return make("span", changed.includes(field) ? { class: "changed" } : {}, [
+          `${field.label} `,
+          text,
+        ]);
+      }),
+    );
+  }
+
+  /** @param {Field} field */
+  isChanged(field) {
+    const entry = this.entries[field.key];
+    if (field.kind === "choice") return entry !== field.default;
+    if (field.kind === "parts") return false;
+    const number = /** @type {NumberEntry} */ (entry);
+    const text = number.from?.now === number.text ? number.from.text : number.text;
+    return text.trim() !== (field.default === null ? "" : String(field.default));
+  }
+
+  /** Lead to an entry that needs mending. @param {Problem} problem */
+  goTo(problem) {
+    const scope =
+      problem.row < 0
+        ? this.root
+        : all(this.elementOf(problem.field), "[data-rows] > [data-row]")[problem.row];
+    const element = need(scope, `[data-field="${problem.entry}"]`);
+    const fold = element.closest("details");
+    if (fold) fold.open = true;
+    element.scrollIntoView({ block: "center" });
+    /** @type {HTMLElement | null} */ (element.querySelector("input, select"))?.focus({
+      preventScroll: true,
+    });
+  }
+}
+
+/** @param {HTMLElement} element @param {string} from @param {string} to */
+function renumber(element, from, to) {
+  for (const name of ["id", "for", "name", "aria-describedby"]) {
+    const value = element.getAttribute(name);
+    if (value !== null) element.setAttribute(name, value.replaceAll(from, to));
+  }
+}
+
+/** @param {EventTarget | null} target */
+function selectText(target) {
+  if (target instanceof HTMLInputElement && target.inputMode === "decimal") target.select();
+}
+
+/** @param {EventTarget | null} target @returns {target is HTMLInputElement | HTMLSelectElement} */
+function isValued(target) {
+  return target instanceof HTMLInputElement || target instanceof HTMLSelectElement;
+}

@@ -1,0 +1,171 @@
+/**
+ * A page's inputs in its address: a number with its unit, an option's key. No DOM.
+ *
+ * Only what differs from the default stands there. A text that can't be read stays as it is. A list
+ * of parts gives its length, then each entry by row: `runs=2&runs.1.length=1.2m&…`.
+ *
+ * @typedef {import("./entries.js").Entries} Entries
+ * @typedef {import("./entries.js").NumberEntry} NumberEntry
+ * @typedef {import("./entries.js").Row} Row
+ * @typedef {import("../model/catalogue.js").Field} Field
+ * @typedef {import("../model/catalogue.js").NumberField} NumberField
+ * @typedef {import("../model/catalogue.js").ChoiceField} ChoiceField
+ * @typedef {import("../model/catalogue.js").Quantities} Quantities
+ * @typedef {import("./entries.js").Remembered} Remembered
+ */
+
+import { inUnit, initialRow, meant, understood } from "./entries.js";
+import { misread, withoutUnit } from "./typed.js";
+import { unitsOf } from "../model/quantities.js";
+
+/**
+ * @param {Field[]} fields
+ * @param {Entries} entries
+ * @param {Quantities} quantities
+ * @returns {string} without the question mark
+ */
+export function toQuery(fields, entries, quantities) {
+  const query = new URLSearchParams();
+  for (const field of fields) {
+    const entry = entries[field.key];
+    if (field.kind === "parts")
+      partsToQuery(query, field, /** @type {Row[]} */ (entry), quantities);
+    else {
+      const text = toText(field, /** @type {NumberEntry | string} */ (entry), quantities);
+      if (text !== null) query.set(field.key, text);
+    }
+  }
+  return query.toString();
+}
+
+/**
+ * @param {URLSearchParams} query
+ * @param {import("../model/catalogue.js").PartsField} field
+ * @param {Row[]} rows
+ * @param {Quantities} quantities
+ */
+function partsToQuery(query, field, rows, quantities) {
+  const texts = rows.map((row, n) =>
+    field.fields.map((each) => {
+      const usual = { ...each, default: field.default[n]?.[each.key] ?? each.default };
+      return {
+        key: each.key,
+        text: toText(/** @type {NumberField | ChoiceField} */ (usual), row[each.key], quantities),
+      };
+    }),
+  );
+  const plain =
+    rows.length === field.default.length && texts.flat().every(({ text }) => text === null);
+  if (plain) return;
+  query.set(field.key, String(rows.length));
+  texts.forEach((row, n) =>
+    row.forEach(({ key, text }) => {
+      if (text !== null) query.set(`${field.key}.${n + 1}.${key}`, text);
+    }),
+  );
+}
+
+/**
+ * An entry as it stands in a link; null for the default.
+ * @param {NumberField | ChoiceField} field
+ * @param {NumberEntry | string} entry
+ * @param {Quantities} quantities
+ */
+function toText(field, entry, quantities) {
+  if (field.kind === "choice") return entry === field.default ? null : String(entry);
+  const number = /** @type {NumberEntry} */ (entry);
+  if (!number.text.trim()) return field.default === null ? null : "";
+  if (misread(understood(field, number, quantities))) return number.text;
+  const typed = /** @type {import("./typed.js").Typed} */ (meant(field, number, quantities));
+  if (typed.unit.key === field.unit && typed.value === field.default) return null;
+  return `${typed.value}${typed.unit.key}`;
+}
+
+/**
+ * Put a link's inputs over the entries that are there, in the units that this phone prefers.
+ * @param {Field[]} fields
+ * @param {Entries} entries
+ * @param {string} search
+ * @param {Quantities} quantities
+ * @param {Remembered} [preferred] where there is none, the link's own unit is shown
+ */
+export function fromQuery(fields, entries, search, quantities, preferred = () => undefined) {
+  const query = new URLSearchParams(search);
+  for (const field of fields) {
+    const text = query.get(field.key);
+    if (text === null) continue;
+    if (field.kind === "parts")
+      entries[field.key] = partsFromQuery(query, field, Number(text), quantities, preferred);
+    else
+      entries[field.key] = fromText(
+        field,
+        entries[field.key],
+        text,
+        quantities,
+        preferred(field.key, field),
+      );
+  }
+}
+
+/**
+ * @param {URLSearchParams} query
+ * @param {import("../model/catalogue.js").PartsField} field
+ * @param {number} count
+ * @param {Quantities} quantities
+ * @param {Remembered} preferred
+ */
+function partsFromQuery(query, field, count, quantities, preferred) {
+  const length = Number.isInteger(count)
+    ? Math.max(0, Math.min(count, field.most))
+    : field.default.length;
+  return Array.from({ length }, (_, n) => {
+    const row = initialRow(field, quantities, preferred, field.default[n] ?? {});
+    for (const each of field.fields) {
+      const text = query.get(`${field.key}.${n + 1}.${each.key}`);
+      if (text !== null)
+        row[each.key] = fromText(
+          each,
+          row[each.key],
+          text,
+          quantities,
+          preferred(`${field.key}.${each.key}`, each),
+        );
+    }
+    return row;
+  });
+}
+
+/**
+ * @param {NumberField | ChoiceField} field
+ * @param {any} entry
+ * @param {string} text
+ * @param {Quantities} quantities
+ * @param {string | undefined} preferred
+ * @returns {NumberEntry | string}
+ */
+function fromText(field, entry, text, quantities, preferred) {
+  if (field.kind === "choice") return text;
+  const found = /^(-?\d*\.?\d+(?:e[+-]?\d+)?)(.*)$/.exec(text);
+  if (!found) return asTyped(field, entry, text, quantities, preferred);
+  const [, figure, key] = found;
+  // A bare number is in the declared unit, so that a link means the same on every phone.
+  const unit = key ? unitsOf(field, quantities).find((each) => each.key === key)?.key : field.unit;
+  if (unit === undefined) return asTyped(field, entry, text, quantities, preferred);
+  return inUnit(field, { text: figure, unit }, preferred ?? unit, quantities);
+}
+
+/**
+ * A text that a person put into the address: read as if it stood in the box.
+ * @param {NumberField} field
+ * @param {any} entry
+ * @param {string} text
+ * @param {Quantities} quantities
+ * @param {string | undefined} preferred
+ * @returns {NumberEntry}
+ */
+function asTyped(field, entry, text, quantities, preferred) {
+  const typed = understood(field, { text, unit: field.unit }, quantities);
+  if (misread(typed)) return { text, unit: entry.unit };
+  const unit = typed.unit.key;
+  return inUnit(field, { text: withoutUnit(text), unit }, preferred ?? unit, quantities);
+}

@@ -1,0 +1,66 @@
+/**
+ * The unit that an entry or an answer is shown in: the one picked for it on this phone, else the
+ * one that the shop measures in, else the page's own.
+ */
+
+import { recall, remember } from "../record/store.js";
+import { inSystem, unitOf, unitsOf } from "../model/quantities.js";
+
+/**
+ * @typedef {import("../model/catalogue.js").Answer} Answer
+ * @typedef {import("../model/catalogue.js").Quantities} Quantities
+ */
+
+export class Picked {
+  /** @param {string} page the lookup's key @param {Quantities} quantities */
+  constructor(page, quantities) {
+    const { units, system } = recall();
+    this.page = page;
+    this.quantities = quantities;
+    this.units = units;
+    this.system = system;
+  }
+
+  /**
+   * The key of an entry's unit; undefined where the page's own or a link's is as good.
+   * @param {string} path
+   * @param {import("../model/catalogue.js").Field} field
+   */
+  entry(path, field) {
+    const picked = this.units[`${this.page}.${path}`];
+    if (picked !== undefined || field.kind !== "number") return picked;
+    const shop = inSystem(this.system, field.unit, field, this.quantities);
+    return shop === field.unit ? undefined : shop;
+  }
+
+  /**
+   * @param {Answer} answer
+   * @param {string} [usual] the page's own unit for it, unless it is the first
+   */
+  answer(answer, usual) {
+    const units = unitsOf(answer, this.quantities);
+    const shop = inSystem(this.system, usual || units[0].key, answer, this.quantities);
+    return (
+      units.find(({ key }) => key === this.units[`${this.page}=${answer.key}`]) ??
+      unitOf(units, shop)
+    );
+  }
+
+  /** @param {string} path @param {string} unit */
+  pickEntry(path, unit) {
+    this.pick(`${this.page}.${path}`, unit);
+  }
+
+  /** @param {Answer} answer @param {string} unit */
+  pickAnswer(answer, unit) {
+    this.pick(`${this.page}=${answer.key}`, unit);
+  }
+
+  /** @param {string} name @param {string} unit */
+  pick(name, unit) {
+    this.units[name] = unit;
+    remember((state) => {
+      state.units[name] = unit;
+    });
+  }
+}

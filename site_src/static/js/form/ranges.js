@@ -1,0 +1,121 @@
+/**
+ * A number field's range and steps in any of its units. No DOM.
+ *
+ * @typedef {import("../face/numbers.js").Unit} Unit
+ * @typedef {import("./typed.js").Typed} Typed
+ */
+
+import {
+  convert,
+  decimalsFor,
+  fixed,
+  plain,
+  powerOfTen,
+  stepIn,
+  trimmed,
+} from "../face/numbers.js";
+
+/** Two values nearer than this, as a share, are one: they differ by rounding only. */
+const SAME = 1e-9;
+
+/**
+ * A number field's range in a unit, rounded inwards so that the stated ends are themselves taken.
+ * @param {{low: number, high: number, step: number}} field
+ * @param {Unit} declared @param {Unit} unit
+ * @returns {{low: string, high: string}} as typed, without commas
+ */
+export function rangeIn(field, declared, unit) {
+  const finest = decimalsFor(stepIn(field.step, declared, unit));
+  return {
+    low: inwards(field, declared, unit, finest, 1),
+    high: inwards(field, declared, unit, finest, -1),
+  };
+}
+
+/**
+ * @param {{low: number, high: number}} field
+ * @param {Unit} declared
+ * @param {Unit} unit
+ * @param {number} finest
+ * @param {1 | -1} way
+ */
+function inwards(field, declared, unit, finest, way) {
+  const end = way > 0 ? field.low : field.high;
+  const exact = convert(end, declared, unit);
+  for (let decimals = finest; decimals < 12; decimals += 1) {
+    const grain = Number(`1e-${decimals}`);
+    for (const nudge of [0, way]) {
+      const text = fixed(Number(fixed(exact, decimals)) + nudge * grain, decimals);
+      if (fits(field, declared, unit, Number(text))) return trimmed(text);
+    }
+  }
+  return String(exact);
+}
+
+/**
+ * Whether a field takes a value given in a unit.
+ * @param {{low: number, high: number}} field
+ * @param {Unit} declared
+ * @param {Unit} unit
+ * @param {number} value
+ */
+export function fits(field, declared, unit, value) {
+  const here = convert(value, unit, declared);
+  return here >= field.low && here <= field.high;
+}
+
+/**
+ * The text of a value in another unit; one that the field takes stays one that it takes.
+ * @param {{low: number, high: number, step: number}} field
+ * @param {Unit} declared @param {Typed} typed @param {Unit} to
+ */
+export function textIn(field, declared, typed, to) {
+  const text = plain(convert(typed.value, typed.unit, to), stepIn(field.step, declared, to));
+  if (!fits(field, declared, typed.unit, typed.value) || fits(field, declared, to, Number(text)))
+    return text;
+  const { low, high } = rangeIn(field, declared, to);
+  return Number(text) < Number(low) ? low : high;
+}
+
+/**
+ * The next value up or down, as text: along the values that exist, else to the next even step.
+ * @param {{low: number, high: number, step: number, steps: number[]}} field
+ * @param {Unit} declared @param {Unit} unit @param {number} value in that unit @param {1 | -1} way
+ * @returns {string | null} null at the end
+ */
+export function nextStep(field, declared, unit, value, way) {
+  return field.steps.length
+    ? nextListed(field, declared, unit, value, way)
+    : nextEven(field, declared, unit, value, way);
+}
+
+/** @type {typeof nextStep} */
+function nextListed(field, declared, unit, value, way) {
+  const texts = [...field.steps]
+    .sort((a, b) => way * (a - b))
+    .map((listed) => textIn(field, declared, { value: listed, unit: declared }, unit));
+  return texts.find((text) => way * (Number(text) - value) > SAME * Math.abs(value)) ?? null;
+}
+
+/** @type {typeof nextStep} */
+function nextEven(field, declared, unit, value, way) {
+  const step = evenStep(stepIn(field.step, declared, unit), unit.key === declared.key);
+  const count = way > 0 ? Math.floor(value / step + SAME) + 1 : Math.ceil(value / step - SAME) - 1;
+  const text = trimmed(fixed(count * step, Math.max(0, 2 - powerOfTen(step).exponent)));
+  if (fits(field, declared, unit, Number(text))) return text;
+  const { low, high } = rangeIn(field, declared, unit);
+  const end = way > 0 ? high : low;
+  return way * (Number(end) - value) > SAME * Math.abs(value) ? end : null;
+}
+
+/**
+ * A step that reads well: 1, 2 or 5 with noughts.
+ * @param {number} step
+ * @param {boolean} declared
+ */
+function evenStep(step, declared) {
+  if (declared) return step;
+  const { power } = powerOfTen(step);
+  const lead = step / power;
+  return power * (lead < 1.42 ? 1 : lead < 3.17 ? 2 : lead < 7.08 ? 5 : 10);
+}

@@ -1,0 +1,103 @@
+/** The parts that exist on either side of a wanted one, and what each of them really gives. */
+
+import { make, need, setStamp, write } from "../face/dom.js";
+import { declaredOf } from "../form/entries.js";
+import { withUnit } from "../face/numbers.js";
+import { textIn } from "../form/ranges.js";
+import { whenWorkedOut } from "../face/worked_out.js";
+import { explain } from "../recipe.js";
+import { unitOf, unitsOf } from "../model/quantities.js";
+import { STATUS_WORDS, figure, showAnswer, worst } from "../face/words.js";
+
+/**
+ * @typedef {import("../face/worked_out.js").WorkedOut} WorkedOut
+ * @typedef {import("../model/catalogue.js").NumberField} NumberField
+ * @typedef {import("../face/words.js").Shown} Shown
+ */
+
+const section = need(document, "[data-shelf]");
+const { for: key = "", wanted: asked = "", gives = "" } = section.dataset;
+
+whenWorkedOut(show);
+
+/** @param {WorkedOut} worked */
+function show(worked) {
+  const { kit, inputs, everything } = worked;
+  const wanted = everything.find(({ answer }) => answer.key === asked);
+  section.hidden = !wanted || wanted.value === null;
+  if (!wanted || wanted.value === null) return;
+  const field = /** @type {NumberField} */ (kit.lookup.fields.find((each) => each.key === key));
+  const declared = declaredOf(field, kit.quantities);
+  const value =
+    (worked.outcome.answers[asked] * wanted.answer.si[0] + wanted.answer.si[1] - declared.offset) /
+    declared.factor;
+  const picks = eitherSide(field.steps, value);
+  write(
+    need(section, "[data-asked]"),
+    `Worked out: ${figure(wanted.answer, wanted.unit, wanted.value)}. ${
+      picks.length === 2
+        ? "The nearest that exist give:"
+        : "The shelf ends there; its last one gives:"
+    }`,
+  );
+  need(section, "[data-picks]").replaceChildren(
+    ...picks.map((pick) => drawPick(worked, field, pick, inputs)),
+  );
+}
+
+/**
+ * The listed values next to one, below and above.
+ * @param {number[]} listed
+ * @param {number} value
+ */
+function eitherSide(listed, value) {
+  const sorted = [...listed].sort((a, b) => a - b);
+  const above = sorted.find((each) => each >= value);
+  const below = sorted.filter((each) => each < value).at(-1);
+  return [below, above].filter((each) => each !== undefined);
+}
+
+/**
+ * @param {WorkedOut} worked
+ * @param {NumberField} field
+ * @param {number} pick
+ * @param {import("../recipe.js").Inputs} inputs
+ */
+function drawPick({ kit, entries, everything, enter }, field, pick, inputs) {
+  const outcome = explain(kit.lookup, { ...inputs, [key]: pick }, kit.tables);
+  const given = gives.split(" ").flatMap((each) => {
+    const known = everything.find(({ answer }) => answer.key === each);
+    return known ? [showAnswer(kit, known.answer, outcome, known.unit, [])] : [];
+  });
+  const entry = /** @type {import("../form/entries.js").NumberEntry} */ (entries[key]);
+  const unit = unitOf(unitsOf(field, kit.quantities), entry.unit);
+  const declared = declaredOf(field, kit.quantities);
+  const text = textIn(field, declared, { value: pick, unit: declared }, unit);
+  const use = make("button", { type: "button", class: "plain" }, [
+    `Use ${withUnit(text, unit.label)}`,
+  ]);
+  use.addEventListener("click", () => enter(key, text, unit.key));
+  const lines = given.map((shown) =>
+    make("div", {}, [
+      make("dt", {}, [shown.answer.label]),
+      make("dd", {}, [shown.fault ? "none" : withUnit(shown.text, shown.unit.label)]),
+    ]),
+  );
+  return make("li", {}, [
+    make("p", { class: "pick-head" }, [
+      make("b", {}, [withUnit(text, unit.label)]),
+      " ",
+      stampOf(given),
+    ]),
+    make("dl", { class: "workings" }, lines),
+    use,
+  ]);
+}
+
+/** @param {Shown[]} given */
+function stampOf(given) {
+  const stamp = make("strong", { class: "stamp" });
+  const status = worst(given)?.status ?? "";
+  setStamp(stamp, status, STATUS_WORDS[status] ?? "");
+  return stamp;
+}

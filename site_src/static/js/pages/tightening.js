@@ -1,0 +1,562 @@
+/** The tightening page: from a set-up to a map, and from a map to the record. Wiring only. */
+
+import { make, need, write } from "../face/dom.js";
+import { initial } from "../form/entries.js";
+import { bindExchange, damagedWords } from "../record/exchange.js";
+import { ofJob, origin, warnings } from "../record/figures.js";
+import { Form } from "../form/form.js";
+import { currentJob } from "../record/jobs.js";
+import { fromQuery, toQuery } from "../form/link.js";
+import { drawMap } from "../bolts/drawing.js";
+import { PlacesEditor, BoltSwitches, fromLink, readPlaces, toLink } from "../bolts/places.js";
+import { Picked } from "../form/picked_units.js";
+import {
+  RecordError,
+  newId,
+  readFigures,
+  readMaps,
+  remove,
+  write as keepInRecord,
+} from "../record/record.js";
+import { counted, planOf } from "../bolts/plan.js";
+import { VersionError, load } from "../model/catalogue.js";
+import { finishedCard, lastTouched, unfinishedCard } from "../bolts/cards.js";
+import { SCHEMA } from "../bolts/progress.js";
+import { WorkScreen } from "../bolts/bolt_screen.js";
+
+/**
+ * @typedef {import("../bolts/progress.js").Work} Work
+ * @typedef {import("../record/figures.js").Figure} Figure
+ * @typedef {import("../bolts/plan.js").Plan} Plan
+ */
+
+const LINK_DELAY = 250;
+const PREVIEW_WIDTH = 360;
+
+const page = need(document, "[data-tightening]");
+const reasons = JSON.parse(page.dataset.reasons ?? "{}");
+
+/** @param {string} selector @returns {HTMLInputElement} */
+function input(selector) {
+  return /** @type {HTMLInputElement} */ (need(page, selector));
+}
+
+/** The set-up and what is made of it. */
+class Setup {
+  /** @param {import("../model/catalogue.js").Kit} torque @param {(work: Work) => void} start */
+  constructor(torque, start) {
+    this.torque = torque;
+    this.start = start;
+    const fields = JSON.parse(page.dataset.fields ?? "[]");
+    /** @type {import("../model/catalogue.js").Kit} */
+    this.kit = { ...torque, lookup: { ...torque.lookup, key: "tightening", fields } };
+    const picked = new Picked("tightening", torque.quantities);
+    /** @type {import("../form/entries.js").Remembered} */
+    const preferred = (path, field) => picked.entry(path, field);
+    this.entries = initial(fields, torque.quantities, preferred);
+    fromQuery(fields, this.entries, location.search, torque.quantities, preferred);
+    this.quarters = 0;
+    this.source = "";
+    /** @type {string[]} */
+    this.warnings = [];
+    /** @type {Figure[]} */
+    this.figures = [];
+    /** @type {Figure | null} the one that the torque is from */
+    this.figure = null;
+    this.isOffered = false;
+    this.voice = false;
+    this.shape = "";
+    this.linkTimer = 0;
+    this.form = new Form(
+      need(page, "[data-form]"),
+      this.kit,
+      this.entries,
+      () => this.update(),
+      (path, unit) => picked.pickEntry(path, unit),
+      preferred,
+    );
+    this.places = new PlacesEditor(need(page, "[data-places]"), () => this.update());
+    this.switches = new BoltSwitches(need(page, "[data-offset-bolts]"), () => this.update());
+    this.readLink(new URLSearchParams(location.search));
+    this.bind();
+    this.form.showAll([]);
+    this.plan = this.update();
+  }
+
+  bind() {
+    need(page, "[data-start]").addEventListener("click", () => this.begin());
+    need(page, "[data-quarter]").addEventListener("click", () => {
+      this.quarters = (this.quarters + 1) % 4;
+      this.update();
+    });
+    need(page, "[data-figure-pick]").addEventListener("change", () => this.takeFigure());
+    input("[data-map-title]").addEventListener("input", () => this.keepLink());
+  }
+
+  /** What stands in the link besides the fields. @param {URLSearchParams} query */
+  readLink(query) {
+    this.places.input.value = fromLink(query.get("places") ?? "");
+    this.places.show();
+    input("[data-map-title]").value = query.get("title") ?? "";
+    this.source = query.get("source") ?? "";
+    this.quarters = Number(query.get("quarters") ?? 0) % 4 || 0;
+    const offset = (query.get("offset") ?? "").split(",").filter(Boolean).map(Number);
+    this.switches.on = new Set(offset.filter((bolt) => Number.isInteger(bolt) && bolt >= 0));
+    this.shape = this.shapeNow();
+  }
+
+  /** The address follows the entries, so that a reload or a link finds them again. */
+  keepLink() {
+    clearTimeout(this.linkTimer);
+    this.linkTimer = window.setTimeout(() => {
+      const query = new URLSearchParams(
+        toQuery(this.kit.lookup.fields, this.entries, this.kit.quantities),
+      );
+      const more = {
+        places: this.entries.pattern === "places" ? toLink(this.places.text) : "",
+        title: input("[data-map-title]").value.trim(),
+        figure: this.figure?.id ?? "",
+        source: this.figure ? "" : this.source,
+        quarters: this.quarters ? String(this.quarters) : "",
+        offset: [...this.switches.on].sort((a, b) => a - b).join(),
+      };
+      for (const [key, text] of Object.entries(more)) if (text) query.set(key, text);
+      const search = query.toString();
+      history.replaceState(
+        history.state,
+        "",
+        `${location.pathname}${search ? `?${search}` : ""}${location.hash}`,
+      );
+    }, LINK_DELAY);
+  }
+
+  shapeNow() {
+    const { pattern, rows, columns, count } = this.entries;
+    return JSON.stringify([
+      pattern,
+      rows,
+      columns,
+      count,
+      pattern === "places" ? this.places.text : "",
+    ]);
+  }
+
+  /** @returns {Plan} */
+  update() {
+    if (this.shape !== this.shapeNow()) {
+      // The numbers belong to other bolts now.
+      this.switches.on.clear();
+      this.shape = this.shapeNow();
+    }
+    if (this.figure && !this.isAsGiven(this.figure)) this.dropFigure();
+    const plan = planOf(this.kit, this.torque, this.entries, readPlaces(this.places.text), [
+      ...this.switches.on,
+    ]);
+    this.plan = plan;
+    this.form.show(plan.problems);
+    this.show(plan);
+    this.keepLink();
+    return plan;
+  }
+
+  /** @param {Plan} plan */
+  show(plan) {
+    const { pattern } = plan;
+    const byPlace = this.entries.pattern === "places";
+    need(page, "[data-places]").hidden = !byPlace;
+    this.places.complain(byPlace && this.places.text.trim() ? pattern.problem : "");
+    showPreview(pattern, this.quarters, [...this.switches.on]);
+    this.switches.show(namesOf(pattern), pattern.order);
+    const offsetNote = need(page, "[data-offset-problem]");
+    write(offsetNote, plan.offsetProblem);
+    offsetNote.hidden = !plan.offsetProblem;
+    input("[data-map-title]").placeholder = pattern.names;
+    showGo(plan);
+    this.showWarnings();
+  }
+
+  showWarnings() {
+    const warned = need(page, "[data-figure-warned]");
+    write(warned, this.warnings.join(" "));
+    warned.hidden = !this.warnings.length;
+  }
+
+  // --- makers' figures ---------------------------------------------------------------------------
+
+  /** @param {Figure[]} figures of every job */
+  offer(figures) {
+    this.figures = ofJob(figures, currentJob());
+    const select = /** @type {HTMLSelectElement} */ (need(page, "[data-figure-pick]"));
+    const options = this.figures.map((figure) =>
+      make("option", { value: figure.id }, [`${figure.name}: ${this.figureText(figure)}`]),
+    );
+    select.replaceChildren(make("option", { value: "" }, ["Pick one…"]), ...options);
+    need(page, "[data-figures]").hidden = !this.figures.length;
+    const asked = this.isOffered
+      ? this.figure?.id
+      : new URLSearchParams(location.search).get("figure");
+    select.value = this.figures.some(({ id }) => id === asked) ? (asked ?? "") : "";
+    if (!this.isOffered && select.value) this.takeFigure();
+    this.isOffered = true;
+  }
+
+  /** @param {Figure} figure */
+  figureText(figure) {
+    const label =
+      this.kit.quantities.torque.units.find(({ key }) => key === figure.unit)?.label ?? figure.unit;
+    return [`${figure.text} ${label}`, figure.angle ? `${figure.angle}°` : ""]
+      .filter(Boolean)
+      .join(" + ");
+  }
+
+  takeFigure() {
+    const { value } = /** @type {HTMLSelectElement} */ (need(page, "[data-figure-pick]"));
+    const figure = this.figures.find(({ id }) => id === value);
+    if (!figure) return;
+    const title = input("[data-map-title]");
+    if (!title.value.trim() || title.value === this.figure?.name) title.value = figure.name;
+    this.figure = figure;
+    this.entries.torque = { text: figure.text, unit: figure.unit };
+    this.entries.angle = { text: figure.angle, unit: "deg" };
+    this.source = origin(figure);
+    this.warnings = warnings(figure);
+    this.form.showAll([]);
+    this.update();
+  }
+
+  /**
+   * Whether torque and angle still are what a figure says, in whatever unit.
+   * @param {Figure} figure
+   */
+  isAsGiven(figure) {
+    const torque = /** @type {import("../form/entries.js").NumberEntry} */ (this.entries.torque);
+    const angle = /** @type {import("../form/entries.js").NumberEntry} */ (this.entries.angle);
+    const typed = torque.from?.now === torque.text ? torque.from : torque;
+    return (
+      typed.text.trim() === figure.text &&
+      typed.unit === figure.unit &&
+      angle.text.trim() === figure.angle
+    );
+  }
+
+  /** The torque is another one now: neither source nor warnings go with it. */
+  dropFigure() {
+    this.figure = null;
+    this.source = "";
+    this.warnings = [];
+    /** @type {HTMLSelectElement} */ (need(page, "[data-figure-pick]")).value = "";
+  }
+
+  /** Wrench, name and voice as they were last. @param {Work | undefined} last */
+  carryOver(last) {
+    if (!last) return;
+    this.voice = last.voice;
+    for (const [selector, text] of /** @type {const} */ ([
+      ["[data-map-wrench]", last.wrench],
+      ["[data-map-who]", last.who],
+    ])) {
+      if (!input(selector).value) input(selector).value = text;
+    }
+  }
+
+  // --- starting ----------------------------------------------------------------------------------
+
+  begin() {
+    const { pattern, torque, unit, offsetWords, stages } = this.plan;
+    if (!stages.length) return;
+    const { kind, rows, columns, count, places } = pattern;
+    this.start({
+      schema: SCHEMA,
+      id: newId(),
+      rev: 0,
+      job: currentJob(),
+      title: input("[data-map-title]").value.trim() || pattern.names,
+      pattern: { kind, rows, columns, count },
+      places,
+      quarters: this.quarters,
+      torque,
+      source: this.source,
+      notes: [...this.warnings, ...this.plan.notes],
+      offset: {
+        bolts: [...this.switches.on].filter((bolt) => bolt < places.length),
+        words: offsetWords,
+      },
+      unit,
+      stages,
+      wrench: input("[data-map-wrench]").value.trim(),
+      who: input("[data-map-who]").value.trim(),
+      voice: this.voice,
+      started: new Date().toISOString(),
+      finished: "",
+      steps: [],
+    });
+  }
+}
+
+/**
+ * Bolts named by their turn; before there is an order, as they were given.
+ * @param {import("../bolts/plan.js").PatternPlan} pattern
+ */
+function namesOf({ places, order }) {
+  return places.map((_, bolt) => String((order.length ? order.indexOf(bolt) : bolt) + 1));
+}
+
+/**
+ * @param {import("../bolts/plan.js").PatternPlan} pattern
+ * @param {number} quarters
+ * @param {number[]} offset
+ */
+function showPreview(pattern, quarters, offset) {
+  const { places, order, reason, names } = pattern;
+  const holder = need(page, "[data-preview]");
+  /** @type {import("../bolts/drawing.js").State[]} */
+  const states = places.map((_, bolt) => (bolt === order[0] ? "next" : "open"));
+  holder.replaceChildren(
+    ...(places.length
+      ? [
+          drawMap({
+            places,
+            quarters,
+            names: namesOf(pattern),
+            states,
+            offset,
+            label: `${names}, each with its turn`,
+            width: PREVIEW_WIDTH,
+            height: previewHeight(places, quarters),
+          }),
+        ]
+      : []),
+  );
+  write(
+    need(page, "[data-reason]"),
+    order.length
+      ? reasons[reason]
+      : pattern.problem || "The order follows once it is known where the bolts are.",
+  );
+}
+
+/**
+ * As high as the pattern needs.
+ * @param {[number, number][]} places
+ * @param {number} quarters
+ */
+function previewHeight(places, quarters) {
+  const [xs, ys] = [places.map(([x]) => x), places.map(([, y]) => y)];
+  const [wide, high] = [xs, ys].map((each) => Math.max(...each) - Math.min(...each));
+  const [across, up] = quarters % 2 ? [high, wide] : [wide, high];
+  if (!across) return up ? 340 : 120;
+  return Math.round(Math.max(120, Math.min(340, 110 + ((PREVIEW_WIDTH - 110) * up) / across)));
+}
+
+/** @param {Plan} plan */
+function showGo(plan) {
+  const { stages, pattern, notes } = plan;
+  const line = need(page, "[data-go-line]");
+  const start = /** @type {HTMLButtonElement} */ (need(page, "[data-start]"));
+  start.disabled = !stages.length;
+  line.classList.toggle("to-mend", !stages.length);
+  write(
+    line,
+    stages.length
+      ? dialLine(plan)
+      : plan.problems[0]?.words ||
+          plan.offsetProblem ||
+          pattern.problem ||
+          "Something above wants mending.",
+  );
+  const passes = stages.filter(({ kind }) => kind === "torque").length;
+  write(
+    start,
+    stages.length
+      ? `Start: ${counted(pattern.places.length)}, ${passes} ${passes === 1 ? "pass" : "passes"}`
+      : "Start",
+  );
+  const list = need(page, "[data-go-notes]");
+  list.hidden = !notes.length;
+  list.replaceChildren(...notes.map((note) => make("li", {}, [note])));
+  const warned = need(page, "[data-go-warned]");
+  warned.hidden = !notes.length;
+  write(
+    warned,
+    notes.length === 1
+      ? "Read the note above first."
+      : `Read the ${notes.length} notes above first.`,
+  );
+}
+
+/** What will be dialled in, pass by pass. @param {Plan} plan */
+function dialLine({ stages, unit }) {
+  const bare = (/** @type {string} */ dial) => dial.replace(` ${unit}`, "");
+  const torque = stages.filter(({ kind }) => kind === "torque");
+  const plain = `${torque.map(({ dial }) => bare(dial.plain)).join(" → ")} ${unit}`;
+  const long = torque.some(({ dial }) => dial.offset !== dial.plain)
+    ? `, crowfoot ${torque.map(({ dial }) => bare(dial.offset)).join(" → ")}`
+    : "";
+  const last = stages[stages.length - 1];
+  const end =
+    last.kind === "angle"
+      ? `, then ${last.dial.plain}`
+      : last.kind === "check"
+        ? ", then check"
+        : "";
+  return plain + long + end;
+}
+
+/** The record below the set-up, and what is unfinished above it. */
+class Record {
+  /** @param {(work: Work) => void} goOn @param {() => void} shown called when it has been read */
+  constructor(goOn, shown) {
+    this.goOn = goOn;
+    this.shown = shown;
+    /** @type {Work[]} */
+    this.maps = [];
+    /** @type {Figure[]} */
+    this.figures = [];
+    this.bind();
+  }
+
+  bind() {
+    need(page, "[data-print]").addEventListener("click", () => {
+      document.documentElement.dataset.print = "record";
+      window.print();
+      delete document.documentElement.dataset.print;
+    });
+    bindExchange(page, () => this.show());
+  }
+
+  /** @param {string} [newest] a map that was just finished */
+  async show(newest = "") {
+    try {
+      const [maps, figures] = await Promise.all([readMaps(), readFigures()]);
+      this.maps = maps.good.sort((a, b) => lastTouched(b).localeCompare(lastTouched(a)));
+      this.figures = figures.good;
+      this.complain(damagedWords(maps.damaged + figures.damaged));
+    } catch (reason) {
+      this.complain(reason instanceof RecordError ? reason.message : String(reason));
+    }
+    this.showUnfinished();
+    this.showFinished(newest);
+    this.shown();
+  }
+
+  showUnfinished() {
+    const holder = need(page, "[data-unfinished]");
+    const unfinished = this.maps.filter(({ finished }) => !finished);
+    holder.hidden = !unfinished.length;
+    holder.replaceChildren(
+      ...unfinished.map((work) => unfinishedCard(work, this.goOn, (each) => this.drop(each))),
+    );
+  }
+
+  /** @param {string} newest */
+  showFinished(newest) {
+    const job = currentJob();
+    const done = this.maps.filter((work) => work.finished && work.job === job);
+    const elsewhere = this.maps.filter((work) => work.finished && work.job !== job).length;
+    const more = elsewhere ? ` ${elsewhere} more on other jobs.` : "";
+    write(need(page, "[data-worked-job]"), `Job: ${job}.${more}`);
+    need(page, "[data-worked-list]").replaceChildren(
+      ...done.map((work) => finishedCard(work, (each) => this.drop(each), work.id === newest)),
+    );
+    need(page, "[data-worked-none]").hidden = done.length > 0;
+    const card = page.querySelector(`[data-map="${CSS.escape(newest)}"]`);
+    if (newest && card instanceof HTMLElement) card.focus();
+  }
+
+  /** @param {string} words */
+  complain(words) {
+    const problem = need(page, "[data-worked-problem]");
+    write(problem, words);
+    problem.hidden = !words;
+  }
+
+  /** @param {Work} work */
+  async drop(work) {
+    try {
+      await remove("maps", work.id);
+      await this.show();
+      this.offerUndo(work);
+    } catch (reason) {
+      this.complain(reason instanceof RecordError ? reason.message : String(reason));
+    }
+  }
+
+  /** @param {Work} work */
+  offerUndo(work) {
+    const holder = need(page, "[data-undo]");
+    const button = make("button", { type: "button", class: "plain" }, ["Bring it back"]);
+    button.addEventListener("click", async () => {
+      holder.hidden = true;
+      await keepInRecord("maps", { ...work, rev: 0 });
+      await this.show();
+    });
+    holder.replaceChildren(make("span", {}, [`“${work.title}” is gone.`]), button);
+    holder.hidden = false;
+    button.focus();
+  }
+}
+
+/** @param {unknown} reason */
+function refuse(reason) {
+  const line = need(page, "[data-go-line]");
+  line.classList.add("to-mend");
+  write(
+    line,
+    reason instanceof VersionError
+      ? "This page and its tables are from different versions. Load it again."
+      : "The tables for this page could not be loaded. Load it again.",
+  );
+  console.error(reason);
+}
+
+async function open() {
+  const screen = new WorkScreen(
+    /** @type {HTMLDialogElement} */ (need(page, "[data-work]")),
+    (work, filed) => record.show(filed ? work.id : ""),
+  );
+  /** @type {Setup | null} */
+  let setup = null;
+  const record = new Record(
+    (work) => screen.open(work),
+    () => setup?.offer(record.figures),
+  );
+  // A map in hand doesn't wait for the tables: it holds all that it needs.
+  await record.show();
+  if (location.hash === "#work") resume(screen, record);
+  setup = new Setup(await load("torque"), (work) => startWork(screen, work));
+  setup.offer(record.figures);
+  setup.carryOver(record.maps[0]);
+}
+
+/**
+ * A page that was left or killed while a map was worked through opens there again.
+ * @param {WorkScreen} screen
+ * @param {Record} record
+ */
+function resume(screen, record) {
+  const unfinished = record.maps.filter(({ finished }) => !finished);
+  const work = unfinished.find(({ id }) => id === history.state?.work) ?? unfinished[0];
+  if (work) screen.open(work);
+  else history.replaceState(null, "", `${location.pathname}${location.search}`);
+}
+
+let starting = false;
+
+/**
+ * The map is stored before its first bolt.
+ * @param {WorkScreen} screen
+ * @param {Work} work
+ */
+async function startWork(screen, work) {
+  if (starting) return;
+  starting = true;
+  try {
+    screen.open(await keepInRecord("maps", work));
+  } catch (reason) {
+    screen.open(work);
+    screen.trouble(reason instanceof Error ? reason.message : String(reason));
+  }
+  starting = false;
+}
+
+open().catch(refuse);

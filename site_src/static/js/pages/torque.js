@@ -1,0 +1,165 @@
+/**
+ * On the torque page: the job's figure for this thread comes first. It is put where a figure typed
+ * here would stand, once for each bolt that is picked, and said where it is from; it stays the
+ * figures page's to change.
+ *
+ * @typedef {import("../face/worked_out.js").WorkedOut} WorkedOut
+ * @typedef {import("../record/figures.js").Figure} Figure
+ * @typedef {import("../form/entries.js").NumberEntry} NumberEntry
+ */
+
+import { make, need, write } from "../face/dom.js";
+import { matching, origin, warnings } from "../record/figures.js";
+import { currentJob } from "../record/jobs.js";
+import { keptFields, keptUnder } from "../form/kept_figures.js";
+import { withUnit } from "../face/numbers.js";
+import { whenWorkedOut } from "../face/worked_out.js";
+import { showMakers } from "../face/plate.js";
+import { RecordError, readFigures } from "../record/record.js";
+import { remember } from "../record/store.js";
+import { unitOf } from "../model/quantities.js";
+
+const section = need(document, "[data-maker-figures]");
+const plate = need(document, "[data-plate]");
+
+/** @type {Figure[]} */
+let figures = [];
+/**
+ * Bolts whose figure was put in once; what is done to it then is the user's.
+ * @type {Set<string>}
+ */
+const offered = new Set();
+let isEntering = false;
+
+/** @param {WorkedOut} worked */
+function follow(worked) {
+  if (isEntering) return;
+  const bolt = boltOf(worked);
+  const fitting = matching(figures, currentJob(), bolt);
+  const key = JSON.stringify(bolt);
+  const entry = /** @type {NumberEntry} */ (worked.entries.maker_torque);
+  if (fitting.length === 1 && !entry.text.trim() && !offered.has(key)) enter(worked, fitting[0]);
+  offered.add(key);
+  show(worked, fitting);
+}
+
+/** @param {WorkedOut} worked */
+function boltOf({ entries }) {
+  return {
+    thread: String(entries.thread),
+    grade: String(entries.grade),
+    friction: String(entries.friction),
+  };
+}
+
+/**
+ * Put a figure where a typed one would stand.
+ * @param {WorkedOut} worked
+ * @param {Figure} figure
+ */
+function enter(worked, figure) {
+  isEntering = true;
+  worked.enter("maker_torque", figure.text, figure.unit);
+  worked.enter("maker_angle", figure.angle, "deg");
+  // The page keeps what is typed; this one is kept already, where it can be changed.
+  remember((state) => {
+    for (const field of keptFields(worked.kit.lookup))
+      delete state.job.kept[keptUnder(worked.kit.lookup, field, worked.entries)];
+  });
+  isEntering = false;
+}
+
+/** @param {WorkedOut} worked @param {Figure[]} fitting */
+function show(worked, fitting) {
+  section.hidden = false;
+  const inUse = fitting.find((figure) => isInUse(worked, figure));
+  const entry = /** @type {NumberEntry} */ (worked.entries.maker_torque);
+  if (fitting.length > 1 && !entry.text.trim())
+    showMakers(plate, { text: `${fitting.length} figures`, source: "pick one below" });
+  if (inUse)
+    showMakers(plate, {
+      text: torqueText(worked, inUse),
+      source: [origin(inUse), inUse.name].filter(Boolean).join(" · "),
+    });
+  need(section, "[data-maker-list]").replaceChildren(
+    ...fitting.map((figure) => card(worked, figure, figure === inUse)),
+  );
+  write(
+    need(section, "[data-maker-none]"),
+    fitting.length ? "" : "None is kept for this thread on this job.",
+  );
+  const map = /** @type {HTMLAnchorElement} */ (need(section, "[data-maker-map]"));
+  map.search = mapQuery(worked, inUse);
+}
+
+/** @param {WorkedOut} worked @param {Figure} figure */
+function isInUse({ entries }, figure) {
+  const entry = /** @type {NumberEntry} */ (entries.maker_torque);
+  return (
+    entry.unit === figure.unit &&
+    Number(entry.text) === Number(figure.text) &&
+    entry.text.trim() !== ""
+  );
+}
+
+/** @param {WorkedOut} worked @param {Figure} figure */
+function torqueText({ kit }, figure) {
+  const text = withUnit(figure.text, unitOf(kit.quantities.torque.units, figure.unit).label);
+  return figure.angle ? `${text} + ${figure.angle}°` : text;
+}
+
+/** @param {WorkedOut} worked @param {Figure} figure @param {boolean} inUse */
+function card(worked, figure, inUse) {
+  const use = make("button", { type: "button", class: "plain" }, ["Use this figure"]);
+  use.addEventListener("click", () => {
+    enter(worked, figure);
+    show(worked, matching(figures, currentJob(), boltOf(worked)));
+  });
+  return make("li", { class: "card" }, [
+    make("h3", {}, [figure.name]),
+    make("p", { class: "card-figure" }, [torqueText(worked, figure)]),
+    make("p", { class: "quiet" }, [origin(figure) || "No source noted."]),
+    ...warnings(figure).map((words) => make("p", { class: "warned" }, [words])),
+    ...(inUse
+      ? [make("p", {}, [make("b", {}, ["In use above."])])]
+      : [make("div", { class: "card-foot" }, [use])]),
+  ]);
+}
+
+/**
+ * What a map takes over from here.
+ * @param {WorkedOut} worked
+ * @param {Figure | undefined} inUse
+ */
+function mapQuery({ entries, outcome }, inUse) {
+  const query = new URLSearchParams();
+  if (inUse) query.set("figure", inUse.id);
+  else {
+    const entry = /** @type {NumberEntry} */ (entries.maker_torque);
+    const worked = outcome.answers.worked_torque;
+    if (entry.text.trim()) query.set("torque", `${entry.text.trim()}${entry.unit}`);
+    else if (worked !== undefined) query.set("torque", `${worked.toFixed(1)}Nm`);
+  }
+  const crowfoot =
+    entries.drive === "offset" ? ["extension", "wrench_length", "extension_angle"] : [];
+  for (const key of ["running_torque", "wrench_largest", ...crowfoot]) {
+    const entry = /** @type {NumberEntry} */ (entries[key]);
+    if (entry.text.trim() && Number(entry.text) !== 0)
+      query.set(key, `${entry.text.trim()}${entry.unit}`);
+  }
+  return query.toString();
+}
+
+async function open() {
+  try {
+    figures = (await readFigures()).good;
+  } catch (reason) {
+    if (!(reason instanceof RecordError)) throw reason;
+    write(need(section, "[data-maker-none]"), reason.message);
+  }
+  // Right under the plate: what the maker says comes before what is entered.
+  document.querySelector("[data-form]")?.before(section);
+  whenWorkedOut(follow);
+}
+
+open();

@@ -1,0 +1,94 @@
+/**
+ * Jobs by name. Figures and maps carry their job's name; the phone works on one job at a time.
+ *
+ * What was typed on the lookup pages for a job is put by when another one is taken up.
+ */
+
+import { readAll, write } from "./record.js";
+import { recall, remember } from "./store.js";
+
+const KEY = "bay-reckoner-jobs";
+const SCHEMA = 1;
+
+/** @returns {string} */
+export function currentJob() {
+  return recall().job.name;
+}
+
+/**
+ * Every job that is known, the current one first.
+ * @param {{job: string}[]} entries figures and maps
+ */
+export function jobNames(entries) {
+  const others = [...entries.map(({ job }) => job), ...Object.keys(putBy() ?? {})].sort((a, b) =>
+    a.localeCompare(b),
+  );
+  return [...new Set([currentJob(), ...others])];
+}
+
+/**
+ * Take up a job, known or new.
+ * @param {string} name
+ * @returns {boolean} whether the phone kept it
+ */
+export function takeUp(name) {
+  const { job } = recall();
+  if (name === job.name) return true;
+  const jobs = putBy();
+  // What can't be read is not written over either: it may hold another job's figures.
+  if (!jobs) return false;
+  jobs[job.name] = job.kept;
+  const kept = /** @type {Object<string, import("./store.js").Kept>} */ (jobs[name] ?? {});
+  delete jobs[name];
+  try {
+    localStorage.setItem(KEY, JSON.stringify({ schema: SCHEMA, jobs }));
+  } catch {
+    return false;
+  }
+  return remember((state) => {
+    state.job = { name, kept };
+  });
+}
+
+/**
+ * Give the job in hand a name. One that another job has takes that job up; else all that belongs to
+ * the job goes along with its new name.
+ * @param {string} name @returns {Promise<boolean>} whether the phone kept it
+ */
+export async function nameJob(name) {
+  const before = currentJob();
+  const shelves = /** @type {const} */ (["figures", "maps"]);
+  const entries = await Promise.all(shelves.map(async (shelf) => (await readAll(shelf)).good));
+  if (jobNames(entries.flat()).includes(name)) return takeUp(name);
+  for (const [n, shelf] of shelves.entries()) {
+    for (const entry of entries[n])
+      if (entry.job === before) await write(shelf, { ...entry, job: name });
+  }
+  return remember((state) => {
+    state.job.name = name;
+  });
+}
+
+/**
+ * What was put by, by job; null if it can't be read.
+ * @returns {Object<string, Object<string, unknown>> | null}
+ */
+function putBy() {
+  try {
+    const text = localStorage.getItem(KEY);
+    if (text === null) return {};
+    const found = JSON.parse(text);
+    return found?.schema === SCHEMA &&
+      isRecord(found.jobs) &&
+      Object.values(found.jobs).every(isRecord)
+      ? found.jobs
+      : null;
+  } catch {
+    return null;
+  }
+}
+
+/** @param {unknown} value */
+function isRecord(value) {
+  return typeof value === "object" && value !== null && !Array.isArray(value);
+}

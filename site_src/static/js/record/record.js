@@ -1,0 +1,192 @@
+/**
+ * The job's record: tightening maps, and makers' figures. It stays on this phone.
+ *
+ * In IndexedDB, because what was written there survives a killed browser. Each write is on the disk
+ * before it counts as done. Nothing here is needed to start a page, every call may fail, and then a
+ * RecordError says why in words. What is found is checked: an entry that can't be read is left
+ * where it is, counted, and never shown as if it were good.
+ *
+ * @typedef {import("../bolts/progress.js").Work} Work
+ * @typedef {import("./figures.js").Figure} Figure
+ * @typedef {"maps" | "figures"} Shelf
+ * @typedef {{good: any[], damaged: number}} Found
+ */
+
+import { isFigure } from "./figures.js";
+import { isWork } from "../bolts/progress.js";
+
+const NAME = "bay-reckoner";
+const VERSION = 1;
+
+/** @type {Object<Shelf, (value: any) => boolean>} */
+const CHECKS = { maps: isWork, figures: isFigure };
+
+/** The record can't be read or written; the message says it in words. */
+export class RecordError extends Error {}
+
+/** Someone else wrote the same entry in the meantime. */
+export class StaleError extends RecordError {}
+
+/** @type {Promise<IDBDatabase> | null} */
+let opened = null;
+
+/** @returns {Promise<IDBDatabase>} */
+function open() {
+  opened ??= new Promise((resolve, reject) => {
+    if (!("indexedDB" in window)) throw new RecordError(NO_STORE);
+    const request = indexedDB.open(NAME, VERSION);
+    request.onupgradeneeded = () => {
+      for (const shelf of Object.keys(CHECKS))
+        request.result.createObjectStore(shelf, { keyPath: "id" });
+    };
+    request.onsuccess = () => {
+      // A later version of the page in another tab needs the old one out of its way.
+      request.result.onversionchange = () => request.result.close();
+      resolve(request.result);
+    };
+    request.onerror = () => reject(request.error);
+    request.onblocked = () =>
+      reject(
+        new RecordError(
+          "Another tab holds an older record open. Close it, then load this page again.",
+        ),
+      );
+  });
+  opened.catch(() => {
+    opened = null;
+  });
+  return opened;
+}
+
+const NO_STORE = "This phone keeps nothing for this page: a private window, perhaps.";
+
+/** @param {unknown} reason @returns {RecordError} */
+function inWords(reason) {
+  if (reason instanceof RecordError) return reason;
+  const name = reason instanceof DOMException ? reason.name : "";
+  if (name === "QuotaExceededError")
+    return new RecordError("This phone's store is full. Make room, then try again.");
+  if (name === "VersionError")
+    return new RecordError(
+      "The record on this phone is from a newer version of this page. Load the page again.",
+    );
+  return new RecordError(NO_STORE);
+}
+
+/**
+ * Run one transaction, and wait until it is on the disk.
+ * @template T
+ * @param {Shelf} shelf @param {IDBTransactionMode} mode
+ * @param {(store: IDBObjectStore, keep: (value: T) => void,
+ *   fail: (reason: Error) => void) => void} work
+ * @returns {Promise<T | undefined>}
+ */
+async function transact(shelf, mode, work) {
+  try {
+    const database = await open();
+    return await new Promise((resolve, reject) => {
+      const transaction = database.transaction(shelf, mode, { durability: "strict" });
+      /** @type {T | undefined} */
+      let result;
+      /** @type {Error | null} */
+      let failure = null;
+      transaction.oncomplete = () => resolve(result);
+      transaction.onabort = () => reject(failure ?? transaction.error);
+      work(
+        transaction.objectStore(shelf),
+        (value) => {
+          result = value;
+        },
+        (reason) => {
+          failure = reason;
+          transaction.abort();
+        },
+      );
+    });
+  } catch (reason) {
+    throw inWords(reason);
+  }
+}
+
+/**
+ * Everything on a shelf that can be read, and how much can't.
+ * @param {Shelf} shelf
+ * @returns {Promise<Found>}
+ */
+export async function readAll(shelf) {
+  const values = await transact(shelf, "readonly", (store, keep) => {
+    const request = store.getAll();
+    request.onsuccess = () => keep(request.result);
+  });
+  const all = /** @type {any[]} */ (values ?? []);
+  const good = all.filter((value) => CHECKS[shelf](value));
+  return { good, damaged: all.length - good.length };
+}
+
+/** @returns {Promise<{good: Work[], damaged: number}>} */
+export function readMaps() {
+  return readAll("maps");
+}
+
+/** @returns {Promise<{good: Figure[], damaged: number}>} */
+export function readFigures() {
+  return readAll("figures");
+}
+
+/**
+ * Write an entry. Its `rev` grows with each writing; one that is not a step ahead of what is there
+ * comes from a page that has missed something, and is refused.
+ * @template {{id: string, rev: number}} T
+ * @param {Shelf} shelf
+ * @param {T} value as it was read or last written
+ * @returns {Promise<T>} as it is now written
+ */
+export async function write(shelf, value) {
+  const next = { ...value, rev: value.rev + 1 };
+  await transact(shelf, "readwrite", (store, _, fail) => {
+    const there = store.get(value.id);
+    there.onsuccess = () => {
+      const rev = there.result?.rev ?? 0;
+      if (rev !== value.rev) {
+        fail(
+          new StaleError(
+            "This was gone on with in another tab. Load this page again to see how far it is.",
+          ),
+        );
+        return;
+      }
+      try {
+        store.put(next);
+      } catch (reason) {
+        fail(reason instanceof Error ? reason : new Error(String(reason)));
+      }
+    };
+  });
+  askToStay();
+  return next;
+}
+
+/** @param {Shelf} shelf @param {string} id */
+export async function remove(shelf, id) {
+  await transact(shelf, "readwrite", (store) => {
+    store.delete(id);
+  });
+}
+
+/** A name for a new entry that no other phone gives. */
+export function newId() {
+  // Not everywhere: randomUUID is there only over HTTPS and on this machine.
+  if (crypto.randomUUID) return crypto.randomUUID();
+  return [...crypto.getRandomValues(new Uint8Array(16))]
+    .map((byte) => byte.toString(16).padStart(2, "0"))
+    .join("");
+}
+
+let asked = false;
+
+/** Ask once that the phone doesn't clear the record away when it needs room. */
+function askToStay() {
+  if (asked) return;
+  asked = true;
+  navigator.storage?.persist?.().catch(() => undefined);
+}

@@ -1,0 +1,112 @@
+/**
+ * What the phone remembers: screen mode, system of units, picked units, the job and its makers'
+ * figures.
+ *
+ * Nothing here is needed to start. Every read and write may fail (private windows, a full phone, a
+ * damaged entry): then the page works on without, and says so once.
+ *
+ * @typedef {{text: string, unit: string, source: string}} Kept  a maker's figure as it was typed
+ * @typedef {{schema: number, mode: string, system: string, units: Object<string, string>,
+ *   job: {name: string, kept: Object<string, Kept>}}} State
+ */
+
+const KEY = "bay-reckoner";
+const SCHEMA = 1;
+export const MODES = ["auto", "dark", "sunlight"];
+export const SYSTEMS = ["metric", "inch"];
+export const USUAL_JOB = "This job";
+
+/** @returns {State} */
+function fresh() {
+  return {
+    schema: SCHEMA,
+    mode: "auto",
+    system: "metric",
+    units: {},
+    job: { name: USUAL_JOB, kept: {} },
+  };
+}
+
+/** What went wrong with the store, in words; empty if nothing did. */
+let trouble = "";
+
+/** @returns {string} */
+export function storeTrouble() {
+  return trouble;
+}
+
+/** @returns {State} */
+export function recall() {
+  try {
+    const text = localStorage.getItem(KEY);
+    if (text === null) return fresh();
+    const found = JSON.parse(text);
+    // Stored before there was a choice of system: metric, as it was.
+    if (isRecord(found)) found.system ??= "metric";
+    if (isState(found)) return found;
+  } catch {
+    // Said below, in the same words.
+  }
+  trouble = "What this phone had stored can't be read. The page works without it.";
+  return fresh();
+}
+
+/**
+ * Change what is stored.
+ * @param {(state: State) => void} change
+ * @returns {boolean} whether it was kept
+ */
+export function remember(change) {
+  const state = recall();
+  // A store that can't be read is left alone until the user resets it: it may hold figures.
+  if (trouble) return false;
+  change(state);
+  try {
+    localStorage.setItem(KEY, JSON.stringify(state));
+    return true;
+  } catch {
+    trouble = "This phone won't store anything for this page now. The page works without it.";
+    return false;
+  }
+}
+
+/** Forget everything. */
+export function reset() {
+  trouble = "";
+  try {
+    localStorage.removeItem(KEY);
+  } catch {
+    trouble = "This phone won't let its store be emptied.";
+  }
+}
+
+/** @param {any} value @returns {value is State} */
+function isState(value) {
+  return (
+    isRecord(value) &&
+    value.schema === SCHEMA &&
+    MODES.includes(value.mode) &&
+    SYSTEMS.includes(value.system) &&
+    isRecord(value.units) &&
+    Object.values(value.units).every(isText) &&
+    isRecord(value.job) &&
+    isText(value.job.name) &&
+    isRecord(value.job.kept) &&
+    Object.values(value.job.kept).every(isKept)
+  );
+}
+
+/** @param {any} value @returns {value is Kept} */
+function isKept(value) {
+  return isRecord(value) && isText(value.text) && isText(value.unit) && isText(value.source);
+}
+
+/** @param {any} value @returns {value is Object<string, any>} */
+function isRecord(value) {
+  return typeof value === "object" && value !== null && !Array.isArray(value);
+}
+
+/** @param {any} value @returns {value is string} */
+function isText(value) {
+  return typeof value === "string";
+}

@@ -1,0 +1,124 @@
+/**
+ * The record as a file: to another phone, to the shop's PC, or put by.
+ *
+ * @typedef {import("../bolts/progress.js").Work} Work
+ * @typedef {import("./figures.js").Figure} Figure
+ * @typedef {{figures: Figure[], maps: Work[], damaged: number}} Parcel
+ * @typedef {{added: number, there: number, beside: number, damaged: number}} Outcome
+ */
+
+import { make } from "../face/dom.js";
+import { isFigure } from "./figures.js";
+import { newId, readAll, write } from "./record.js";
+import { isWork } from "../bolts/progress.js";
+
+const KIND = "bay-reckoner record";
+const SCHEMA = 1;
+
+/** The file is none of ours; the message says it in words. */
+export class ParcelError extends Error {}
+
+/**
+ * @param {Figure[]} figures
+ * @param {Work[]} maps
+ * @param {string} made the time
+ * @returns {string}
+ */
+export function pack(figures, maps, made) {
+  return `${JSON.stringify({ kind: KIND, schema: SCHEMA, made, figures, maps }, null, 1)}\n`;
+}
+
+/** @param {string} text @returns {Parcel} @throws {ParcelError} */
+export function unpack(text) {
+  const found = parsed(text);
+  if (found?.kind !== KIND)
+    throw new ParcelError(
+      "This file is not a record from here. Pick one that was saved on this page.",
+    );
+  if (found.schema !== SCHEMA) {
+    throw new ParcelError(
+      "This record is from a newer version of this page. Load the page again, then try once more.",
+    );
+  }
+  const [figures, maps] = [found.figures, found.maps].map((list) =>
+    Array.isArray(list) ? list : [],
+  );
+  const good = { figures: figures.filter(isFigure), maps: maps.filter(isWork) };
+  return {
+    ...good,
+    damaged: figures.length + maps.length - good.figures.length - good.maps.length,
+  };
+}
+
+/** @param {string} text @returns {any} */
+function parsed(text) {
+  try {
+    return JSON.parse(text);
+  } catch {
+    throw new ParcelError("This file can't be read. Pick one that was saved on this page.");
+  }
+}
+
+/**
+ * Put a parcel's entries into the record. One that is there already stays; one that differs from
+ * its namesake there is put beside it.
+ * @param {Parcel} parcel @returns {Promise<Outcome>}
+ */
+export async function takeIn(parcel) {
+  /** @type {Outcome} */
+  const outcome = { added: 0, there: 0, beside: 0, damaged: parcel.damaged };
+  for (const shelf of /** @type {const} */ (["figures", "maps"])) {
+    const { good } = await readAll(shelf);
+    const known = new Map(good.map((each) => [each.id, content(each)]));
+    const contents = new Set(known.values());
+    for (const entry of parcel[shelf]) {
+      if (contents.has(content(entry))) {
+        outcome.there += 1;
+        continue;
+      }
+      const namesake = known.has(entry.id);
+      await write(shelf, { ...entry, id: namesake ? newId() : entry.id, rev: 0 });
+      if (namesake) outcome.beside += 1;
+      else outcome.added += 1;
+    }
+  }
+  return outcome;
+}
+
+/** What an entry says, whatever it is called here. @param {any} entry */
+function content({ id: _, rev: __, ...rest }) {
+  return JSON.stringify(rest);
+}
+
+/** @param {Outcome} outcome */
+export function outcomeInWords({ added, there, beside, damaged }) {
+  const parts = [`${added} added`];
+  if (there) parts.push(`${there} were here already`);
+  if (beside) parts.push(`${beside} differ from what is here and stand beside it`);
+  if (damaged) parts.push(`${damaged} could not be read and were left out`);
+  return `${parts.join(", ")}.`;
+}
+
+/** Give a text to the phone as a file. @param {string} name @param {string} text */
+export function saveFile(name, text) {
+  const url = URL.createObjectURL(new Blob([text], { type: "application/json" }));
+  const link = make("a", { href: url, download: name });
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(url), 60_000);
+}
+
+/**
+ * A name for the file: what it is, the job, the day.
+ * @param {string} what
+ * @param {string} job
+ * @param {string} day
+ */
+export function fileName(what, job, day) {
+  const plain = job
+    .toLowerCase()
+    .normalize("NFKD")
+    .replace(/[^a-z0-9]+/g, "-")
+    .replace(/^-|-$/g, "")
+    .slice(0, 40);
+  return `${[what, plain, day.slice(0, 10)].filter(Boolean).join("-")}.json`;
+}

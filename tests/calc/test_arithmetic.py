@@ -1,0 +1,134 @@
+"""What is arithmetic alone works on anything that adds and multiplies.
+
+The site runs calculations on symbols, to write down how an answer comes about. A symbol knows
++ − × ÷, whole and half powers and the square root, and refuses everything else. A function that is
+arithmetic must therefore not wrap its arguments, branch on them or use another function of numpy.
+What can't do without becomes a table of the site, and is listed here.
+"""
+
+from __future__ import annotations
+
+import inspect
+import operator
+
+import numpy as np
+from numpy.lib.mixins import NDArrayOperatorsMixin
+
+from tests.calc.reading import Function, examples, offenders, public_functions, title
+
+NEEDS_A_TABLE = {
+    f"calc.{module}.{name}"
+    for module, names in {
+        "atmosphere": """
+            altitude_at_pressure dry_air_pressure humid_air_density pressure_at_altitude
+            saturation_pressure vapour_pressure
+        """,
+        "belt_route": "crossed_belt_length crossed_belt_wrap open_belt_length open_belt_wrap",
+        "belts": """
+            combined_misalignment grip_ratio groove_friction hub_load misalignment_angle
+            offset_for_angle power_from_slack power_from_static power_from_tight ribs_needed
+            slack_for_power static_for_power tight_for_power tilt_from_gaps wrap_for_slack
+            wrap_for_static wrap_for_tight
+        """,
+        "boost": """
+            compression_work delivery drive_ratio_for engine_efficiency_from_rating
+            flow_surplus orifice_function outlet_temperature_ratio pressure_ratio_at_balance
+            shaft_work_terms volumetric_efficiency work_slope work_without_boost
+        """,
+        "fuel": "darcy_friction_factor line_pressure_loss pump_flow_by_voltage_rule",
+        "hoses": """
+            bend_radius_low included_angle rise_that_passes rise_that_passes_surely
+        """,
+        "joints": "clamped_stiffness",
+        "power": """
+            effective_compression_ratio end_of_compression_pressure
+            end_of_compression_temperature iso1585_factor
+        """,
+        "stack": "largest_offset",
+        "threads": """
+            engagement_bolt_breaks major_min_2a major_min_6g minor_max_6h pitch_max_2b
+            pitch_max_6h pitch_min_2a pitch_min_6g
+        """,
+        "throttle": """
+            choked_mass_flow critical_pressure_ratio flow_function open_area_fraction
+            relative_depression throttle_depression throttle_mass_flow wide_open_fraction
+        """,
+        "wrenches": "torque_ratio",
+    }.items()
+    for name in names.split()
+}
+
+ARITHMETIC = {
+    np.add: operator.add,
+    np.subtract: operator.sub,
+    np.multiply: operator.mul,
+    np.divide: operator.truediv,
+    np.negative: operator.neg,
+    np.power: operator.pow,
+    np.sqrt: np.sqrt,
+}
+
+
+class NotArithmeticError(TypeError):
+    """Something was done to a symbol that is not arithmetic."""
+
+
+class Symbol(NDArrayOperatorsMixin):
+    """A number that knows nothing but arithmetic."""
+
+    def __init__(self, value):
+        self.value = value
+
+    @property
+    def magnitude(self):
+        """What a range check looks at."""
+        return np.array([self.value])
+
+    def __array_ufunc__(self, ufunc, method, *operands, **_):
+        if ufunc not in ARITHMETIC or (ufunc is np.power and not is_half(operands[1])):
+            raise NotArithmeticError(f"numpy.{ufunc.__name__}")
+        plain = [each.value if isinstance(each, Symbol) else each for each in operands]
+        return Symbol(ARITHMETIC[ufunc](*plain))
+
+    def __array_function__(self, function, *_):
+        raise NotArithmeticError(f"numpy.{function.__name__}")
+
+    def _refuse(self, *_):
+        raise NotArithmeticError("a branch, or a conversion to a number or an array")
+
+    __bool__ = __float__ = __array__ = _refuse
+
+
+def is_half(exponent: object) -> bool:
+    return not isinstance(exponent, Symbol) and (2.0 * exponent) % 1.0 == 0.0
+
+
+def takes_numbers_alone(function: Function) -> bool:
+    annotations = [each.annotation for each in inspect.signature(function).parameters.values()]
+    return all(each == "Real" for each in annotations)
+
+
+def not_arithmetic(function: Function) -> str | None:
+    """What keeps a function from running on symbols, or from giving the same number on them."""
+    call = examples(function)[0]
+    try:
+        result = function(**{name: Symbol(value) for name, value in call.items()})
+    except NotArithmeticError as error:
+        return str(error)
+    plain, parts = function(**call), result if isinstance(result, tuple) else (result,)
+    same = [part.value for part in parts] == list(plain if isinstance(plain, tuple) else (plain,))
+    return None if same else "another number"
+
+
+def test_what_is_arithmetic_runs_on_symbols_to_the_same_bits():
+    def wrong(function):
+        if takes_numbers_alone(function) and title(function) not in NEEDS_A_TABLE:
+            return not_arithmetic(function)
+        return None
+
+    assert offenders(wrong) == []
+
+
+def test_nothing_is_said_to_need_a_table_that_does_not():
+    by_title = {title(function): function for function in public_functions()}
+    assert [name for name in NEEDS_A_TABLE if not not_arithmetic(by_title[name])] == []
