@@ -14,15 +14,14 @@ from site_src.face.form import Form, form
 from site_src.face.ladder import Ladder, judged_first, ladder
 from site_src.face.views import CurveTable, GridTable, curve_table, grid_table
 from site_src.face.words import (
+    OnTheWay,
     Piece,
     Reading,
+    on_the_way,
     pieces,
     read_answer,
-    subscripted,
-    working_text,
     worst,
 )
-from site_src.model.answers import Working
 from site_src.model.lookup import Lookup
 
 
@@ -37,7 +36,7 @@ class Sheet:
     grids: tuple[GridTable, ...]
     curves: tuple[CurveTable, ...]
     advice: tuple[AdviceTable, ...]
-    workings: tuple[tuple[Working, tuple[Piece, ...], str], ...]
+    workings: tuple[OnTheWay, ...]
     form: Form
     cautions: tuple[tuple[Piece, ...], ...]
     sources: tuple[tuple[Piece, ...], ...]
@@ -74,9 +73,7 @@ def sheet(lookup: Lookup) -> Sheet:
         grids=tuple(grid_table(lookup, view) for view in lookup.views.grids),
         curves=tuple(curve_table(lookup, view) for view in lookup.views.curves),
         advice=advice_tables(lookup),
-        workings=tuple(
-            (each, subscripted(each.label), working_text(each, outcome)) for each in lookup.workings
-        ),
+        workings=tuple(on_the_way(lookup, each, outcome) for each in lookup.workings),
         form=form(lookup.fields),
         cautions=tuple(pieces(text) for text in lookup.cautions),
         sources=tuple(pieces(text) for text in lookup.sources),

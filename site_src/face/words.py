@@ -63,6 +63,16 @@ class Reading:
         return subscripted(self.shown.text)
 
     @property
+    def legend(self) -> tuple[tuple[tuple[Piece, ...], str], ...]:
+        """What the formula's signs stand for."""
+        return tuple((subscripted(sign), label) for sign, label in self.shown.legend)
+
+    @property
+    def origins(self) -> tuple[tuple[str, tuple[Piece, ...]], ...]:
+        """The functions that work it out, and where they are from."""
+        return tuple((source.name, pieces(source.text)) for source in self.shown.sources)
+
+    @property
     def figure(self) -> str:
         """The number with its unit."""
         return with_unit(self.text, self.unit)
@@ -231,6 +241,22 @@ def _symbol_text(lookup: Lookup, symbol: str, outcome: Outcome) -> str:
     if isinstance(value, Working):
         return working_text(value, outcome)
     return with_unit(si_text(value, si), unit_of(value).label)
+
+
+@dataclass(frozen=True)
+class OnTheWay:
+    """An intermediate value as it is shown."""
+
+    key: str
+    label: str
+    formula: tuple[Piece, ...]
+    text: str
+
+
+def on_the_way(lookup: Lookup, working: Working, outcome: Outcome) -> OnTheWay:
+    """Show an intermediate value of an outcome."""
+    formula = subscripted(lookup.shown[working.key].text)
+    return OnTheWay(working.key, working.label, formula, working_text(working, outcome))
 
 
 def working_text(working: Working, outcome: Outcome) -> str:

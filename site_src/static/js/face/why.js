@@ -4,7 +4,7 @@
 
 import { brief } from "../form/entries.js";
 import { all, need, write } from "./dom.js";
-import { fromSi, shown as rounded, withUnit } from "./numbers.js";
+import { fine, fromSi, shown as rounded, withUnit } from "./numbers.js";
 import { isFault } from "../recipe.js";
 import { unitOf } from "../model/quantities.js";
 import { bare, fill } from "./words.js";
@@ -18,14 +18,17 @@ import { bare, fill } from "./words.js";
 export function showWhy(page, kit, entries, outcome, everything) {
   /** @param {string} symbol */
   const symbolText = (symbol) => {
+    const si = outcome.symbols[symbol];
     const field = kit.lookup.fields.find(({ key, kind }) => key === symbol && kind === "number");
-    if (field) return brief(field, entries, kit.quantities);
-    const answer = everything.find(
-      (each) => each.answer.symbol === symbol || each.answer.key === symbol,
-    );
-    if (answer) return answer.fault ? "—" : withUnit(answer.text, answer.unit.label);
+    const answer = everything.find((each) => each.answer.key === symbol);
     const working = kit.lookup.workings.find((each) => each.symbol === symbol);
-    return working ? workingText(kit, working, outcome) : bare(outcome.symbols[symbol]);
+    const quantity = kit.quantities[(field ?? answer?.answer ?? working)?.quantity ?? ""];
+    if (si === undefined || isFault(si)) return "—";
+    // Degrees from a zero of their own can't be multiplied: a formula has absolute ones.
+    if (quantity?.units[0].offset) return withUnit(fine(si, 5), quantity.si);
+    if (field) return brief(field, entries, kit.quantities);
+    if (answer) return withUnit(answer.text, answer.unit.label);
+    return working ? workingText(kit, working, outcome) : bare(si);
   };
   for (const element of all(page, "[data-why-answer]")) {
     const filled = element.querySelector("[data-filled]");

@@ -33,7 +33,7 @@
  * @typedef {{answer: string, label: string, first: string, page: string,
  *   feeds: Object<string, string>}} Rung
  * @typedef {{title: string, field: string, others: string[], answers: string[]}} CompareView
- * @typedef {Object<string, {units: Unit[], inch: Object<string, string>}>} Quantities
+ * @typedef {Object<string, {si: string, units: Unit[], inch: Object<string, string>}>} Quantities
  * @typedef {{lookup: Lookup, quantities: Quantities, tables: Object<string, Grid>,
  *   pages: Object<string, Lookup>}} Kit  `pages`: every lookup by its key, without tables
  */
