@@ -67,11 +67,6 @@ def _require_reading(chord: Real, rise: Real) -> None:
     _require_between("rise", rise, _RISE[0], chord / 2)
 
 
-def _radius(chord: Real, rise: Real) -> Real:
-    """Radius of the circle through the ends of a chord and the foot of its rise."""
-    return chord**2 / (8 * rise) + rise / 2
-
-
 def bend_radius(chord: Real, rise: Real) -> Real:
     """Radius of the face that a straightedge and the gap under it measure.
 
@@ -92,14 +87,13 @@ def bend_radius(chord: Real, rise: Real) -> Real:
     0.10875
     """
     _require_reading(chord, rise)
-    return _radius(chord, rise)
+    return chord**2 / (8 * rise) + rise / 2
 
 
 def bend_radius_uncertainty(chord: Real, rise: Real, chord_error: Real, rise_error: Real) -> Real:
     """Root-sum-square uncertainty of the radius from the reading errors of chord and rise.
 
-    First-order propagation: good while the errors are small beside the readings. The exact ends are
-    `bend_radius_low` and `bend_radius_high`.
+    First-order propagation: good while the errors are small beside the readings.
 
     Args:
         chord [m]: straightedge length between the points where it touches, 0.01 to 2.
@@ -125,72 +119,6 @@ def bend_radius_uncertainty(chord: Real, rise: Real, chord_error: Real, rise_err
     from_rise = (0.5 - chord**2 / (8 * rise**2)) * rise_error
     total: Real = np.sqrt(from_chord**2 + from_rise**2)
     return total
-
-
-def bend_radius_low(chord: Real, rise: Real, chord_error: Real, rise_error: Real) -> Real:
-    """Smallest radius that the readings allow: chord read too long and rise too short.
-
-    The radius falls with the rise only up to half the chord, where the arc is half a turn. Where
-    its error would make the rise larger than that, half the chord is taken: the smallest radius of
-    all.
-
-    Args:
-        chord [m]: straightedge length between the points where it touches, 0.01 to 2.
-        rise [m]: largest gap under it, 0.0001 to 1, at most half the chord.
-        chord_error [m]: reading error of the chord either way, 0 to 0.02, and at most half the
-            chord.
-        rise_error [m]: reading error of the rise either way, 0 to 0.02.
-
-    Returns:
-        [m]: smallest radius within the reading errors.
-
-    Raises:
-        DomainError: an argument outside its range.
-
-    Source: exact least value of R = c²/(8h) + h/2 over the readings.
-
-    >>> round(float(bend_radius_low(0.150, 0.030, 0.001, 0.0005)), 6)
-    0.106238
-    """
-    _require_reading(chord, rise)
-    require("rise_error", rise_error, *_READING_ERROR)
-    shortest = _shortest_chord(chord, chord_error)
-    return _radius(shortest, np.minimum(rise + rise_error, shortest / 2))
-
-
-def _shortest_chord(chord: Real, chord_error: Real) -> Real:
-    """Shortest chord within its reading error, which may take at most half of it."""
-    require("chord_error", chord_error, *_READING_ERROR)
-    _require_between("chord_error", chord_error, 0.0, chord / 2)
-    return chord - chord_error
-
-
-def bend_radius_high(chord: Real, rise: Real, chord_error: Real, rise_error: Real) -> Real:
-    """Largest radius that the readings allow: chord read too short and rise too long.
-
-    Args:
-        chord [m]: straightedge length between the points where it touches, 0.01 to 2.
-        rise [m]: largest gap under it, 0.0001 to 1, at most half the chord.
-        chord_error [m]: reading error of the chord either way, 0 to 0.02.
-        rise_error [m]: reading error of the rise either way, 0 to 0.02, and at least 0.0001 less
-            than the rise: a gap as small as its error does not tell a bend from a straight.
-
-    Returns:
-        [m]: largest radius within the reading errors.
-
-    Raises:
-        DomainError: an argument outside its range.
-
-    Source: exact greatest value of R = c²/(8h) + h/2 over the readings.
-
-    >>> round(float(bend_radius_high(0.150, 0.030, 0.001, 0.0005)), 6)
-    0.111364
-    """
-    _require_reading(chord, rise)
-    require("chord_error", chord_error, *_READING_ERROR)
-    require("rise_error", rise_error, *_READING_ERROR)
-    _require_between("rise_error", rise_error, 0.0, _number(rise) - _RISE[0])
-    return _radius(chord + chord_error, rise - rise_error)
 
 
 def included_angle(chord: Real, rise: Real) -> Real:
@@ -249,18 +177,15 @@ def radius_at_face(
     return radius + offset
 
 
-def rise_that_passes(chord: Real, needed_radius: Real) -> Real:
-    """Largest rise on a chord with which the radius is still the one needed.
-
-    A chord longer than twice the needed radius passes with any rise up to half the chord, where
-    the straightedge spans half a turn.
+def bend_rise(chord: Real, radius: Real) -> Real:
+    """Rise that a bend shows on a chord: the other way round from `bend_radius`.
 
     Args:
         chord [m]: straightedge length between the points where it touches, 0.01 to 2.
-        needed_radius [m]: radius needed on the face that is measured, 0.001 to 10000.
+        radius [m]: radius of the face that is measured, 0.001 to 10000, at least half the chord.
 
     Returns:
-        [m]: largest rise that passes, at most half the chord.
+        [m]: largest gap under the straightedge, at most half the chord, where it spans half a turn.
 
     Raises:
         DomainError: an argument outside its range.
@@ -268,54 +193,15 @@ def rise_that_passes(chord: Real, needed_radius: Real) -> Real:
     Source: Machinery's Handbook, segments of circles: h = R − √(R² − c²/4), in the form
         h = (c²/4)/(R + √(R² − c²/4)), which loses no digits on a flat arc.
 
-    >>> round(float(rise_that_passes(0.150, 0.10875)), 6)
+    >>> round(float(bend_rise(0.150, 0.10875)), 6)
     0.03
     """
     require("chord", chord, *_CHORD)
-    require("needed_radius", needed_radius, *_RADIUS)
-    return _rise(chord, needed_radius)
-
-
-def _rise(chord: Real, radius: Real) -> Real:
-    """Rise of a chord on a radius; half the chord where the chord is longer than a diameter."""
+    require("radius", radius, *_RADIUS)
     half = chord / 2
-    reach = np.maximum(radius, half)
-    rise: Real = half**2 / (reach + np.sqrt(reach**2 - half**2))
+    _require_between("radius", radius, half, _RADIUS[1])
+    rise: Real = half**2 / (radius + np.sqrt(radius**2 - half**2))
     return rise
-
-
-def rise_that_passes_surely(
-    chord: Real, needed_radius: Real, chord_error: Real, rise_error: Real
-) -> Real:
-    """Largest rise read on a chord with which even the lowest radius is the one needed.
-
-    Args:
-        chord [m]: straightedge length between the points where it touches, 0.01 to 2.
-        needed_radius [m]: radius needed on the face that is measured, 0.001 to 10000.
-        chord_error [m]: reading error of the chord either way, 0 to 0.02, and at most half the
-            chord.
-        rise_error [m]: reading error of the rise either way, 0 to 0.02.
-
-    Returns:
-        [m]: largest rise that passes for certain, at most half the chord; NaN where no reading on
-            so short a chord can show it, and the remedy is a longer chord.
-
-    Raises:
-        DomainError: an argument outside its range.
-
-    Source: inverse of `bend_radius_low` along the rise.
-
-    >>> round(float(rise_that_passes_surely(0.150, 0.106238, 0.001, 0.0005)), 5)
-    0.03
-    """
-    require("chord", chord, *_CHORD)
-    require("needed_radius", needed_radius, *_RADIUS)
-    require("rise_error", rise_error, *_READING_ERROR)
-    shortest = _shortest_chord(chord, chord_error)
-    rise = _rise(shortest, needed_radius) - rise_error
-    readable = np.where(rise > 0, rise, np.nan)
-    passing: Real = np.where(shortest >= 2 * needed_radius, chord / 2, readable)
-    return passing
 
 
 def arc_length(centreline_radius: Real, angle: Real) -> Real:

@@ -1,9 +1,9 @@
 """Hose bend: from a straightedge and a rule to a verdict, the rise that passes, the length to cut.
 
-One relation serves the whole page: chord over radius against rise over chord. Read forward it gives
-the radius of the face that was measured, at the readings and at both ends of their errors; read
-back, the rise that a needed radius shows on the same chord. What a hose stands comes from the hose
-data by kind and bore, or from its maker, who comes first.
+One relation serves the whole page: radius from chord and rise. It gives the radius of the face that
+was measured, at the readings and at both ends of their errors; the other way round, the rise that a
+needed radius shows on the same chord. How tight a hose may be bent comes from the hose data by kind
+and bore, or from its maker, whose figure comes first.
 """
 
 from __future__ import annotations
@@ -11,21 +11,21 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from fractions import Fraction
 from functools import cache
+from typing import Any, TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
 
 from calc import hoses as calc
 from calc.domain import Real
-from site_src.data.hoses import INCH, SAME_BORE, HoseKind, MinimumRadius, hose_kinds, minimum_radius
+from site_src.data.hoses import INCH, SAME_BORE, HoseKind, hose_kinds, minimum_radius
 from site_src.face.numbers import plain
 from site_src.model.answers import Advice, AdviceView, Answer, Band, GridView, Views, Working
-from site_src.model.fields import Choice, Number, Option
-from site_src.model.lookup import Given, Lookup
-from site_src.tables.compiler import TableSpec, cubic, entries, linear
-from site_src.tables.recipe import First, Inverse, Look, Pick, Product, Sum, greatest, least
-
-Floats = NDArray[np.float64]
+from site_src.model.entries import Entries
+from site_src.model.fields import Choice, Number, Option, Scale
+from site_src.model.lookup import Lookup
+from site_src.tables.compiler import cubic, listed
+from site_src.tables.trace import Tabulated, greatest, least, tabulated, within
 
 NEAR_FACTOR = 1.1
 """Radius over minimum below which a bend is called tight. Common practice."""
@@ -39,14 +39,35 @@ SMALLEST_GAP = 1e-4
 SMALLEST_RADIUS = 1e-3
 """Smallest inside radius that is worked with, m; below it the readings don't fit the hose."""
 
-EDGE = 1e-9
-"""How far inside the calculation's own limits the recipe falls silent."""
+HALF = 0.5 * (1.0 + 5e-13)
+"""Largest rise over chord: half a turn, and the last bits of a half chord typed in inches."""
 
-# Shares do not depend on the chord that they are taken on; this one lets the smallest be had.
-_SOME_CHORD = 1.9
-_LOWEST_SHARE = 6e-5
-_HALF = 0.5 * (1.0 + 5e-13)
-_ALL_OF_HALF_A_TURN = 2.0 - 1e-12
+_HALF_A_TURN = (
+    "The rise is more than half the chord: the rule spans more than half a turn. "
+    "Measure across a shorter piece."
+)
+_NOT_LISTED = (
+    "No listed minimum for this kind in this bore. Check the bore, or enter the hose maker's "
+    "minimum radius."
+)
+_NO_DIAMETER = (
+    "This kind is not listed in this bore, so its outside diameter isn't known. Measure it and "
+    "enter it."
+)
+_NO_ROOM = (
+    "The outside of the bend would be tighter than the hose is thick. Check which face the rule "
+    "touched, and the outside diameter."
+)
+_STRAIGHT = (
+    "The gap is as small as its reading error: this may be a straight. Measure across a longer "
+    "piece."
+)
+_TOO_FLAT = "As good as straight: measure the run itself, and add slack and ends."
+_ANY_RISE = "On so long a chord any rise up to half of it passes."
+_NO_RISE_READS = (
+    "On so short a chord no rise can show it for certain. Measure across a longer piece, or read "
+    "more closely."
+)
 
 
 # --- hoses by kind and bore ------------------------------------------------------------------
@@ -76,124 +97,38 @@ def _bore_label(bore: float) -> str:
     return f"{_bore_name(bore)} · {plain(bore * INCH * 1000.0, 0.1)} mm"
 
 
-def _found(kind: Floats, bore: Floats, read: Callable[[MinimumRadius], float | None]) -> Floats:
-    """Read the hose data at numbered kinds and bores; 0 where there is nothing."""
-    kinds, sizes = hose_kinds(), bores()
-    values = [
-        read(minimum_radius(kinds[int(k)], sizes[int(b)] * INCH)) or 0.0
-        for k, b in zip(kind.ravel(), bore.ravel(), strict=True)
-    ]
-    return np.array(values).reshape(kind.shape)
+KINDS = tuple(kind.key for kind in hose_kinds())
+BORES = tuple(_bore_key(bore) for bore in bores())
 
 
-def _listed_minimum(kind: Floats, bore: Floats) -> Floats:
-    """Minimum radius by kind and bore, m; 0 where the kind is not listed in that bore."""
-    return _found(kind, bore, lambda found: found.radius)
+def _hose(kind: HoseKind, bore: float) -> tuple[float, float]:
+    """Return minimum radius and outside diameter, m; 0 where the kind is not listed in a bore."""
+    found = minimum_radius(kind, bore * INCH)
+    return found.radius or 0.0, found.row.outside_diameter if found.row else 0.0
 
 
-def _listed_diameter(kind: Floats, bore: Floats) -> Floats:
-    """Outside diameter by kind and bore, m; 0 where the kind is not listed in that bore."""
-    return _found(kind, bore, lambda found: found.row.outside_diameter if found.row else None)
+_HOSES = np.array([[_hose(kind, bore) for bore in bores()] for kind in hose_kinds()])
+"""By kind and bore: minimum radius and outside diameter."""
 
 
-# --- the direct calculation ------------------------------------------------------------------
+def _by_hose(name: str, figures: NDArray[np.float64]) -> Tabulated:
+    """Tabulate a figure of hoses by the numbers of kind and bore."""
+
+    def figure(kind: Real, bore: Real) -> Real:
+        found: NDArray[np.float64] = figures[
+            np.asarray(kind, dtype=int), np.asarray(bore, dtype=int)
+        ]
+        return found
+
+    kinds, sizes = listed("kind", "hose kind", len(KINDS)), listed("bore", "bore", len(BORES))
+    return tabulated(name, figure, kinds, sizes, tolerance=1e-9)
 
 
-def _only(good: NDArray[np.bool_], value: Real) -> Floats:
-    """Return values where they are good, NaN elsewhere."""
-    return np.where(good, value, np.nan)
+HOSE_MINIMUM = _by_hose("hose_minimum", _HOSES[..., 0])
+HOSE_DIAMETER = _by_hose("hose_diameter", _HOSES[..., 1])
 
-
-def _number_of(keys: list[str], chosen: NDArray[np.str_]) -> Floats:
-    """Return the place in a list of each chosen option."""
-    numbers = {key: float(n) for n, key in enumerate(keys)}
-    return np.array([numbers[str(key)] for key in chosen])
-
-
-def direct(given: Given) -> Mapping[str, Floats]:
-    """Work everything out without tables."""
-    g = {
-        key: np.asarray(value, dtype=np.float64)
-        for key, value in given.items()
-        if key not in ("face", "hose_kind", "bore")
-    }
-    kind = _number_of([each.key for each in hose_kinds()], np.asarray(given["hose_kind"]))
-    bore = _number_of([_bore_key(each) for each in bores()], np.asarray(given["bore"]))
-    listed, diameter = _listed_minimum(kind, bore), _listed_diameter(kind, bore)
-    listed, diameter = _only(listed > 0, listed), _only(diameter > 0, diameter)
-    minimum = np.where(np.isnan(g["makers_radius"]), listed, g["makers_radius"])
-    outside = np.where(np.isnan(g["outside_diameter"]), diameter, g["outside_diameter"])
-    face = np.where(np.asarray(given["face"]) == "inside", calc.INSIDE_FACE, calc.OUTSIDE_FACE)
-    # On the inside face the diameter does not matter, and need not be known.
-    between = np.where(face == calc.INSIDE_FACE, 0.0, outside)
-    radii = _radii(g, face, between)
-    inside = radii["inside_radius"]
-    return {
-        **radii,
-        "minimum_radius": minimum,
-        "listed_radius": listed,
-        **_rises(g, minimum + face * between),
-        "length_to_cut": _length(g, inside, outside),
-        "length_at_minimum": _length(g, minimum, outside),
-        "hose_diameter": outside,
-    }
-
-
-def _radii(g: Mapping[str, Floats], face: Floats, outside: Floats) -> dict[str, Floats]:
-    """Return the inside radius, both its ends, and the angle that the chord spans."""
-    chord, chord_error, rise_error = g["chord"], g["chord_error"], g["rise_error"]
-    turns_half = g["rise"] > chord / 2 * (1.0 + 1e-12)
-    rise = np.where(turns_half, chord / 4, g["rise"])
-    told = ~turns_half & (rise - rise_error >= SMALLEST_GAP)
-    error = np.where(told, rise_error, 0.0)
-    measured = np.asarray(calc.bend_radius(chord, rise))
-    low = np.asarray(calc.bend_radius_low(chord, rise, chord_error, rise_error))
-    high = np.asarray(calc.bend_radius_high(chord, rise, chord_error, error))
-    known = np.nan_to_num(outside)
-    fits = ~turns_half & ~np.isnan(outside) & (measured - face * known >= SMALLEST_RADIUS)
-
-    def to_inside(radius: Floats) -> Floats:
-        standing = np.maximum(radius, face * known)
-        return np.asarray(calc.radius_at_face(standing, face, calc.INSIDE_FACE, known))
-
-    return {
-        "inside_radius": _only(fits, to_inside(measured)),
-        "radius_low": _only(fits, to_inside(low)),
-        "radius_high": _only(fits & told, to_inside(high)),
-        "bend_angle": _only(~turns_half, calc.included_angle(chord, rise)),
-    }
-
-
-def _rises(g: Mapping[str, Floats], needed: Floats) -> dict[str, Floats]:
-    """Return the rises that pass, for a radius needed on the measured face."""
-    known, chord = ~np.isnan(needed), g["chord"]
-    radius = np.where(known, needed, 1.0)
-    surely = calc.rise_that_passes_surely(chord, radius, g["chord_error"], g["rise_error"])
-    return {
-        "rise_that_passes": _only(known, calc.rise_that_passes(chord, radius)),
-        "rise_that_surely_passes": _only(known, surely),
-    }
-
-
-def _length(g: Mapping[str, Floats], inside: Floats, outside: Floats) -> Floats:
-    """Return the length to cut for an inside radius; NaN where the bend is as good as straight."""
-    known = ~np.isnan(inside) & ~np.isnan(outside)
-    radius, diameter = np.where(known, inside, 1.0), np.where(known, outside, 0.0)
-    centreline = calc.radius_at_face(radius, calc.INSIDE_FACE, calc.CENTRELINE, diameter)
-    arc = np.asarray(calc.arc_length(centreline, g["planned_angle"]))
-    known &= arc <= LONGEST_ARC
-    straights = g["straight_before"] + g["straight_after"]
-    return _only(
-        known, calc.length_to_cut(np.where(known, arc, 0.0), straights, g["slack"], g["insertion"])
-    )
-
-
-# --- tables ----------------------------------------------------------------------------------
-
-
-def _chord_over_radius(share: Real) -> Real:
-    """Chord over radius against rise over chord."""
-    return _SOME_CHORD / calc.bend_radius(_SOME_CHORD, _SOME_CHORD * share)
+# Shares do not depend on the chord that they are taken on; this one lets the smallest be had.
+_SOME_CHORD = 1.9
 
 
 def _turn(share: Real) -> Real:
@@ -201,158 +136,119 @@ def _turn(share: Real) -> Real:
     return calc.included_angle(_SOME_CHORD, _SOME_CHORD * share)
 
 
-def _same(value: Real) -> Real:
-    """Return what it is given: a table of it is a range check."""
-    return value
-
-
-def _check(name: str, label: str, low: float, high: float) -> TableSpec:
-    """Declare a range check."""
-    return TableSpec(name, _same, (linear("value", label, low, high),), 1e-12, numbers="f8")
-
-
-_BY_HOSE = (entries("kind", "hose kind", len(hose_kinds())), entries("bore", "bore", len(bores())))
-
-TABLES = (
-    TableSpec(
-        "chord_over_radius",
-        _chord_over_radius,
-        (cubic("share", "rise over chord", _LOWEST_SHARE, _HALF),),
-        tolerance=1e-9,
-        relative=True,
-        numbers="f8",
-    ),
-    TableSpec(
-        "bend_turn",
-        _turn,
-        (cubic("share", "rise over chord", _LOWEST_SHARE, _HALF),),
-        tolerance=1e-4,
-        monotone=True,
-    ),
-    TableSpec("hose_minimum", _listed_minimum, _BY_HOSE, tolerance=1e-9, numbers="f8"),
-    TableSpec("hose_diameter", _listed_diameter, _BY_HOSE, tolerance=1e-9, numbers="f8"),
-    _check("bend_listed", "listed figure", 1e-3, 1.0),
-    _check("bend_gap", "gap less its error", SMALLEST_GAP + EDGE, 1.0),
-    _check("bend_room", "inside radius", SMALLEST_RADIUS + EDGE, 1e4),
-    _check("bend_partial", "chord over radius", 0.0, 2.0 - EDGE),
-    _check("bend_to_cut", "arc", 0.0, LONGEST_ARC - EDGE),
+INCLUDED_ANGLE = tabulated(
+    "included_angle",
+    _turn,
+    cubic("share", "rise over chord", 6e-5, HALF),
+    tolerance=1e-4,
+    monotone=True,
+    numbers="f4",
+    by=(calc.included_angle,),
 )
 
 
-# --- the recipe ------------------------------------------------------------------------------
-
-_HALF_A_TURN = (
-    "The rise is more than half the chord: the rule spans more than half a turn. "
-    "Measure across a shorter piece."
-)
-_NOT_LISTED = (
-    "No listed minimum for this kind in this bore. Check the bore, or enter the hose maker's "
-    "minimum radius."
-)
-_NO_DIAMETER = (
-    "This kind is not listed in this bore, so its outside diameter isn't known. Measure it and "
-    "enter it."
-)
-_NO_ROOM = (
-    "The outside of the bend would be tighter than the hose is thick. Check which face the rule "
-    "touched, and the outside diameter."
-)
-_STRAIGHT = (
-    "The gap is as small as its reading error: this may be a straight. Measure across a longer "
-    "piece."
-)
-_TOO_FLAT = "As good as straight: measure the run itself, and add slack and ends."
-_ANY_RISE = "On so long a chord any rise up to half of it passes."
-_NO_RISE_READS = (
-    "On so short a chord no rise can show it for certain. Measure across a longer piece, or read "
-    "more closely."
-)
-_SHARE_ABOVE = (("share", _HALF_A_TURN),)
-_BELOW_STRAIGHT = (("value", _STRAIGHT),)
+# --- the calculation -------------------------------------------------------------------------
 
 
-def _radius_steps(name: str, chord: str, rise: str) -> tuple[Product, Look, Product, Sum]:
-    """Return the steps from a chord and a rise to the inside radius."""
-    share, bend, face = f"{name}_share", f"{name}_bend", f"{name}_at_face"
-    return (
-        Product(share, ((rise, 1.0), (chord, -1.0))),
-        Look(bend, "chord_over_radius", (share,), above=_SHARE_ABOVE),
-        Product(face, ((chord, 1.0), (bend, -1.0))),
-        Sum(f"{name}_inside", ((face, 1.0), ("face_offset", -1.0))),
+def reckon(e: Entries) -> Mapping[str, Real]:
+    """Work out how tight the bend is, how tight it may be, and the length to cut."""
+    hose = _hose_used(e)
+    # Where the rule lay inside, the hose's diameter does not matter and need not be known.
+    offset = e.pick("face", {"inside": 0.0, "outside": hose["hose_diameter"]})
+    radii = _radii(e, offset)
+    inside, minimum = radii["inside_radius"], hose["minimum_radius"]
+    return {
+        **hose,
+        "face_offset": offset,
+        **radii,
+        "radius_near": greatest(NEAR_FACTOR * minimum, minimum + inside - radii["radius_low"]),
+        **_rises(e, radii["short_chord"], minimum + offset),
+        **_length(e, "length_to_cut", inside, hose["hose_diameter"]),
+        **_length(e, "length_at_minimum", minimum, hose["hose_diameter"]),
+    }
+
+
+def _hose_used(e: Entries) -> dict[str, Real]:
+    """Return minimum radius and outside diameter, as entered or else as listed."""
+    at = e.number_of("hose_kind", KINDS), e.number_of("bore", BORES)
+    radius = within(HOSE_MINIMUM(*at), SMALLEST_RADIUS, None, below=_NOT_LISTED)
+    diameter = within(HOSE_DIAMETER(*at), SMALLEST_RADIUS, None, below=_NO_DIAMETER)
+    return {
+        "listed_radius": radius,
+        "minimum_radius": e.entered_or("makers_radius", radius),
+        "hose_diameter": e.entered_or("outside_diameter", diameter),
+    }
+
+
+def _radii(e: Entries, offset: Real) -> dict[str, Real]:
+    """Return the radius as read and at both ends of the reading errors, and the angle."""
+    chord = e["chord"]
+    share = e["rise"] / chord
+    # No hair: both readings divide the same two entries, and the calculation allows no more.
+    rise = within(share, None, HALF, above=_HALF_A_TURN, gives=e["rise"], hair=0.0)
+    short, long = chord - e["chord_error"], chord + e["chord_error"]
+    # Up to half a turn the radius falls as the rise grows; half a turn is the smallest of all.
+    deep = least(rise + e["rise_error"], short / 2.0)
+    shallow = within(rise - e["rise_error"], SMALLEST_GAP, None, below=_STRAIGHT)
+    at_face = calc.bend_radius(chord, rise)
+    inside = at_face - offset
+
+    def where_read(radius: Real) -> Real:
+        """Return an end, if the bend as read has a radius at all."""
+        return within(inside, SMALLEST_RADIUS, None, below=_NO_ROOM, gives=radius)
+
+    return {
+        "read_share": share,
+        "read_at_face": at_face,
+        "inside_radius": within(inside, SMALLEST_RADIUS, None, below=_NO_ROOM),
+        "bend_angle": INCLUDED_ANGLE(share, above={"share": _HALF_A_TURN}),
+        "short_chord": short,
+        "deep_rise": deep,
+        "radius_low": where_read(greatest(calc.bend_radius(short, deep) - offset, 0.0)),
+        "long_chord": long,
+        "shallow_rise": shallow,
+        "radius_high": where_read(calc.bend_radius(long, shallow) - offset),
+    }
+
+
+def _rises(e: Entries, short: Real, needed: Real) -> dict[str, Real]:
+    """Return the rises that pass, for a radius needed on the measured face."""
+    chord = e["chord"]
+    # A chord longer than twice the radius passes with any rise, up to half the chord.
+    radius, sure_radius = greatest(needed, chord / 2.0), greatest(needed, short / 2.0)
+    sure = within(
+        short / needed, None, 2.0, above=_ANY_RISE, gives=calc.bend_rise(short, sure_radius)
     )
+    return {
+        "needed_at_face": needed,
+        "rise_radius": radius,
+        "rise_that_passes": calc.bend_rise(chord, radius),
+        "sure_radius": sure_radius,
+        "rise_that_surely_passes": within(
+            sure - e["rise_error"], SMALLEST_GAP, None, below=_NO_RISE_READS
+        ),
+    }
 
 
-def _length_steps(name: str, inside: str) -> tuple[Sum, Product, Look, Sum, Product, Sum]:
-    """Return the steps from an inside radius to the length to cut."""
-    line, arc, run = f"{name}_centreline", f"{name}_arc", f"{name}_flexible"
-    straights = (("straight_before", 1.0), ("straight_after", 1.0))
-    return (
-        Sum(line, ((inside, 1.0), ("hose_diameter", calc.CENTRELINE))),
-        Product(f"{arc}_any", ((line, 1.0), ("planned_angle", 1.0))),
-        Look(arc, "bend_to_cut", (f"{arc}_any",), above=(("value", _TOO_FLAT),)),
-        Sum(run, ((arc, 1.0), *straights)),
-        Product(f"{name}_slackened", ((run, 1.0), ("with_slack", 1.0))),
-        Sum(name, ((f"{name}_slackened", 1.0), ("insertion", 2.0))),
-    )
-
-
-STEPS = (
-    # The hose.
-    Pick("kind_number", "hose_kind", tuple((k.key, float(n)) for n, k in enumerate(hose_kinds()))),
-    Pick("bore_number", "bore", tuple((_bore_key(b), float(n)) for n, b in enumerate(bores()))),
-    Look("minimum_or_none", "hose_minimum", ("kind_number", "bore_number")),
-    Look("listed_radius", "bend_listed", ("minimum_or_none",), below=(("value", _NOT_LISTED),)),
-    First("minimum_radius", ("makers_radius", "listed_radius")),
-    Look("diameter_or_none", "hose_diameter", ("kind_number", "bore_number")),
-    Look("listed_diameter", "bend_listed", ("diameter_or_none",), below=(("value", _NO_DIAMETER),)),
-    First("hose_diameter", ("outside_diameter", "listed_diameter")),
-    Pick("face_offset", "face", (("inside", 0.0), ("outside", "hose_diameter"))),
-    # The bend as read, and at both ends of the reading errors.
-    *_radius_steps("read", "chord", "rise"),
-    Look("inside_radius", "bend_room", ("read_inside",), below=(("value", _NO_ROOM),)),
-    Look("bend_angle", "bend_turn", ("read_share",), above=_SHARE_ABOVE),
-    Sum("short_chord", (("chord", 1.0), ("chord_error", -1.0))),
-    Product("half_short", (("short_chord", 1.0),), times=0.5),
-    Sum("rise_and_error", (("rise", 1.0), ("rise_error", 1.0))),
-    least("deep_rise", "rise_and_error", "half_short"),
-    *_radius_steps("low", "short_chord", "deep_rise"),
-    greatest("low_or_nil", "low_inside", 0.0),
-    # Where the bend as read has no radius, neither have its ends.
-    Sum("radius_low", (("low_or_nil", 1.0), ("inside_radius", 0.0))),
-    Sum("long_chord", (("chord", 1.0), ("chord_error", 1.0))),
-    Sum("rise_less_error", (("rise", 1.0), ("rise_error", -1.0))),
-    Look("shallow_rise", "bend_gap", ("rise_less_error",), below=_BELOW_STRAIGHT),
-    *_radius_steps("high", "long_chord", "shallow_rise"),
-    Sum("radius_high", (("high_inside", 1.0), ("inside_radius", 0.0))),
-    # Tight: under the factor, or the reading error leaves it open.
-    Product("factor_near", (("minimum_radius", 1.0),), times=NEAR_FACTOR),
-    Sum("error_near", (("minimum_radius", 1.0), ("inside_radius", 1.0), ("radius_low", -1.0))),
-    greatest("radius_near", "factor_near", "error_near"),
-    # The rise that passes: the same relation, read back.
-    Sum("needed_at_face", (("minimum_radius", 1.0), ("face_offset", 1.0))),
-    Product("needed_bend", (("chord", 1.0), ("needed_at_face", -1.0))),
-    least("needed_bend_at_most", "needed_bend", _ALL_OF_HALF_A_TURN),
-    Inverse("passing_share", "chord_over_radius", "share", "needed_bend_at_most"),
-    Product("rise_that_passes", (("passing_share", 1.0), ("chord", 1.0))),
-    Product("sure_bend_any", (("short_chord", 1.0), ("needed_at_face", -1.0))),
-    Look("sure_bend", "bend_partial", ("sure_bend_any",), above=(("value", _ANY_RISE),)),
-    Inverse("sure_share", "chord_over_radius", "share", "sure_bend"),
-    Product("sure_rise", (("sure_share", 1.0), ("short_chord", 1.0))),
-    Sum("sure_rise_read", (("sure_rise", 1.0), ("rise_error", -1.0))),
-    Look(
-        "rise_that_surely_passes",
-        "bend_gap",
-        ("sure_rise_read",),
-        below=(("value", _NO_RISE_READS),),
-    ),
-    # The length to cut, along the centreline.
-    Sum("with_slack", (("slack", 1.0),), plus=1.0),
-    *_length_steps("length_to_cut", "inside_radius"),
-    *_length_steps("length_at_minimum", "minimum_radius"),
-)
+def _length(e: Entries, name: str, inside: Real, diameter: Real) -> dict[str, Real]:
+    """Return the length to cut for an inside radius, and the arc in it."""
+    centre = calc.radius_at_face(inside, calc.INSIDE_FACE, calc.CENTRELINE, diameter)
+    arc = calc.arc_length(centre, e["planned_angle"])
+    arc = within(arc, None, LONGEST_ARC, above=_TOO_FLAT)
+    straights = e["straight_before"] + e["straight_after"]
+    return {
+        f"{name}_arc": arc,
+        name: calc.length_to_cut(arc, straights, e["slack"], e["insertion"]),
+    }
 
 
 # --- fields and answers ----------------------------------------------------------------------
+
+
+def _mm(low: float, high: float, *, usual: float | None, step: float) -> Scale:
+    """Return the scale of a length in millimetres."""
+    return Scale("length", unit="mm", span=(low, high), default=usual, step=step)
+
 
 _BASIS = {
     "published": "Published table",
@@ -369,7 +265,8 @@ FIELDS = (
     Number(
         "chord",
         "Chord",
-        Scale("length", unit="mm", span=(30, 1000), default=200, step=10),
+        _mm(30, 1000, usual=200, step=10),
+        sign="c",
         measure=_TAPE,
         way_out="Measure across a piece between 30 mm and 1 m.",
         first=True,
@@ -377,7 +274,8 @@ FIELDS = (
     Number(
         "rise",
         "Rise",
-        Scale("length", unit="mm", span=(1, 500), default=30, step=1),
+        _mm(1, 500, usual=30, step=1),
+        sign="h",
         measure="Largest gap under the rule: a second rule, square to the first, in the middle.",
         way_out="Under 1 mm it is a straight: measure across a longer piece.",
         first=True,
@@ -393,7 +291,7 @@ FIELDS = (
     Choice(
         "bore",
         "Bore",
-        tuple(Option(_bore_key(b), _bore_label(b)) for b in bores()),
+        tuple(Option(_bore_key(bore), _bore_label(bore)) for bore in bores()),
         _bore_key(0.75),
         measure="Inside diameter: calipers in a cut end, or the pipe that it is pushed over.",
         first=True,
@@ -411,7 +309,7 @@ FIELDS = (
     Number(
         "makers_radius",
         "Hose maker's minimum radius",
-        Scale("length", unit="mm", span=(10, 1500), default=None, step=5),
+        _mm(10, 1500, usual=None, step=5),
         measure="For the inside of the bend. From a figure for the centreline take off half the "
         "outside diameter.",
         way_out="Look whether the sheet is in inches.",
@@ -420,21 +318,21 @@ FIELDS = (
     Number(
         "outside_diameter",
         "Outside diameter of the hose",
-        Scale("length", unit="mm", span=(5, 100), default=None, step=0.5),
+        _mm(5, 100, usual=None, step=0.5),
         measure="Leave it open to take the usual one of this kind and bore.",
         way_out="Calipers across the hose, or its girth divided by 3.14.",
     ),
     Number(
         "chord_error",
         "Reading error of the chord",
-        Scale("length", unit="mm", span=(0, 10), default=2, step=0.5),
+        _mm(0, 10, usual=2, step=0.5),
         measure="2 mm with a rule held by hand. Common practice.",
         way_out="Over 10 mm read it again.",
     ),
     Number(
         "rise_error",
         "Reading error of the rise",
-        Scale("length", unit="mm", span=(0, 10), default=1, step=0.5),
+        _mm(0, 10, usual=1, step=0.5),
         measure="1 mm with a rule held by hand. Common practice.",
         way_out="Over 10 mm read it again.",
     ),
@@ -448,7 +346,7 @@ FIELDS = (
     Number(
         "straight_before",
         "Straight before the bend",
-        Scale("length", unit="mm", span=(0, 2000), default=150, step=10),
+        _mm(0, 2000, usual=150, step=10),
         measure="From the end of the fitting. Leave one outside diameter straight before any "
         "bend. Common practice.",
         way_out="Longer runs: cut over length and trim in place.",
@@ -456,14 +354,14 @@ FIELDS = (
     Number(
         "straight_after",
         "Straight after the bend",
-        Scale("length", unit="mm", span=(0, 2000), default=150, step=10),
+        _mm(0, 2000, usual=150, step=10),
         measure="To the end of the other fitting.",
         way_out="Longer runs: cut over length and trim in place.",
     ),
     Number(
         "insertion",
         "Hose pushed on at each end",
-        Scale("length", unit="mm", span=(0, 100), default=30, step=5),
+        _mm(0, 100, usual=30, step=5),
         measure="Past the clamp to the stop: 25 to 35 on a beaded pipe. Common practice.",
         way_out="Measure the bare end of the pipe.",
     ),
@@ -476,51 +374,56 @@ FIELDS = (
     ),
 )
 
-_MM = {"mm": 0, "in": 1}
+
+By: TypeAlias = tuple[Callable[..., Any], ...]
 
 
 def _length_answer(
     key: str,
     label: str,
-    formula: str,
-    filled: str = "",
+    *,
+    sign: str = "",
     uncertainty: float = 5.0,
     rank: str = "more",
     band: Band | None = None,
     note: str = "",
-    optional: bool = False,
+    by: By = (),
 ) -> Answer:
     """Declare an answer in millimetres."""
     return Answer(
         key,
         label,
         of="length",
-        decimals=_MM,
+        sign=sign,
+        by=by,
+        decimals={"mm": 0, "in": 1},
         tolerance=0.05,
         uncertainty=uncertainty,
         rank=rank,
         band=band,
         note=note,
-        optional=optional,
     )
 
+
+_RADIUS = (calc.bend_radius,)
+_ARC = (calc.radius_at_face, calc.arc_length)
+_CUT = (calc.length_to_cut,)
 
 ANSWERS = (
     _length_answer(
         "inside_radius",
         "Inside bend radius",
-        "R = c²/(8h) + h/2, less the hose's diameter if its outside was measured",
-        "{chord} ÷ {read_bend} − {face_offset} = {inside_radius}",
+        sign="R_inside",
         rank="main",
         band=Band(
             side="min",
             limit="minimum_radius",
             near="radius_near",
             within="Sweeps: {margin} over the minimum of {limit}.",
-            near_words="Tight: only {margin} over the minimum of {limit}. Open the bend, or read it again "
-            "more closely.",
-            beyond="Will kink: {margin} under the minimum of {limit}. Open the bend, take another way, "
-            "or fit a moulded elbow.",
+            near_words="Tight: only {margin} over the minimum of {limit}. Open the bend, or read "
+            "it again more closely.",
+            beyond="Will kink: {margin} under the minimum of {limit}. Open the bend, take another "
+            "way, or fit a moulded elbow.",
         ),
         note="Tight means under 1.1 times the minimum (common practice), or that the reading "
         "errors could take it under.",
@@ -528,65 +431,41 @@ ANSWERS = (
     _length_answer(
         "minimum_radius",
         "Minimum radius",
-        "the hose maker's figure if there is one, else the listed one",
+        sign="R_min",
         rank="second",
-        note="On the inside of the bend (EN 853, 6.2). Where it is from stands under Basis.",
+        note="On the inside of the bend (EN 853, 6.2). Basis says where it is from.",
     ),
     _length_answer(
         "rise_that_passes",
         "Rise that just passes",
-        "h = R − √(R² − c²/4), on this chord, up to half of it",
-        "{passing_share} × {chord} = {rise_that_passes}",
         uncertainty=1.0,
         rank="second",
+        by=(calc.bend_rise,),
     ),
     _length_answer(
         "length_to_cut",
         "Length to cut",
-        "L = (R_centre · turn + straights) (1 + slack) + 2 · pushed on",
-        "({length_to_cut_arc} + {straight_before} + {straight_after}) × {with_slack} + "
-        "2 × {insertion} = {length_to_cut}",
+        sign="L",
         rank="second",
         note="Cut a little over, offer it up, trim.",
+        by=_CUT,
     ),
-    _length_answer(
-        "radius_low",
-        "Radius at least, by your readings",
-        "R at chord − error and rise + error",
-        "{short_chord} ÷ {low_bend} − {face_offset} = {radius_low}",
-    ),
-    _length_answer(
-        "radius_high",
-        "Radius at most, by your readings",
-        "R at chord + error and rise − error",
-        "{long_chord} ÷ {high_bend} − {face_offset} = {radius_high}",
-    ),
+    _length_answer("radius_low", "Radius at least, by your readings", by=_RADIUS),
+    _length_answer("radius_high", "Radius at most, by your readings", by=_RADIUS),
     _length_answer(
         "rise_that_surely_passes",
         "Rise that passes whatever the reading error",
-        "h = R − √(R² − c²/4) at chord − error, less the rise's error",
-        "{sure_share} × {short_chord} − {rise_error} = {rise_that_surely_passes}",
         uncertainty=1.0,
+        by=(calc.bend_rise,),
     ),
     _length_answer(
         "length_at_minimum",
         "Length to cut, bent to the minimum",
-        "L as above, with the minimum radius",
-        "({length_at_minimum_arc} + {straight_before} + {straight_after}) × {with_slack} + "
-        "2 × {insertion} = {length_at_minimum}",
         note="Where the bend as it lies will kink: the shortest hose that can make the turn.",
+        by=_CUT,
     ),
-    _length_answer(
-        "listed_radius",
-        "Listed minimum for this kind and bore",
-        "from the table or rule named under Basis",
-    ),
-    _length_answer(
-        "hose_diameter",
-        "Outside diameter used",
-        "as entered, or the usual one of this kind and bore",
-        uncertainty=1.0,
-    ),
+    _length_answer("listed_radius", "Listed minimum for this kind and bore"),
+    _length_answer("hose_diameter", "Outside diameter used", sign="d", uncertainty=1.0),
     Answer(
         "bend_angle",
         "Turn under the rule",
@@ -595,6 +474,28 @@ ANSWERS = (
         tolerance=0.02,
         uncertainty=3.0,
     ),
+)
+
+
+def _on_the_way(key: str, label: str, sign: str = "", *, decimals: int = 1, by: By = ()) -> Working:
+    """Declare a length on the way to an answer."""
+    return Working(key, label, of="length", unit="mm", sign=sign, decimals=decimals, by=by)
+
+
+WORKINGS = (
+    Working("read_share", "Rise over chord"),
+    _on_the_way("read_at_face", "Radius where the rule lay", "R_rule", by=_RADIUS),
+    _on_the_way("face_offset", "From there to the inside"),
+    _on_the_way("radius_near", "Called tight below"),
+    _on_the_way("short_chord", "Shortest chord", "c_min"),
+    _on_the_way("deep_rise", "Deepest rise", "h_max"),
+    _on_the_way("long_chord", "Longest chord", "c_max"),
+    _on_the_way("shallow_rise", "Shallowest rise", "h_min"),
+    _on_the_way("needed_at_face", "Radius needed where the rule lies", "R_needed"),
+    _on_the_way("rise_radius", "The same, at least half the chord", "R_rise"),
+    _on_the_way("sure_radius", "The same, at least half the shortest chord", "R_sure"),
+    _on_the_way("length_to_cut_arc", "Arc on the centreline", decimals=0, by=_ARC),
+    _on_the_way("length_at_minimum_arc", "Arc at the minimum", decimals=0, by=_ARC),
 )
 
 
@@ -633,26 +534,9 @@ LOOKUP = Lookup(
     stage="plumb",
     quick=True,
     fields=FIELDS,
-    steps=STEPS,
+    reckon=reckon,
     answers=ANSWERS,
-    tables=TABLES,
-    direct=direct,
-    workings=(
-        Working("read_share", "Rise over chord"),
-        Working("read_bend", "Chord over radius"),
-        Working("read_at_face", "Radius where the rule lay", of="length", unit="mm", decimals=1),
-        Working("face_offset", "From there to the inside", of="length", unit="mm", decimals=1),
-        Working("radius_near", "Called tight below", of="length", unit="mm", decimals=1),
-        Working("short_chord", "Chord − error", of="length", unit="mm", decimals=1),
-        Working("low_bend", "Chord over radius, lower end"),
-        Working("long_chord", "Chord + error", of="length", unit="mm", decimals=1),
-        Working("high_bend", "Chord over radius, upper end"),
-        Working("passing_share", "Rise over chord that passes"),
-        Working("sure_share", "Rise over chord that surely passes"),
-        Working("length_to_cut_arc", "Arc on the centreline", of="length", unit="mm", decimals=0),
-        Working("length_at_minimum_arc", "Arc at the minimum", of="length", unit="mm", decimals=0),
-        Working("with_slack", "1 + slack"),
-    ),
+    workings=WORKINGS,
     views=Views(
         grids=(
             GridView(
@@ -667,7 +551,7 @@ LOOKUP = Lookup(
                 "Minimum radius by bore and hose",
                 "listed_radius",
                 "bore",
-                tuple(_bore_key(bore) for bore in bores()),
+                BORES,
                 "hose_kind",
                 tuple(kind.key for kind in hose_kinds() if kind.rows),
             ),
