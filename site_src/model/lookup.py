@@ -28,7 +28,7 @@ from site_src.model.fields import Choice, Field, Number, Parts
 from site_src.model.formulas import Formula, formulas
 from site_src.places import ROOT
 from site_src.tables import symbols as symbols_module
-from site_src.tables.compiler import Table, TableSpec, compile_table
+from site_src.tables.compiler import Table, TableSpec, compiled
 from site_src.tables.grid import Grid
 from site_src.tables.recipe import Column, Fault, Faults, Part, Run, Step
 from site_src.tables.symbols import TraceError, as_operand
@@ -290,7 +290,7 @@ class Lookup:
     @cached_property
     def compiled(self) -> tuple[Table, ...]:
         """The compiled tables."""
-        return tuple(compile_table(spec) for spec in self.tables)
+        return tuple(compiled(spec) for spec in self.tables)
 
     @cached_property
     def grids(self) -> dict[str, Grid]:

@@ -11,9 +11,12 @@ from __future__ import annotations
 import ast
 import hashlib
 import inspect
+import json
 import sys
+import tempfile
+import zipfile
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import asdict, dataclass, replace
 from functools import cache
 from itertools import pairwise
 from pathlib import Path
@@ -21,11 +24,15 @@ from typing import Any
 
 import numpy as np
 
+from site_src.places import CACHE
 from site_src.tables.grid import Axis, Floats, Grid, hermite
 from site_src.tables.points import corners, spread
 
 SAMPLES = 20_000
 """Quasi-random points at which a table is judged."""
+
+KEPT = CACHE / "tables"
+"""Where compiled tables are kept between runs."""
 
 BUILD_TO = 0.5
 """Share of the tolerance to which knots are laid; the rest covers what the knot search missed."""
@@ -124,6 +131,24 @@ class Table:
 
 
 @cache
+def compiled(spec: TableSpec) -> Table:
+    """Return a table as it was kept from an earlier run, or compile and keep it.
+
+    What is kept is found by a hash of all that the table depends on, so that it is never stale.
+
+    Raises:
+        TableError: the error is larger than the spec allows.
+    """
+    source = source_hash(spec)
+    path = KEPT / f"{source}.npz"
+    try:
+        return _kept(spec, source, path)
+    except (OSError, EOFError, ValueError, KeyError, TypeError, zipfile.BadZipFile):
+        table = compile_table(spec)
+        _keep(table, path)
+        return table
+
+
 def compile_table(spec: TableSpec) -> Table:
     """Lay the knots, fill the grid, judge it off its knots.
 
@@ -144,6 +169,33 @@ def compile_table(spec: TableSpec) -> Table:
         source_hash(spec), spec.tolerance, spec.relative, method, error, worst, checks
     )
     return Table(spec, grid, passport)
+
+
+# --- kept between runs -----------------------------------------------------------------------
+
+
+def _kept(spec: TableSpec, source: str, path: Path) -> Table:
+    """Read a table that was kept; any trouble is an error that leads to compiling it."""
+    with path.open("rb") as file, np.load(file, allow_pickle=False) as kept:
+        axes = tuple(
+            Axis(axis.key, axis.kind, tuple(kept[f"knots_{n}"].tolist()))
+            for n, axis in enumerate(spec.axes)
+        )
+        facts = json.loads(str(kept["passport"]))
+        numbers = kept["numbers"]
+    checks = tuple((tuple(places), value) for places, value in facts.pop("checks"))
+    passport = Passport(source=source, checks=checks, **facts)
+    return Table(spec, Grid(spec.name, axes, numbers), passport)
+
+
+def _keep(table: Table, path: Path) -> None:
+    """Write a table in one go, so that another process never reads half of it."""
+    facts = {key: value for key, value in asdict(table.passport).items() if key != "source"}
+    knots = {f"knots_{n}": np.array(axis.knots) for n, axis in enumerate(table.grid.axes)}
+    path.parent.mkdir(parents=True, exist_ok=True)
+    with tempfile.NamedTemporaryFile(dir=path.parent, suffix=".part", delete=False) as part:
+        np.savez(part, numbers=table.grid.numbers, passport=json.dumps(facts), **knots)
+    Path(part.name).replace(path)
 
 
 # --- knots -----------------------------------------------------------------------------------
@@ -362,9 +414,12 @@ def _check_points(spec: TableSpec, grid: Grid) -> tuple[tuple[tuple[float, ...],
 
 
 def source_hash(spec: TableSpec) -> str:
-    """Return a hash of all that made a table: the calculation's sources, data and the spec."""
-    digest = hashlib.sha256()
-    for name in sorted(_reach(_origin(spec.of), set())):
+    """Return a hash of all that made a table: the calculation's sources, data and the spec.
+
+    With them the compiler's own sources, and the versions of what it runs on.
+    """
+    digest = hashlib.sha256(f"{sys.version} {np.__version__}".encode())
+    for name in sorted(_reach(_origin(spec.of), set()) | set(_COMPILERS)):
         module = sys.modules[name]
         digest.update(inspect.getsource(module).encode())
         if name.startswith("site_src.data"):
@@ -372,6 +427,12 @@ def source_hash(spec: TableSpec) -> str:
                 digest.update(path.read_bytes())
     digest.update(repr(replace(spec, of=len, by=())).encode())
     return digest.hexdigest()[:16]
+
+
+_SOURCES = ("calc", "site_src.data", "site_src.lookups", "site_src.model.quantities")
+"""Modules whose content a calculation can depend on."""
+
+_COMPILERS = tuple(f"site_src.tables.{name}" for name in ("compiler", "grid", "points"))
 
 
 def _origin(function: Callable[..., Any]) -> str:
@@ -391,6 +452,6 @@ def _reach(name: str, seen: set[str]) -> set[str]:
         elif isinstance(node, ast.ImportFrom) and node.module:
             imported = [node.module, *(f"{node.module}.{alias.name}" for alias in node.names)]
         for each in imported:
-            if each.startswith(("calc", "site_src.data")):
+            if each.startswith(_SOURCES):
                 seen = _reach(each, seen)
     return seen

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
 import pytest
 
 from site_src.lookups import all_lookups
-from site_src.model.lookup import InputError, Lookup
+from site_src.model.fields import Field, Number
+from site_src.model.lookup import InputError, Lookup, Outcome
 from site_src.proof.comparison import ProofError, prove
-from site_src.tables.recipe import Product
+from site_src.tables.recipe import Fault
 from tests.tables.samples import FRESH
 
 LOOKUPS = pytest.mark.parametrize("lookup", all_lookups(), ids=lambda each: each.key)
@@ -42,19 +44,41 @@ def test_both_ends_of_every_field_are_accepted_and_a_step_outside_is_named(
     lookup: Lookup,
 ) -> None:
     for field in lookup.numbers.values():
+        ways = opened(lookup, field)
         for end, out in ((field.low, -field.step), (field.high, field.step)):
-            inside = lookup.explain({field.key: end})
-            assert not [f for f in inside.faults.values() if f.kind == "range"], field.key
-            needed = [
-                f
-                for f in lookup.explain({field.key: end + out}).faults.values()
-                if f.kind == "range"
-            ]
-            for fault in needed:
+            for way in ways:
+                inside = lookup.explain(way | {field.key: end})
+                assert not [f for f in met(inside) if f.kind == "range"], field.key
+            outside = [way | {field.key: end + out} for way in ways]
+            found = [(way, fault) for way in outside for fault in met(lookup.explain(way))]
+            named = [(way, fault) for way, fault in found if fault.kind == "range"]
+            assert named, f"{field.key} = {end + out}: no answer minds"
+            for way, fault in named:
                 assert fault.symbol == field.key
-                words = lookup.words(fault, {field.key: end + out})
+                words = lookup.words(fault, way)
                 assert field.label in words
                 assert f"{field.low:g} to {field.high:g}" in words
+
+
+def met(outcome: Outcome) -> list[Fault]:
+    """Return every fault that keeps an answer or its judgement away."""
+    return [*outcome.faults.values(), *outcome.unjudged.values()]
+
+
+def opened(lookup: Lookup, field: Number) -> list[dict[str, Any]]:
+    """Return set-ups in which a field is asked for: the others blank, or all filled in."""
+    choices: dict[str, Any] = {}
+    asked: Field = field
+    while asked.when:
+        key, options = asked.when
+        choices[key] = options[0]
+        asked = next(each for each in lookup.fields if each.key == key)
+    filled = {
+        each.key: 0.5 * (each.low + each.high)
+        for each in lookup.numbers.values()
+        if each.default is None
+    }
+    return [choices, {**filled, **choices}]
 
 
 @LOOKUPS
@@ -84,8 +108,9 @@ def test_an_unusable_limit_is_named_too() -> None:
 def test_a_recipe_that_is_off_stops_the_build_and_names_the_set_up() -> None:
     boost = next(each for each in all_lookups() if each.key == "boost")
     wrong = tuple(
-        Product("drive_ratio", step.of, times=1.0001) if step.name == "drive_ratio" else step
-        for step in boost.steps
+        replace(step, times=1.0001) if step.name == "drive_ratio" else step for step in boost.steps
     )
+    copy = replace(boost)
+    vars(copy)["written"] = replace(boost.written, steps=wrong)
     with pytest.raises(ProofError, match=r"boost: \w+ is off by .* at \{'blower_pulley'"):
-        prove(replace(boost, steps=wrong), points=500)
+        prove(copy, points=500)
