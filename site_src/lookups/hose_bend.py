@@ -492,8 +492,8 @@ WORKINGS = (
     _on_the_way("long_chord", "Longest chord", "c_max"),
     _on_the_way("shallow_rise", "Shallowest rise", "h_min"),
     _on_the_way("needed_at_face", "Radius needed where the rule lies", "R_needed"),
-    _on_the_way("rise_radius", "The same, at least half the chord", "R_rise"),
-    _on_the_way("sure_radius", "The same, at least half the shortest chord", "R_sure"),
+    _on_the_way("rise_radius", "Radius needed, at least half the chord", "R_rise"),
+    _on_the_way("sure_radius", "Radius needed, at least half the shortest chord", "R_sure"),
     _on_the_way("length_to_cut_arc", "Arc on the centreline", decimals=0, by=_ARC),
     _on_the_way("length_at_minimum_arc", "Arc at the minimum", decimals=0, by=_ARC),
 )

@@ -14,7 +14,7 @@ from decimal import Decimal
 
 from site_src.model.answers import Worked, shown
 from site_src.model.fields import Choice, Field, Parts
-from site_src.tables.compiler import TableSpec
+from site_src.tables.compiler import AxisSpec, TableSpec
 from site_src.tables.symbols import Arithmetic, Entry, Operand, Power, Symbol
 from site_src.tables.trace import (
     Choose,
@@ -181,6 +181,9 @@ class _Drawing:
     def _words(self, of: Symbol) -> _Piece:
         """Return the words of an operation that is neither arithmetic nor a range."""
         operation, pieces = of.operation, [self._piece(each) for each in of.of]
+        if isinstance(operation, LookUp):
+            axes = operation.table.axes
+            pieces = [self._place(axis, each) for axis, each in zip(axes, of.of, strict=True)]
         texts, numbers = [piece.text for piece in pieces], [piece.filled for piece in pieces]
         match operation:
             case LookUp(table):
@@ -207,7 +210,15 @@ class _Drawing:
                 piece = _Piece("none", "none")
         return piece
 
+    def _place(self, axis: AxisSpec, of: Operand) -> _Piece:
+        """Return how a place along an axis is written; one in a list by the choice it is from."""
+        if axis.kind == "list" and isinstance(of, Symbol) and isinstance(of.operation, Pick):
+            label = _lowered(self.fields[of.operation.by].label)
+            return _Piece(label, label)
+        return self._piece(of)
+
     # --- functions -----------------------------------------------------------------------------
+
     def _looked_up(self, of: Operand) -> list[Callable[..., object]]:
         """Return the functions that a formula looks up, down to the values that it names."""
         if not isinstance(of, Symbol):
