@@ -50,7 +50,9 @@ class Measured:
     worst: dict[str, object]
 
 
-def prove(lookup: Lookup, points: int = POINTS, start: int = 1) -> dict[str, Measured]:
+def prove(
+    lookup: Lookup, points: int = POINTS, start: int = 1, *, edges: bool = True
+) -> dict[str, Measured]:
     """Compare every answer of a lookup with the direct calculation.
 
     Args:
@@ -58,6 +60,7 @@ def prove(lookup: Lookup, points: int = POINTS, start: int = 1) -> dict[str, Mea
         points [1]: at how many quasi-random set-ups every answer must have been given. An answer
             that says why it is given at fewer is compared at those where it is.
         start [1]: number of the first point; another start gives fresh points.
+        edges [1]: whether to compare at the corners of all ranges too.
 
     Returns:
         [1]: by answer, the worst error met and where.
@@ -69,8 +72,9 @@ def prove(lookup: Lookup, points: int = POINTS, start: int = 1) -> dict[str, Mea
     found: dict[str, Measured] = {}
     seldom = {answer.key for answer in lookup.answers if answer.few_points}
     for batch in range(MOST_BATCHES):
-        drawn = set_ups if batch == 0 else _likely_set_ups
-        for entered in drawn(lookup, points, start + 2 * batch * points):
+        first = start + 2 * batch * points
+        drawn = _likely_set_ups(lookup, points, first)
+        for entered in drawn if batch else set_ups(lookup, points, first, edges=edges):
             for key, measured in _compare(lookup, entered).items():
                 found[key] = _join(found.get(key), measured)
         if all(m.points >= points for key, m in found.items() if key not in seldom):
@@ -107,7 +111,7 @@ Entered: TypeAlias = dict[str, Sequence[object]]
 """Many set-ups: a list of entries for each field."""
 
 
-def set_ups(lookup: Lookup, points: int, start: int, *, edges: bool = True) -> Iterator[Entered]:
+def set_ups(lookup: Lookup, points: int, start: int, *, edges: bool) -> Iterator[Entered]:
     """Yield batches of set-ups: through all ranges, near the usual set-up, then every corner."""
     plain, lists = _told_apart(lookup)
     if lists:
