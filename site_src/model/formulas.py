@@ -47,6 +47,14 @@ class Source:
 
 
 @dataclass(frozen=True)
+class Origin:
+    """A value that another page works out, by that page's title and its own description."""
+
+    title: str
+    value: Worked
+
+
+@dataclass(frozen=True)
 class Formula:
     """How one value is worked out.
 
@@ -136,12 +144,16 @@ class _Drawing:
         name = self.written.names.get(of, "")
         if name in self.values:
             return _Piece(self._called(self.values[name]), f"{{{name}}}")
+        if name and (origin := _origin(of)):
+            return _Piece(self._called(origin.value), f"{{{name}}}")
         return self._opened(of)
 
     def _opened(self, of: Operand, *, alone: bool = False) -> _Piece:
         """Return how an operand is worked out; `alone` if that is the whole formula."""
         if not isinstance(of, Symbol):
             return _Piece(_number(of), _number(of))
+        if alone and (origin := _origin(of)):
+            return _Piece(f"from the page “{origin.title}”", "")
         match of.operation:
             case Entry(key):
                 piece = _Piece(self._called(self.fields[key]), f"{{{key}}}")
@@ -221,7 +233,7 @@ class _Drawing:
 
     def _looked_up(self, of: Operand) -> list[Callable[..., object]]:
         """Return the functions that a formula looks up, down to the values that it names."""
-        if not isinstance(of, Symbol):
+        if not isinstance(of, Symbol) or _origin(of):
             return []
         found: list[Callable[..., object]] = []
         if isinstance(of.operation, LookUp | LookBack):
@@ -231,6 +243,12 @@ class _Drawing:
             if name not in self.values:
                 found += self._looked_up(operand)
         return found
+
+
+def _origin(of: Symbol) -> Origin | None:
+    """Return the page that works a value out, if it is another one."""
+    origin = of.trace.origins.get(of)
+    return origin if isinstance(origin, Origin) else None
 
 
 def _looked_back(table: TableSpec, along: str, texts: Sequence[str]) -> str:

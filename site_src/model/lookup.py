@@ -25,13 +25,13 @@ from site_src.model.entries import (
     symbols,
 )
 from site_src.model.fields import Choice, Field, Number, Parts
-from site_src.model.formulas import Formula, formulas
+from site_src.model.formulas import Formula, Origin, formulas
 from site_src.places import ROOT
 from site_src.tables import symbols as symbols_module
 from site_src.tables.compiler import Table, TableSpec, compiled
 from site_src.tables.grid import Grid
 from site_src.tables.recipe import Column, Fault, Faults, Part, Run, Step
-from site_src.tables.symbols import TraceError, as_operand
+from site_src.tables.symbols import TraceError, as_operand, trace_of
 from site_src.tables.writing import Written, write_down
 
 Floats: TypeAlias = NDArray[np.float64]
@@ -110,7 +110,11 @@ class Lookup:
             e [1]: the other page's entries.
             fed [1]: worked-out values in SI, by field.
         """
-        return self.reckon(feeding(e, self.fields, self.title, fed))
+        found = self.reckon(feeding(e, self.fields, self.title, fed))
+        if trace := trace_of(*found.values()):
+            for value in (*self.answers, *self.workings):
+                trace.came_from(found[value.key], Origin(self.title, value))
+        return found
 
     # --- use -------------------------------------------------------------------------------
 

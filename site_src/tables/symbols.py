@@ -209,9 +209,13 @@ def _refuse(what: str, way_out: str) -> NoReturn:
 
 @dataclass
 class Trace:
-    """One calculation while it is being written down; the same operation is kept once."""
+    """One calculation while it is being written down; the same operation is kept once.
+
+    `origins` are symbols that another page's calculation gave, with whatever describes them.
+    """
 
     symbols: list[Symbol] = field(default_factory=list)
+    origins: dict[Symbol, object] = field(default_factory=dict)
     _known: dict[object, Symbol] = field(default_factory=dict)
 
     def entry(self, key: str, magnitude: float, part: str = "") -> Symbol:
@@ -234,6 +238,12 @@ class Trace:
         values = [body.value if isinstance(body, Symbol) else body]
         key = (operation, _identity(body))
         return self._once(key, operation, (body,), values, "")
+
+    def came_from(self, value: Real, origin: object) -> None:
+        """Keep where a value is from, unless it is entered or has an origin already."""
+        symbol = cast(object, value)
+        if isinstance(symbol, Symbol) and not isinstance(symbol.operation, Entry):
+            self.origins.setdefault(symbol, origin)
 
     def _once(
         self,

@@ -122,6 +122,7 @@ class _Writer:
     def _fused(self) -> frozenset[Symbol]:
         """The symbols that are written down inside another one's sum or product."""
         keep = {value for value in self.named.values() if isinstance(value, Symbol)}
+        keep |= {symbol for symbol in self.needed.values() if symbol in symbol.trace.origins}
         fused: set[Symbol] = set()
         terms: set[Symbol] = set()
         for number in sorted(self.needed, reverse=True):
