@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import TypeAlias
 from urllib.parse import urlencode
 
 from site_src.face.drawing import Share, draw_share
 from site_src.face.numbers import decimals_for, power_of_ten, trimmed
 from site_src.face.words import Ends, Reading
-from site_src.lookups import lookup as page_named
 from site_src.model.answers import LadderView, Rung, shown
 from site_src.model.fields import Field, Number
 from site_src.model.lookup import Lookup, Outcome
+
+Pages: TypeAlias = Mapping[str, Lookup]
+"""Lookups by their keys."""
 
 SAME_REASON = "The same reason as above."
 
@@ -45,9 +48,13 @@ class Ladder:
 
 
 def ladder(
-    lookup: Lookup, view: LadderView, readings: Sequence[Reading], outcome: Outcome
+    lookup: Lookup,
+    view: LadderView,
+    readings: Sequence[Reading],
+    outcome: Outcome,
+    pages: Pages,
 ) -> Ladder:
-    """Draw the ladder of the default set-up."""
+    """Draw the ladder of the default set-up; `pages` are those that its rungs lead to."""
     named = {reading.answer.key: reading for reading in readings}
     rungs, reasons = [], set()
     for rung in in_order(view, outcome):
@@ -61,8 +68,8 @@ def ladder(
                 reading,
                 words,
                 _share(reading, outcome),
-                page_named(rung.page).title,
-                carried(lookup, rung, outcome),
+                pages[rung.page].title,
+                carried(lookup, rung, outcome, pages),
             )
         )
     return Ladder(view, first_words([(each.rung, each.reading) for each in rungs]), tuple(rungs))
@@ -108,12 +115,12 @@ def _share(reading: Reading, outcome: Outcome) -> Share | None:
 # --- the page that a rung leads to ---------------------------------------------------------------
 
 
-def carried(lookup: Lookup, rung: Rung, outcome: Outcome) -> str | None:
+def carried(lookup: Lookup, rung: Rung, outcome: Outcome, pages: Pages) -> str | None:
     """Return the query with which a rung's page works out the same; None if it can't."""
     if any(symbol not in outcome.symbols for symbol in rung.feeds.values()):
         return None
     own = {field.key: field for field in lookup.fields}
-    return urlencode(list(_entries(page_named(rung.page).fields, own, rung.feeds, outcome)))
+    return urlencode(list(_entries(pages[rung.page].fields, own, rung.feeds, outcome)))
 
 
 def _entries(

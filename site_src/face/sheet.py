@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from site_src.face.advice import AdviceTable, advice_tables
 from site_src.face.compare import Comparison, comparison
 from site_src.face.form import Form, form
-from site_src.face.ladder import Ladder, judged_first, ladder
+from site_src.face.ladder import Ladder, Pages, judged_first, ladder
 from site_src.face.views import CurveTable, GridTable, curve_table, grid_table
 from site_src.face.words import (
     OnTheWay,
@@ -60,15 +60,15 @@ class Sheet:
         return tuple(r for r in self.readings if r.answer.band and r.answer.key not in on_ladder)
 
 
-def sheet(lookup: Lookup) -> Sheet:
-    """Work out the default set-up of a lookup."""
+def sheet(lookup: Lookup, pages: Pages) -> Sheet:
+    """Work out the default set-up of a lookup; `pages` are those that it may lead to."""
     outcome = lookup.explain({})
     readings = tuple(read_answer(lookup, answer, outcome) for answer in lookup.answers)
     steps = lookup.views.ladder
     return Sheet(
         readings=readings,
         verdict=worst(judged_first(steps, readings, outcome)),
-        ladder=ladder(lookup, steps, readings, outcome) if steps else None,
+        ladder=ladder(lookup, steps, readings, outcome, pages) if steps else None,
         comparison=comparison(lookup, lookup.views.compare) if lookup.views.compare else None,
         grids=tuple(grid_table(lookup, view) for view in lookup.views.grids),
         curves=tuple(curve_table(lookup, view) for view in lookup.views.curves),

@@ -49,7 +49,9 @@ def create_app(
         if other := other_pages.get(key):
             return render_template(other.template, page=other, **other.context())
         page = pages.get(key) or abort(404)
-        return render_template("lookup.html", lookup=page, sheet=sheet(page), measured=proved(page))
+        return render_template(
+            "lookup.html", lookup=page, sheet=sheet(page, pages), measured=proved(page)
+        )
 
     @app.get("/help/")
     def help_page() -> str:

@@ -10,13 +10,14 @@ from playwright.sync_api import BrowserContext, Locator, Page, expect
 from site_src.face.ladder import SAME_REASON, in_order
 from site_src.face.numbers import grouped
 from site_src.face.sheet import sheet
-from site_src.lookups import lookup
+from site_src.lookups import all_lookups, lookup
 from site_src.model.answers import shown
 from site_src.model.lookup import Inputs
 from tests.browser.conftest import NewContext
 from tests.browser.test_pages import figure, plate
 
 PLAN = lookup("plan")
+PAGES = {each.key: each for each in all_lookups()}
 VIEW = PLAN.views.ladder
 assert VIEW is not None
 
@@ -187,7 +188,7 @@ def test_long_forms_are_folded_under_headings_with_what_differs_first(
 ) -> None:
     page = opened(phone, f"{site_url}plan/?belt_ribs=8")
     titles = page.locator("[data-more] .more-title").all_text_contents()
-    assert titles == [fold.title for fold in sheet(PLAN).form.folds]
+    assert titles == [fold.title for fold in sheet(PLAN, PAGES).form.folds]
     assert len(titles) > 4
     belt = page.locator("[data-more]", has_text="Ribs")
     expect(belt.locator("[data-brief] span").first).to_have_text("Ribs 8")

@@ -25,7 +25,7 @@ LOOKUPS = all_lookups()
 @cache
 def drawn_for(key: str) -> Sheet:
     """One page's sheet, worked out once for all tests."""
-    return sheet(lookup(key))
+    return sheet(lookup(key), PAGES)
 
 
 def ids(each: Lookup) -> str:
@@ -190,10 +190,10 @@ def test_entries_are_folded_under_their_headings_however_they_are_listed() -> No
 
 def test_a_comparison_begins_with_the_set_ups_own_column() -> None:
     plan = lookup("plan")
-    table = sheet(plan).comparison
+    table = sheet(plan, PAGES).comparison
     assert table is not None
     assert [(head.text, head.current) for head in table.heads] == [("92", True)]
-    named = {f"{r.answer.label}, {r.unit}": r for r in sheet(plan).readings}
+    named = {f"{r.answer.label}, {r.unit}": r for r in sheet(plan, PAGES).readings}
     for row in table.rows:
         assert row.cells[0].text == named[row.head].text
         assert row.cells[0].status == named[row.head].status
