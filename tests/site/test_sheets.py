@@ -20,6 +20,7 @@ from site_src.model.lookup import Lookup
 from site_src.model.quantities import Unit, quantity
 
 LOOKUPS = all_lookups()
+PAGES = {each.key: each for each in LOOKUPS}
 
 
 @cache
