@@ -8,6 +8,7 @@ label; what lies between is written out. A range check passes a value on and is 
 from __future__ import annotations
 
 import inspect
+import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
@@ -33,6 +34,9 @@ _RAISED = str.maketrans("0123456789-.", "⁰¹²³⁴⁵⁶⁷⁸⁹⁻·")
 
 _FEW = 4
 """Options from which on a choice is named without listing them."""
+
+_LETTERS = {math.pi: "π", 2.0 * math.pi: "2π"}
+"""Constants that are written by a letter."""
 
 _SUM, _PRODUCT, _POWER, _ATOM = range(4)
 """How tightly a piece of a formula holds together."""
@@ -206,7 +210,8 @@ class _Drawing:
                 piece = _Piece(words, filled, _SUM)
             case Pick(by):
                 options = list(dict.fromkeys(texts))
-                listed = f": {' or '.join(options)}" if len(options) < _FEW else ""
+                plain = any(isinstance(each, Symbol) for each in of.of) and len(options) < _FEW
+                listed = f": {' or '.join(options)}" if plain else ""
                 piece = _Piece(f"by “{self.fields[by].label}”{listed}", "", _SUM)
             case IfEntered():
                 entry, then, otherwise = texts
@@ -287,6 +292,8 @@ def _number(value: float) -> str:
     >>> _number(2.0), _number(-0.5), _number(287.05287), _number(1.0e-7)
     ('2', '−0.5', '287.1', '0.0000001')
     """
+    if value in _LETTERS:
+        return _LETTERS[value]
     decimals = max(0, 3 - Decimal(value).adjusted()) if value else 0
     text = shown(value, decimals)
     return (text.rstrip("0").rstrip(".") if "." in text else text).replace("-", "−")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import math
 import re
 
 import pytest
@@ -25,13 +26,14 @@ def value(text: str, symbols: dict[str, float]) -> float:
     text = re.sub(r"([⁰¹²³⁴⁵⁶⁷⁸⁹⁻·]+)", lambda found: "**" + found[1].translate(_RAISED), text)
     text = re.sub(r"(least|greatest) of \(", r"_\1(", text)
     text = re.sub(r"\{(\w+)\}", lambda found: repr(symbols[found[1]]), text)
-    names = {"_root": lambda x: x**0.5, "_least": min, "_greatest": max}
+    text = re.sub(r"(?<=\d)π", "*π", text)
+    names = {"π": math.pi, "_root": lambda x: x**0.5, "_least": min, "_greatest": max}
     return float(eval(compile(ast.parse(text, mode="eval"), "", "eval"), {}, names))
 
 
 def arithmetic(filled: str) -> bool:
     """Say whether a formula is arithmetic only, not a look-up or a choice in words."""
-    bare = re.sub(r"\{\w+\}|least of|greatest of", "", filled)
+    bare = re.sub(r"\{\w+\}|least of|greatest of|π", "", filled)
     return bool(filled) and not re.search(r"[A-Za-z]", bare)
 
 
