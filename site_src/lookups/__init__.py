@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from functools import cache
 
-from site_src.lookups import boost, hose_bend
+from site_src.lookups import boost, hose_bend, o_ring
 from site_src.model.lookup import Lookup
 
 
 @cache
 def all_lookups() -> tuple[Lookup, ...]:
     """Return every lookup, the three quick ones first."""
-    return (boost.LOOKUP, hose_bend.LOOKUP)
+    return (boost.LOOKUP, hose_bend.LOOKUP, o_ring.LOOKUP)
 
 
 def lookup(key: str) -> Lookup:
