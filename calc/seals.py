@@ -53,6 +53,29 @@ def stretch(inside_diameter: Real, seat_diameter: Real) -> Real:
     return seat_diameter / inside_diameter - 1
 
 
+def seat_for(inside_diameter: Real, ring_stretch: Real) -> Real:
+    """Diameter on which a ring sits with a stretch.
+
+    Args:
+        inside_diameter [m]: inside diameter of the free ring, 0.0005 to 1.
+        ring_stretch [1]: stretch of the inside diameter, -0.1 to 0.3.
+
+    Returns:
+        [m]: diameter of the seat.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: inverse of `stretch`.
+
+    >>> round(seat_for(0.0200, 0.02), 6)
+    0.0204
+    """
+    require("inside_diameter", inside_diameter, *_DIAMETER)
+    require("ring_stretch", ring_stretch, *_STRETCH)
+    return inside_diameter * (1 + ring_stretch)
+
+
 def stretched_section(cross_section: Real, inside_diameter: Real, ring_stretch: Real) -> Real:
     """Thickness left of a ring's section when the ring is stretched, its volume unchanged.
 
@@ -130,14 +153,14 @@ def squeeze(cross_section: Real, gland_depth: Real) -> Real:
     Raises:
         DomainError: an argument outside its range.
 
-    Source: MIL-G-5514G, 3.6.2.
+    Source: MIL-G-5514G, 3.6.2: S = (W − depth)/W.
 
     >>> round(squeeze(0.0035306, 0.0028702), 4)
     0.1871
     """
     require("cross_section", cross_section, *_SECTION)
     require("gland_depth", gland_depth, *_DEPTH)
-    return (cross_section - gland_depth) / cross_section
+    return 1 - gland_depth / cross_section
 
 
 def _require_with_tolerance(

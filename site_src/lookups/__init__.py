@@ -4,14 +4,24 @@ from __future__ import annotations
 
 from functools import cache
 
-from site_src.lookups import accessory, boost, hose_bend
+from site_src.lookups import (
+    accessory,
+    boost,
+    hose_bend,
+    o_ring,
+)
 from site_src.model.lookup import Lookup
 
 
 @cache
 def all_lookups() -> tuple[Lookup, ...]:
     """Return every lookup, the three quick ones first."""
-    return (accessory.LOOKUP, boost.LOOKUP, hose_bend.LOOKUP)
+    return (
+        boost.LOOKUP,
+        hose_bend.LOOKUP,
+        accessory.LOOKUP,
+        o_ring.LOOKUP,
+    )
 
 
 def lookup(key: str) -> Lookup:

@@ -8,10 +8,9 @@ and bore, or from its maker, whose figure comes first.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from fractions import Fraction
-from functools import cache
-from typing import Any, TypeAlias
+from functools import cache, partial
 
 import numpy as np
 from numpy.typing import NDArray
@@ -244,12 +243,7 @@ def _length(e: Entries, name: str, inside: Real, diameter: Real) -> dict[str, Re
 
 # --- fields and answers ----------------------------------------------------------------------
 
-
-def _mm(low: float, high: float, *, usual: float | None, step: float) -> Scale:
-    """Return the scale of a length in millimetres."""
-    return Scale("length", unit="mm", span=(low, high), default=usual, step=step)
-
-
+_mm = partial(Scale, "length", "mm")
 _BASIS = {
     "published": "Published table",
     "from memory": "Standard, from memory",
@@ -265,7 +259,7 @@ FIELDS = (
     Number(
         "chord",
         "Chord",
-        _mm(30, 1000, usual=200, step=10),
+        _mm(span=(30, 1000), default=200, step=10),
         sign="c",
         measure=_TAPE,
         way_out="Measure across a piece between 30 mm and 1 m.",
@@ -274,7 +268,7 @@ FIELDS = (
     Number(
         "rise",
         "Rise",
-        _mm(1, 500, usual=30, step=1),
+        _mm(span=(1, 500), default=30, step=1),
         sign="h",
         measure="Largest gap under the rule: a second rule, square to the first, in the middle.",
         way_out="Under 1 mm it is a straight: measure across a longer piece.",
@@ -309,7 +303,7 @@ FIELDS = (
     Number(
         "makers_radius",
         "Hose maker's minimum radius",
-        _mm(10, 1500, usual=None, step=5),
+        _mm(span=(10, 1500), default=None, step=5),
         measure="For the inside of the bend. From a figure for the centreline take off half the "
         "outside diameter.",
         way_out="Look whether the sheet is in inches.",
@@ -318,21 +312,21 @@ FIELDS = (
     Number(
         "outside_diameter",
         "Outside diameter of the hose",
-        _mm(5, 100, usual=None, step=0.5),
+        _mm(span=(5, 100), default=None, step=0.5),
         measure="Leave it open to take the usual one of this kind and bore.",
         way_out="Calipers across the hose, or its girth divided by 3.14.",
     ),
     Number(
         "chord_error",
         "Reading error of the chord",
-        _mm(0, 10, usual=2, step=0.5),
+        _mm(span=(0, 10), default=2, step=0.5),
         measure="2 mm with a rule held by hand. Common practice.",
         way_out="Over 10 mm read it again.",
     ),
     Number(
         "rise_error",
         "Reading error of the rise",
-        _mm(0, 10, usual=1, step=0.5),
+        _mm(span=(0, 10), default=1, step=0.5),
         measure="1 mm with a rule held by hand. Common practice.",
         way_out="Over 10 mm read it again.",
     ),
@@ -346,7 +340,7 @@ FIELDS = (
     Number(
         "straight_before",
         "Straight before the bend",
-        _mm(0, 2000, usual=150, step=10),
+        _mm(span=(0, 2000), default=150, step=10),
         measure="From the end of the fitting. Leave one outside diameter straight before any "
         "bend. Common practice.",
         way_out="Longer runs: cut over length and trim in place.",
@@ -354,14 +348,14 @@ FIELDS = (
     Number(
         "straight_after",
         "Straight after the bend",
-        _mm(0, 2000, usual=150, step=10),
+        _mm(span=(0, 2000), default=150, step=10),
         measure="To the end of the other fitting.",
         way_out="Longer runs: cut over length and trim in place.",
     ),
     Number(
         "insertion",
         "Hose pushed on at each end",
-        _mm(0, 100, usual=30, step=5),
+        _mm(span=(0, 100), default=30, step=5),
         measure="Past the clamp to the stop: 25 to 35 on a beaded pipe. Common practice.",
         way_out="Measure the bare end of the pipe.",
     ),
@@ -374,36 +368,9 @@ FIELDS = (
     ),
 )
 
-
-By: TypeAlias = tuple[Callable[..., Any], ...]
-
-
-def _length_answer(
-    key: str,
-    label: str,
-    *,
-    sign: str = "",
-    uncertainty: float = 5.0,
-    rank: str = "more",
-    band: Band | None = None,
-    note: str = "",
-    by: By = (),
-) -> Answer:
-    """Declare an answer in millimetres."""
-    return Answer(
-        key,
-        label,
-        of="length",
-        sign=sign,
-        by=by,
-        decimals={"mm": 0, "in": 1},
-        tolerance=0.05,
-        uncertainty=uncertainty,
-        rank=rank,
-        band=band,
-        note=note,
-    )
-
+_length_answer = partial(
+    Answer, of="length", decimals={"mm": 0, "in": 1}, tolerance=0.05, uncertainty=5.0
+)
 
 _RADIUS = (calc.bend_radius,)
 _ARC = (calc.radius_at_face, calc.arc_length)
@@ -476,24 +443,20 @@ ANSWERS = (
     ),
 )
 
-
-def _on_the_way(key: str, label: str, sign: str = "", *, decimals: int = 1, by: By = ()) -> Working:
-    """Declare a length on the way to an answer."""
-    return Working(key, label, of="length", unit="mm", sign=sign, decimals=decimals, by=by)
-
+_on_the_way = partial(Working, of="length", unit="mm", decimals=1)
 
 WORKINGS = (
     Working("read_share", "Rise over chord"),
-    _on_the_way("read_at_face", "Radius where the rule lay", "R_rule", by=_RADIUS),
+    _on_the_way("read_at_face", "Radius where the rule lay", sign="R_rule", by=_RADIUS),
     _on_the_way("face_offset", "From there to the inside"),
     _on_the_way("radius_near", "Called tight below"),
-    _on_the_way("short_chord", "Shortest chord", "c_min"),
-    _on_the_way("deep_rise", "Deepest rise", "h_max"),
-    _on_the_way("long_chord", "Longest chord", "c_max"),
-    _on_the_way("shallow_rise", "Shallowest rise", "h_min"),
-    _on_the_way("needed_at_face", "Radius needed where the rule lies", "R_needed"),
-    _on_the_way("rise_radius", "Radius needed, at least half the chord", "R_rise"),
-    _on_the_way("sure_radius", "Radius needed, at least half the shortest chord", "R_sure"),
+    _on_the_way("short_chord", "Shortest chord", sign="c_min"),
+    _on_the_way("deep_rise", "Deepest rise", sign="h_max"),
+    _on_the_way("long_chord", "Longest chord", sign="c_max"),
+    _on_the_way("shallow_rise", "Shallowest rise", sign="h_min"),
+    _on_the_way("needed_at_face", "Radius needed where the rule lies", sign="R_needed"),
+    _on_the_way("rise_radius", "Radius needed, at least half the chord", sign="R_rise"),
+    _on_the_way("sure_radius", "Radius needed, at least half the shortest chord", sign="R_sure"),
     _on_the_way("length_to_cut_arc", "Arc on the centreline", decimals=0, by=_ARC),
     _on_the_way("length_at_minimum_arc", "Arc at the minimum", decimals=0, by=_ARC),
 )

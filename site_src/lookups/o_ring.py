@@ -1,16 +1,17 @@
 """O-ring: whether a ring suits its groove, and what may be put on it.
 
-Squeeze and fill are products and quotients of lengths, which the recipe works out as they stand;
-the one curved relation, how much thinner a ring gets when it is stretched, is a table. Sizes,
-glands and guidance are lists. Which lubricant goes on which rubber is words alone, from the same
-data.
+Squeeze and fill are plain arithmetic on lengths; the one curved relation, how much thinner a ring
+gets when it is stretched, is a table. Sizes, glands and guidance are lists. Which lubricant goes on
+which rubber is words alone, from the same data.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from functools import partial
 
 import numpy as np
+from numpy.typing import NDArray
 
 from calc import seals as calc
 from calc.domain import Real
@@ -27,187 +28,62 @@ from site_src.model.answers import (
     Views,
     Working,
 )
-from site_src.model.direct import Entries, Floats, Limit, where_good
-from site_src.model.fields import Choice, Number, Option, When
-from site_src.model.lookup import Given, Lookup
-from site_src.tables.compiler import TableSpec, cubic, entries
-from site_src.tables.recipe import First, Look, Pick, Product, Sum
+from site_src.model.entries import Entries
+from site_src.model.fields import Choice, Number, Option, Scale, When
+from site_src.model.lookup import Lookup
+from site_src.tables.compiler import cubic, listed
+from site_src.tables.trace import Refusal, Tabulated, tabulated, within
 
 MM, INCH = 1e-3, 0.0254
 
 SIZES = data.dash_sizes()
 USES = data.uses()
 SECTIONS = tuple(dict.fromkeys(size.section.thickness for size in SIZES))
-"""Thicknesses of the standard sizes, m; one more stands for a ring that has none of them."""
+"""Thicknesses of the standard sizes, m."""
 
+_SECTION_NUMBERS = {size.name: float(SECTIONS.index(size.section.thickness)) for size in SIZES}
+
+STRETCH = (-0.1, 0.3)
+"""Stretch that is worked with."""
+
+SHAPE = (0.007, 2.15)
+"""Thickness over inside diameter that is worked with."""
+
+LEFT = (0.25, 4.0)
+"""Gland depth over thickness at which ring and gland belong together at all."""
+
+DEPTH = (0.9 * MM, 10.1 * MM)
+"""Gland depth that bore and groove may leave, m."""
+
+THINNED_ERROR = 5e-7
+"""Error of the table of thicknesses left by stretch, as a share."""
+
+LEFT_HAIR = 2.0 * THINNED_ERROR
+"""The thickness in that quotient comes from a table."""
+
+_TOO_LARGE = (
+    "The ring is more than a tenth too large for its seat: take a smaller one, or check the "
+    "diameter that it sits on."
+)
+_TOO_SMALL = (
+    "The ring would be stretched by more than 30 %: take a larger one, or check the diameter that "
+    "it sits on."
+)
+_TOO_STOUT = "The ring is more than twice as thick as its hole is wide: check both measures."
+_SWAPPED = "Bore less groove leaves under 1 mm for the ring: check that they are not swapped."
+_TOO_WIDE = "Bore less groove leaves over 10 mm for the ring: check both diameters."
+_TOO_SHALLOW = (
+    "The ring is more than four times as thick as the gland is deep: check both measures."
+)
+_TOO_DEEP = "The gland is more than four times as deep as the ring is thick: check both measures."
+_NOT_STANDARD = "The gland tables cover standard sizes only."
+_LAID_IN = "A ring between two faces is laid in, so that its stretch is not judged."
+
+
+# --- tables ----------------------------------------------------------------------------------
+
+# The thinning depends on shape alone; a ring of this thickness spans all shapes in the table.
 _SOME_SECTION = 5.0 * MM
-"""The thinning depends on shape alone; a ring of this thickness spans all shapes in the table."""
-
-_AREA_OVER_SQUARE = float(calc.section_area(MM)) / MM**2
-
-
-# --- limits ----------------------------------------------------------------------------------
-
-STRETCH = Limit(
-    "ring_stretch_limit",
-    "stretch",
-    -0.1,
-    0.3,
-    below="The ring is more than a tenth too large for its seat: take a smaller one, or check the "
-    "diameter that it sits on.",
-    above="The ring would be stretched by more than 30 %: take a larger one, or check the diameter "
-    "that it sits on.",
-)
-SHAPE = Limit(
-    "ring_shape_limit",
-    "thickness over inside diameter",
-    0.007,
-    2.15,
-    above="The ring is more than twice as thick as its hole is wide: check both measures.",
-)
-DEPTH = Limit(
-    "gland_depth_limit",
-    "gland depth",
-    0.9 * MM,
-    10.1 * MM,
-    below="Bore less groove leaves under 1 mm for the ring: check that they are not swapped.",
-    above="Bore less groove leaves over 10 mm for the ring: check both diameters.",
-)
-LEFT = Limit(
-    "gland_over_ring_limit",
-    "gland depth over thickness",
-    0.25,
-    4.0,
-    below="The ring is more than four times as thick as the gland is deep: check both measures.",
-    above="The gland is more than four times as deep as the ring is thick: check both measures.",
-)
-LISTED = Limit(
-    "listed_gland_limit",
-    "length in the gland tables",
-    0.5 * MM,
-    20.0 * MM,
-    below="The gland tables cover standard sizes only.",
-)
-
-
-# --- the direct calculation ------------------------------------------------------------------
-
-
-def direct(given: Given) -> Mapping[str, Floats]:
-    """Work everything out without tables."""
-    g = Entries(given)
-    size = g.picked("ring_size", _SIZE_NUMBERS).astype(int)
-    standard = g.chosen("ring_from") == "size"
-    inside = np.where(standard, _ring(size, 0), g["ring_inside"])
-    section = np.where(standard, _ring(size, 1), g["ring_section"])
-    section_tolerance = np.where(standard, _ring(size, 2), g["section_tolerance"])
-    stretched = where_good(~np.isnan(g["seat_diameter"]), calc.stretch, inside, g["seat_diameter"])
-    used = np.where(np.isnan(g["seat_diameter"]), 0.0, stretched)
-    sound = SHAPE.holds(section / inside) & STRETCH.holds(used)
-    sits = where_good(sound, calc.stretched_section, section, inside, used)
-    depth = _depth(g)
-    fitting = np.where(LEFT.holds(depth / sits), depth, np.nan)
-    number = np.where(standard, _ring(size, 3), float(len(SECTIONS)))
-    use = g.picked("use", _USE_NUMBERS)
-    return {
-        **_squeezes(g, sits, section_tolerance, fitting),
-        **_fills(g, sits, section_tolerance, fitting),
-        "stretch": stretched,
-        "ring_inside_used": inside,
-        "ring_section_used": section,
-        "section_as_it_sits": sits,
-        "gland_depth_used": depth,
-        "seat_least": inside * (1.0 + g.picked("use", _LEAST_STRETCH)),
-        "seat_most": inside * (1.0 + g.picked("use", _MOST_STRETCH)),
-        **{
-            key: LISTED.keep(_standard_gland(use, number, np.full(use.shape, float(n))))
-            for n, key in enumerate(("table_depth_least", "table_depth_most", "table_width"))
-        },
-    }
-
-
-def _depth(g: Entries) -> Floats:
-    """Return the gland depth, as entered or from bore and groove; NaN where they don't fit."""
-    half = (g["gland_bore"] - g["seat_diameter"]) / 2.0
-    worked = where_good(
-        DEPTH.holds(half), calc.radial_gland_depth, g["gland_bore"], g["seat_diameter"]
-    )
-    return np.where(g.chosen("gland_from") == "depth", g["gland_depth"], worked)
-
-
-def _squeezes(g: Entries, sits: Floats, tolerance: Floats, depth: Floats) -> dict[str, Floats]:
-    """Return squeeze, its ends, and the depth for a wanted one."""
-    good = ~np.isnan(depth)
-    wanted = ~np.isnan(sits) & ~np.isnan(g["wanted_squeeze"])
-    ends = (sits, tolerance, depth, g["depth_tolerance"])
-    return {
-        "squeeze": where_good(good, calc.squeeze, sits, depth),
-        "squeeze_least": where_good(good, calc.squeeze_least, *ends),
-        "squeeze_most": where_good(good, calc.squeeze_most, *ends),
-        "depth_for_squeeze": where_good(wanted, calc.gland_depth_for, sits, g["wanted_squeeze"]),
-    }
-
-
-def _fills(g: Entries, sits: Floats, tolerance: Floats, depth: Floats) -> dict[str, Floats]:
-    """Return fill, its ends, and the width for a wanted one."""
-    good = ~np.isnan(depth)
-    width, swell = g["groove_width"], g["volume_swell"]
-    ends = (sits, tolerance, width, g["width_tolerance"], depth, g["depth_tolerance"], swell)
-    return {
-        "fill": where_good(good, calc.gland_fill, sits, width, depth, swell),
-        "fill_least": where_good(good, calc.gland_fill_least, *ends),
-        "fill_most": where_good(good, calc.gland_fill_most, *ends),
-        "width_for_fill": where_good(
-            good, calc.groove_width_for, sits, depth, swell, g["wanted_fill"]
-        ),
-    }
-
-
-# --- tables and lists ------------------------------------------------------------------------
-
-_SIZE_NUMBERS = tuple((size.name, float(n)) for n, size in enumerate(SIZES))
-_USE_NUMBERS = tuple((use.key, float(n)) for n, use in enumerate(USES))
-_LEAST_STRETCH = tuple((use.key, use.stretch[0] if use.stretch else 0.0) for use in USES)
-_MOST_STRETCH = tuple((use.key, use.stretch[1] if use.stretch else 0.0) for use in USES)
-
-_RINGS = np.array(
-    [
-        (
-            size.inside_diameter,
-            size.section.thickness,
-            size.section.tolerance,
-            float(SECTIONS.index(size.section.thickness)),
-        )
-        for size in SIZES
-    ]
-)
-"""By size: inside diameter, thickness and its tolerance, m, and the number of the section."""
-
-
-def _ring(size: Real, figure: Real) -> Floats:
-    """Return one of the figures of the standard sizes."""
-    found: Floats = _RINGS[np.asarray(size, dtype=int), np.asarray(figure, dtype=int)]
-    return found
-
-
-def _glands() -> Floats:
-    """Return depths and width by use and section, m; 0 for a section that is not standard."""
-    glands = np.zeros((len(USES), len(SECTIONS) + 1, 3))
-    keys = [use.key for use in USES]
-    for gland in data.glands():
-        place = keys.index(gland.use), SECTIONS.index(gland.thickness)
-        glands[place] = (gland.least_depth, gland.most_depth, gland.width)
-    return glands
-
-
-_GLANDS = _glands()
-
-
-def _standard_gland(use: Real, section: Real, figure: Real) -> Floats:
-    """Return one of the figures of the gland tables."""
-    at = tuple(np.asarray(place, dtype=int) for place in (use, section, figure))
-    found: Floats = _GLANDS[at]
-    return found
 
 
 def _thinned(shape: Real, stretch: Real) -> Real:
@@ -216,148 +92,168 @@ def _thinned(shape: Real, stretch: Real) -> Real:
     return thin / _SOME_SECTION
 
 
-TABLES = (
-    TableSpec(
-        "ring_thinned",
-        _thinned,
-        (
-            cubic("shape", "thickness over inside diameter", SHAPE.low, SHAPE.high),
-            cubic("stretch", "stretch", STRETCH.low, STRETCH.high),
-        ),
-        tolerance=5e-7,
-        numbers="f8",
-    ),
-    TableSpec(
-        "ring_sizes",
-        _ring,
-        (entries("size", "dash size", len(SIZES)), entries("figure", "figure", 4)),
-        tolerance=1e-12,
-        numbers="f8",
-    ),
-    TableSpec(
-        "standard_glands",
-        _standard_gland,
-        (
-            entries("use", "use", len(USES)),
-            entries("section", "section", len(SECTIONS) + 1),
-            entries("figure", "figure", 3),
-        ),
-        tolerance=1e-12,
-        numbers="f8",
-    ),
-    *(limit.table for limit in (STRETCH, SHAPE, DEPTH, LEFT, LISTED)),
+THINNED = tabulated(
+    "ring_thinned",
+    _thinned,
+    cubic("shape", "thickness over inside diameter", *SHAPE),
+    cubic("stretch", "stretch", *STRETCH),
+    tolerance=THINNED_ERROR,
+    by=(calc.stretched_section,),
 )
 
 
-# --- the recipe ------------------------------------------------------------------------------
+def _by_joint_and_section(name: str, figure: Callable[[data.Gland], float]) -> Tabulated:
+    """Tabulate a figure of the gland tables by the numbers of use and section."""
+    known = {(gland.use, gland.thickness): figure(gland) for gland in data.glands()}
+    figures = np.array([[known[use.key, section] for section in SECTIONS] for use in USES])
 
+    def found(use: Real, section: Real) -> Real:
+        at: NDArray[np.float64] = figures[
+            np.asarray(use, dtype=int), np.asarray(section, dtype=int)
+        ]
+        return at
 
-def _squeeze_steps(name: str, section: str, depth: str) -> tuple[Product, Sum]:
-    """Return the steps from a thickness and a depth to the squeeze."""
-    return (
-        Product(f"{name}_left", ((depth, 1.0), (section, -1.0))),
-        Sum(name, ((f"{name}_left", -1.0),), plus=1.0),
+    uses, sections = (
+        listed("use", "joint", len(USES)),
+        listed("section", "thickness", len(SECTIONS)),
     )
+    return tabulated(name, found, uses, sections, tolerance=1e-12)
 
 
-def _fill_step(name: str, section: str, width: str, depth: str) -> Product:
-    """Return the step from a thickness and a groove to the fill."""
-    of = ((section, 2.0), ("grown", 1.0), (width, -1.0), (depth, -1.0))
-    return Product(name, of, times=_AREA_OVER_SQUARE)
+LEAST_DEPTH = _by_joint_and_section("least_gland_depth", lambda gland: gland.least_depth)
+MOST_DEPTH = _by_joint_and_section("most_gland_depth", lambda gland: gland.most_depth)
+GLAND_WIDTH = _by_joint_and_section("gland_width", lambda gland: gland.width)
 
 
-def _by_use(name: str, figures: tuple[float | None, ...]) -> Pick:
-    """Return the step that picks a figure of guidance; a use without one is left out."""
-    options = zip(USES, figures, strict=True)
-    return Pick(name, "use", tuple((use.key, n) for use, n in options if n is not None))
+# --- the calculation -------------------------------------------------------------------------
 
 
-def _of_ring(name: str, figure: int, own: str | float) -> tuple[Look, Pick]:
-    """Return the steps that take a ring's figure from the list, or as entered."""
-    listed = f"{name}_listed"
-    return (
-        Look(listed, "ring_sizes", ("size_number", float(figure))),
-        Pick(name, "ring_from", (("size", listed), ("own", own))),
+def reckon(e: Entries) -> Mapping[str, Real]:
+    """Work out how the ring sits, how it is squeezed, how full the groove is, what is usual."""
+    ring = _ring(e)
+    sits, tolerance = ring["section_as_it_sits"], ring["thickness_tolerance"]
+    # Judged on the difference of the diameters, before its half is taken.
+    room = e["gland_bore"] - e["seat_diameter"]
+    bore = within(
+        room, 2 * DEPTH[0], 2 * DEPTH[1], below=_SWAPPED, above=_TOO_WIDE, gives=e["gland_bore"]
     )
+    worked = calc.radial_gland_depth(bore, e["seat_diameter"])
+    depth = e.pick("gland_from", {"depth": e["gland_depth"], "diameters": worked})
+    fitting = within(
+        depth / sits, *LEFT, below=_TOO_SHALLOW, above=_TOO_DEEP, gives=depth, hair=LEFT_HAIR
+    )
+    return {
+        **ring,
+        "gland_depth_used": depth,
+        "thin": sits - tolerance,
+        "thick": sits + tolerance,
+        "deep": fitting + e["depth_tolerance"],
+        "shallow": fitting - e["depth_tolerance"],
+        "wide": e["groove_width"] + e["width_tolerance"],
+        "narrow": e["groove_width"] - e["width_tolerance"],
+        **_squeezes(e, sits, tolerance, fitting),
+        **_fills(e, sits, tolerance, fitting),
+        **_guidance(e, ring["ring_inside_used"]),
+    }
 
 
-def _of_gland(name: str, figure: int) -> tuple[Look, Look]:
-    """Return the steps that take a figure from the gland tables."""
-    at = ("use_number", "section_number", float(figure))
-    return Look(f"{name}_or_none", "standard_glands", at), LISTED.look(name, f"{name}_or_none")
+def _ring(e: Entries) -> dict[str, Real]:
+    """Return the ring's measures, of its size or its own, and how it sits."""
+    inside = _of_ring(e, lambda size: size.inside_diameter, e["ring_inside"])
+    section = _of_ring(e, lambda size: size.section.thickness, e["ring_section"])
+    stretch = calc.stretch(inside, e["seat_diameter"])
+    borne = within(stretch, *STRETCH, below=_TOO_LARGE, above=_TOO_SMALL)
+    used = e.if_entered("seat_diameter", borne, 0.0)
+    shape = within(section / inside, *SHAPE, above=_TOO_STOUT)
+    thinned = THINNED(shape, used)
+    return {
+        "ring_inside_used": inside,
+        "ring_section_used": section,
+        "thickness_tolerance": _of_ring(
+            e, lambda size: size.section.tolerance, e["section_tolerance"]
+        ),
+        "stretch": stretch,
+        "stretch_used": used,
+        "shape": shape,
+        "thinned": thinned,
+        "section_as_it_sits": section * thinned,
+    }
 
 
-STEPS = (
-    # The ring.
-    Pick("size_number", "ring_size", _SIZE_NUMBERS),
-    Pick("use_number", "use", _USE_NUMBERS),
-    *_of_ring("ring_inside_used", 0, "ring_inside"),
-    *_of_ring("ring_section_used", 1, "ring_section"),
-    *_of_ring("thickness_tolerance", 2, "section_tolerance"),
-    *_of_ring("section_number", 3, float(len(SECTIONS))),
-    # Stretched on its seat, if that is known.
-    Product("seat_ratio", (("seat_diameter", 1.0), ("ring_inside_used", -1.0))),
-    Sum("stretch", (("seat_ratio", 1.0),), plus=-1.0),
-    STRETCH.look("stretch_borne", "stretch"),
-    First("stretch_used", ("stretch_borne", 0.0)),
-    Product("shape_any", (("ring_section_used", 1.0), ("ring_inside_used", -1.0))),
-    SHAPE.look("shape", "shape_any"),
-    Look("thinned", "ring_thinned", ("shape", "stretch_used")),
-    Product("section_as_it_sits", (("ring_section_used", 1.0), ("thinned", 1.0))),
-    # The gland.
-    Sum("room_both_sides", (("gland_bore", 1.0), ("seat_diameter", -1.0))),
-    Product("depth_any", (("room_both_sides", 1.0),), times=0.5),
-    DEPTH.look("depth_worked", "depth_any"),
-    Pick(
-        "gland_depth_used",
-        "gland_from",
-        (("depth", "gland_depth"), ("diameters", "depth_worked")),
-    ),
-    Product("left_any", (("gland_depth_used", 1.0), ("section_as_it_sits", -1.0))),
-    LEFT.look("left", "left_any"),
-    # The depth as it is, and silent where the ring is nothing like it.
-    Sum("fitting_depth", (("gland_depth_used", 1.0), ("left", 0.0))),
-    Sum("thin", (("section_as_it_sits", 1.0), ("thickness_tolerance", -1.0))),
-    Sum("thick", (("section_as_it_sits", 1.0), ("thickness_tolerance", 1.0))),
-    Sum("deep", (("fitting_depth", 1.0), ("depth_tolerance", 1.0))),
-    Sum("shallow", (("fitting_depth", 1.0), ("depth_tolerance", -1.0))),
-    Sum("wide", (("groove_width", 1.0), ("width_tolerance", 1.0))),
-    Sum("narrow", (("groove_width", 1.0), ("width_tolerance", -1.0))),
-    # Squeeze. The middle is judged; what the tolerances add makes it a near thing.
-    *_squeeze_steps("squeeze", "section_as_it_sits", "fitting_depth"),
-    *_squeeze_steps("squeeze_least", "thin", "deep"),
-    *_squeeze_steps("squeeze_most", "thick", "shallow"),
-    _by_use("usual_least", tuple(use.squeeze[0] for use in USES)),
-    _by_use("usual_most", tuple(use.squeeze[1] for use in USES)),
-    Sum("least_near", (("usual_least", 1.0), ("squeeze", 1.0), ("squeeze_least", -1.0))),
-    Sum("most_limit", (("usual_most", 1.0), ("squeeze_most", 1.0), ("squeeze", -1.0))),
-    Sum("share_left", (("wanted_squeeze", -1.0),), plus=1.0),
-    Product("depth_for_squeeze", (("section_as_it_sits", 1.0), ("share_left", 1.0))),
-    # Fill.
-    Sum("grown", (("volume_swell", 1.0),), plus=1.0),
-    _fill_step("fill", "section_as_it_sits", "groove_width", "fitting_depth"),
-    _fill_step("fill_least", "thin", "wide", "deep"),
-    _fill_step("fill_most", "thick", "narrow", "shallow"),
-    _fill_step("width_for_fill", "section_as_it_sits", "wanted_fill", "fitting_depth"),
-    _by_use("usual_fill", tuple(use.usual_fill for use in USES)),
-    _by_use("most_fill", tuple(use.most_fill for use in USES)),
-    # Guidance for the seat, and the glands of the trade.
-    _by_use("stretch_near", tuple(use.stretch[1] if use.stretch else None for use in USES)),
-    _by_use("stretch_limit", tuple(use.stretch[2] if use.stretch else None for use in USES)),
-    Pick("stretch_least", "use", _LEAST_STRETCH),
-    Pick("stretch_most", "use", _MOST_STRETCH),
-    Sum("seat_least_ratio", (("stretch_least", 1.0),), plus=1.0),
-    Product("seat_least", (("ring_inside_used", 1.0), ("seat_least_ratio", 1.0))),
-    Sum("seat_most_ratio", (("stretch_most", 1.0),), plus=1.0),
-    Product("seat_most", (("ring_inside_used", 1.0), ("seat_most_ratio", 1.0))),
-    *_of_gland("table_depth_least", 0),
-    *_of_gland("table_depth_most", 1),
-    *_of_gland("table_width", 2),
-)
+def _of_ring(e: Entries, figure: Callable[[data.DashSize], float], own: Real) -> Real:
+    """Return a figure of a ring: of its standard size, or as measured."""
+    standard = e.pick("ring_size", {size.name: figure(size) for size in SIZES})
+    return e.pick("ring_from", {"size": standard, "own": own})
+
+
+def _by_use(e: Entries, figure: Callable[[data.Use], float]) -> Real:
+    """Return a figure of guidance for the joint."""
+    return e.pick("use", {use.key: figure(use) for use in USES})
+
+
+def _usual_stretch(e: Entries, figure: int, laid_in: float) -> Real:
+    """Return the least, usual or most stretch for the joint, or what it is for a ring laid in."""
+    return _by_use(e, lambda use: use.stretch[figure] if use.stretch else laid_in)
+
+
+def _squeezes(e: Entries, sits: Real, tolerance: Real, depth: Real) -> dict[str, Real]:
+    """Return squeeze, its ends, what they are judged by, and the depth for a wanted squeeze."""
+    ends = sits, tolerance, depth, e["depth_tolerance"]
+    middle = calc.squeeze(sits, depth)
+    least, most = calc.squeeze_least(*ends), calc.squeeze_most(*ends)
+    usual_least = _by_use(e, lambda use: use.squeeze[0])
+    usual_most = _by_use(e, lambda use: use.squeeze[1])
+    return {
+        "squeeze": middle,
+        "squeeze_least": least,
+        "squeeze_most": most,
+        # The middle is judged; what the tolerances add makes it a near thing.
+        "usual_least": usual_least,
+        "least_near": usual_least + middle - least,
+        "usual_most": usual_most,
+        "most_limit": usual_most + most - middle,
+        "depth_for_squeeze": calc.gland_depth_for(sits, e["wanted_squeeze"]),
+    }
+
+
+def _fills(e: Entries, sits: Real, tolerance: Real, depth: Real) -> dict[str, Real]:
+    """Return fill, its ends, what they are judged by, and the width for a wanted fill."""
+    width, swell = e["groove_width"], e["volume_swell"]
+    ends = sits, tolerance, width, e["width_tolerance"], depth, e["depth_tolerance"], swell
+    return {
+        "fill": calc.gland_fill(sits, width, depth, swell),
+        "fill_least": calc.gland_fill_least(*ends),
+        "fill_most": calc.gland_fill_most(*ends),
+        "usual_fill": _by_use(e, lambda use: use.usual_fill),
+        "most_fill": _by_use(e, lambda use: use.most_fill),
+        "width_for_fill": calc.groove_width_for(sits, depth, swell, e["wanted_fill"]),
+    }
+
+
+def _guidance(e: Entries, inside: Real) -> dict[str, Real]:
+    """Return what is usual for the seat, and the gland of the trade's tables."""
+    least, most = _usual_stretch(e, 0, 0.0), _usual_stretch(e, 1, 0.0)
+    listed_number = e.pick("ring_size", _SECTION_NUMBERS)
+    number = e.pick("ring_from", {"size": listed_number, "own": Refusal(_NOT_STANDARD)})
+    at = e.number_of("use", [use.key for use in USES]), number
+    return {
+        "stretch_near": _usual_stretch(e, 1, Refusal(_LAID_IN)),
+        "stretch_limit": _usual_stretch(e, 2, Refusal(_LAID_IN)),
+        "stretch_least": least,
+        "stretch_most": most,
+        "seat_least": calc.seat_for(inside, least),
+        "seat_most": calc.seat_for(inside, most),
+        "table_depth_least": LEAST_DEPTH(*at),
+        "table_depth_most": MOST_DEPTH(*at),
+        "table_width": GLAND_WIDTH(*at),
+    }
 
 
 # --- fields ----------------------------------------------------------------------------------
 
+_mm = partial(Scale, "length", "mm")
+_percent = partial(Scale, "percent", "pct")
+_STOCK = (1.5, 1.78, 2.0, 2.5, 2.62, 3.0, 3.53, 4.0, 5.0, 5.33, 6.99)
 _STANDARD: When = ("ring_from", ("size",))
 _OWN: When = ("ring_from", ("own",))
 _TYPED: When = ("gland_from", ("depth",))
@@ -392,7 +288,7 @@ FIELDS = (
     Number(
         "ring_inside",
         "Inside diameter of the ring, lying free",
-        Scale("length", unit="mm", span=(2, 160), default=20, step=0.5),
+        _mm(span=(2, 160), default=20, step=0.5),
         measure="Calipers, without pulling it; on a cone if there is one.",
         way_out="Larger or smaller rings: ask their maker.",
         first=True,
@@ -401,14 +297,7 @@ FIELDS = (
     Number(
         "ring_section",
         "Thickness of the ring",
-        Scale(
-            "length",
-            unit="mm",
-            span=(1.2, 8.4),
-            default=3,
-            step=0.1,
-            stock=(1.5, 1.78, 2.0, 2.5, 2.62, 3.0, 3.53, 4.0, 5.0, 5.33, 6.99),
-        ),
+        _mm(span=(1.2, 8.4), default=3, step=0.1, stock=_STOCK),
         measure="Calipers, closed till they just touch, in three places.",
         way_out="Thinner or thicker rings: ask their maker.",
         first=True,
@@ -417,7 +306,7 @@ FIELDS = (
     Number(
         "gland_depth",
         "Gland depth, joint closed",
-        Scale("length", unit="mm", span=(1, 10), default=2.8, step=0.05),
+        _mm(span=(1, 10), default=2.8, step=0.05),
         measure="Groove depth plus any gap between the parts, where the ring lies.",
         way_out="Measure the groove alone, and the gap between the parts alone, and add them.",
         first=True,
@@ -457,7 +346,7 @@ FIELDS = (
     Number(
         "gland_bore",
         "Bore around the ring",
-        Scale("length", unit="mm", span=(4, 190), default=24.6, step=0.1),
+        _mm(span=(4, 190), default=24.6, step=0.1),
         measure="Inside calipers, where the ring comes to rest.",
         way_out="Enter the gland depth as measured.",
         when=_WORKED,
@@ -465,21 +354,21 @@ FIELDS = (
     Number(
         "seat_diameter",
         "Diameter that the ring sits on",
-        Scale("length", unit="mm", span=(2, 170), default=None, step=0.1),
+        _mm(span=(2, 170), default=None, step=0.1),
         measure="Bottom of the groove in a spigot. Leave it open to take the ring as unstretched.",
         way_out="Measure the bottom of the groove with pointed calipers.",
     ),
     Number(
         "groove_width",
         "Groove width",
-        Scale("length", unit="mm", span=(1.2, 20), default=4.95, step=0.05),
+        _mm(span=(1.2, 20), default=4.95, step=0.05),
         measure="At the bottom of the groove, along the pipe; across the ring in a face.",
         way_out="A groove of several rings: measure one.",
     ),
     Number(
         "depth_tolerance",
         "Tolerance of the depth, ±",
-        Scale("length", unit="mm", span=(0, 0.3), default=0.08, step=0.01),
+        _mm(span=(0, 0.3), default=0.08, step=0.01),
         measure="Drawing, or how far your readings differ. Parts that sit to one side add half of "
         "their play.",
         way_out="Over 0.3 mm measure again.",
@@ -487,14 +376,14 @@ FIELDS = (
     Number(
         "width_tolerance",
         "Tolerance of the width, ±",
-        Scale("length", unit="mm", span=(0, 0.4), default=0.13, step=0.01),
+        _mm(span=(0, 0.4), default=0.13, step=0.01),
         measure="Drawing, or how far your readings differ.",
         way_out="Over 0.4 mm measure again.",
     ),
     Number(
         "section_tolerance",
         "Tolerance of the thickness, ±",
-        Scale("length", unit="mm", span=(0, 0.3), default=0.1, step=0.01),
+        _mm(span=(0, 0.3), default=0.1, step=0.01),
         measure="0.08 for thin rings to 0.15 for thick ones (ISO 3601-1, from memory).",
         way_out="Over 0.3 mm use another ring.",
         when=_OWN,
@@ -502,7 +391,7 @@ FIELDS = (
     Number(
         "volume_swell",
         "Swelling of the rubber in service",
-        Scale("percent", unit="pct", span=(-20, 100), default=0, step=5),
+        _percent(span=(-20, 100), default=0, step=5),
         measure="By volume. The usual fill leaves room for a little; for more see the rubber's "
         "data sheet.",
         way_out="Over 100 the rubber is wrong for the fluid.",
@@ -510,14 +399,14 @@ FIELDS = (
     Number(
         "wanted_fill",
         "Wanted fill",
-        Scale("percent", unit="pct", span=(30, 100), default=75, step=5),
+        _percent(span=(30, 100), default=75, step=5),
         measure="70 to 75, as the gland tables come out. Common practice.",
         way_out="A ring needs some room: 75 is usual.",
     ),
     Number(
         "wanted_squeeze",
         "Wanted squeeze",
-        Scale("percent", unit="pct", span=(5, 40), default=None, step=1),
+        _percent(span=(5, 40), default=None, step=1),
         measure="To machine a groove for this ring.",
         way_out="20 is usual for a joint at rest. Common practice.",
     ),
@@ -526,72 +415,34 @@ FIELDS = (
 
 # --- answers ---------------------------------------------------------------------------------
 
-
-def _share(
-    key: str,
-    label: str,
-    formula: str,
-    filled: str = "",
-    rank: str = "more",
-    band: Band | None = None,
-    note: str = "",
-    optional: bool = False,
-) -> Answer:
-    """Declare an answer in per cent."""
-    return Answer(
-        key,
-        label,
-        of="percent",
-        decimals={"pct": 0 if key != "stretch" else 1},
-        tolerance=0.01,
-        uncertainty=1.0,
-        rank=rank,
-        band=band,
-        note=note,
-        optional=optional,
-    )
-
-
-def _length(
-    key: str, label: str, formula: str, filled: str = "", note: str = "", optional: bool = False
-) -> Answer:
-    """Declare an answer in millimetres."""
-    return Answer(
-        key,
-        label,
-        of="length",
-        decimals={"mm": 2, "in": 3},
-        tolerance=0.001,
-        uncertainty=0.05,
-        note=note,
-        optional=optional,
-    )
-
+_share = partial(Answer, of="percent", decimals={"pct": 0}, tolerance=0.01, uncertainty=1.0)
+_length = partial(
+    Answer, of="length", decimals={"mm": 2, "in": 3}, tolerance=0.001, uncertainty=0.05
+)
 
 ANSWERS = (
     _share(
         "squeeze",
         "Squeeze",
-        "S = (W − depth) / W",
-        "1 − {gland_depth_used} ÷ {section_as_it_sits} = {squeeze}",
+        sign="S",
+        by=(calc.squeeze,),
         rank="main",
         band=Band(
             side="min",
             limit="usual_least",
             near="least_near",
             within="Seals: {margin} over the usual least of {limit}.",
-            near_words="Close: {margin} over the usual least of {limit}, and the thinnest ring in the deepest "
-            "groove falls under it. Measure both.",
-            beyond="Too loose: {margin} under the usual least of {limit}. Take a thicker ring, or a "
-            "shallower groove.",
+            near_words="Close: {margin} over the usual least of {limit}, and the thinnest ring in "
+            "the deepest groove falls under it. Measure both.",
+            beyond="Too loose: {margin} under the usual least of {limit}. Take a thicker ring, or "
+            "a shallower groove.",
         ),
         note="Guidance, not a standard: the maker of the part comes first.",
     ),
     _share(
         "squeeze_least",
         "Loosest pair",
-        "thinnest ring, deepest groove",
-        "1 − {deep} ÷ {thin} = {squeeze_least}",
+        by=(calc.squeeze_least,),
         rank="second",
         band=Band(
             side="min",
@@ -605,109 +456,97 @@ ANSWERS = (
     _share(
         "squeeze_most",
         "Tightest pair",
-        "thickest ring, shallowest groove",
-        "1 − {shallow} ÷ {thick} = {squeeze_most}",
+        by=(calc.squeeze_most,),
         rank="second",
         band=Band(
             side="max",
             limit="most_limit",
             near="usual_most",
             within="The tightest pair, {value}, still goes in.",
-            near_words="The tightest pair, {value}, is over what is usual: a good lead-in, well wetted, "
-            "pushed straight.",
-            beyond="Too tight: {value} in the tightest pair, over the usual most even in the middle. It "
-            "rolls or is cut as it goes in. Take a thinner ring, or a deeper groove.",
+            near_words="The tightest pair, {value}, is over what is usual: a good lead-in, well "
+            "wetted, pushed straight.",
+            beyond="Too tight: {value} in the tightest pair, over the usual most even in the "
+            "middle. It rolls or is cut as it goes in. Take a thinner ring, or a deeper groove.",
         ),
     ),
     _share(
         "fill_most",
         "Fill at most",
-        "thickest ring, smallest groove",
-        "{thick}² × π/4 × {grown} ÷ ({narrow} × {shallow}) = {fill_most}",
+        by=(calc.gland_fill_most,),
         rank="second",
         band=Band(
             side="max",
             limit="most_fill",
             near="usual_fill",
             within="The ring has room: {value} full at most.",
-            near_words="Nearly full: {value} at most. A wider groove leaves room for heat and swelling.",
-            beyond="Too full: {value} at most, over {limit}. A ring without room lifts the parts or "
-            "bursts. Widen the groove.",
+            near_words="Nearly full: {value} at most. A wider groove leaves room for heat and "
+            "swelling.",
+            beyond="Too full: {value} at most, over {limit}. A ring without room lifts the parts "
+            "or bursts. Widen the groove.",
         ),
     ),
-    _share(
-        "fill",
-        "Fill",
-        "W² · π/4 · (1 + swelling) / (width · depth)",
-        "{section_as_it_sits}² × π/4 × {grown} ÷ ({groove_width} × {gland_depth_used}) = {fill}",
-    ),
-    _share(
-        "fill_least",
-        "Fill at least",
-        "thinnest ring, largest groove",
-        "{thin}² × π/4 × {grown} ÷ ({wide} × {deep}) = {fill_least}",
-    ),
+    _share("fill", "Fill", by=(calc.gland_fill,)),
+    _share("fill_least", "Fill at least", by=(calc.gland_fill_least,)),
     _share(
         "stretch",
         "Stretch on its seat",
-        "seat / inside diameter − 1",
-        "{seat_diameter} ÷ {ring_inside_used} − 1 = {stretch}",
+        by=(calc.stretch,),
+        decimals={"pct": 1},
         band=Band(
             side="max",
             limit="stretch_limit",
             near="stretch_near",
             within="Stretched {value}; up to {limit} is usual.",
             near_words="Stretched {value}: much, but under {limit}.",
-            beyond="Stretched {value}, over {limit}: it thins, ages and may snap. Take a larger ring.",
+            beyond="Stretched {value}, over {limit}: it thins, ages and may snap. Take a larger "
+            "ring.",
         ),
         note="0.5 to 3 % is usual on a spigot; under nought it hangs loose and is pinched.",
         optional=True,
     ),
-    _length(
-        "width_for_fill",
-        "Groove width for the wanted fill",
-        "W² · π/4 · (1 + swelling) / (fill · depth)",
-        "{section_as_it_sits}² × π/4 × {grown} ÷ ({wanted_fill} × {gland_depth_used}) = "
-        "{width_for_fill}",
-    ),
+    _length("width_for_fill", "Groove width for the wanted fill", by=(calc.groove_width_for,)),
     _length(
         "depth_for_squeeze",
         "Gland depth for the wanted squeeze",
-        "W · (1 − S)",
-        "{section_as_it_sits} × {share_left} = {depth_for_squeeze}",
+        by=(calc.gland_depth_for,),
         optional=True,
     ),
-    _length(
-        "gland_depth_used",
-        "Gland depth used",
-        "as entered, or (bore − groove) / 2",
-        "{gland_depth_used}",
-    ),
+    _length("gland_depth_used", "Gland depth used", by=(calc.radial_gland_depth,)),
     _length(
         "section_as_it_sits",
         "Thickness as it sits",
-        "thinner as it is stretched, its volume unchanged: W² (d + W) = constant",
-        "{ring_section_used} × {thinned} = {section_as_it_sits}",
+        sign="W",
         note="Taken as round still; a stretched ring also flattens a little, up to a point of "
         "squeeze.",
     ),
-    _length("ring_inside_used", "Inside diameter", "of the standard size, or as measured"),
-    _length("ring_section_used", "Thickness", "of the standard size, or as measured"),
-    _length(
-        "seat_least",
-        "Sits on, from",
-        "inside diameter · (1 + least usual stretch)",
-        "{ring_inside_used} × {seat_least_ratio} = {seat_least}",
-    ),
-    _length(
-        "seat_most",
-        "Sits on, to",
-        "inside diameter · (1 + most usual stretch)",
-        "{ring_inside_used} × {seat_most_ratio} = {seat_most}",
-    ),
-    _length("table_depth_least", "Gland tables: depth, from", "by joint and thickness"),
-    _length("table_depth_most", "Gland tables: depth, to", "by joint and thickness"),
-    _length("table_width", "Gland tables: groove width", "by joint and thickness"),
+    _length("ring_inside_used", "Inside diameter", sign="d"),
+    _length("ring_section_used", "Thickness", sign="W_free"),
+    _length("seat_least", "Sits on, from", by=(calc.seat_for,)),
+    _length("seat_most", "Sits on, to", by=(calc.seat_for,)),
+    _length("table_depth_least", "Gland tables: depth, from"),
+    _length("table_depth_most", "Gland tables: depth, to"),
+    _length("table_width", "Gland tables: groove width"),
+)
+
+_mm_on_the_way = partial(Working, of="length", unit="mm", decimals=2)
+_pct_on_the_way = partial(Working, of="percent", unit="pct", decimals=0)
+
+WORKINGS = (
+    _mm_on_the_way("thickness_tolerance", "Tolerance of the thickness"),
+    _pct_on_the_way("stretch_used", "Stretch taken", decimals=1),
+    Working("shape", "Thickness over inside diameter"),
+    _pct_on_the_way("thinned", "Thickness left by stretch", decimals=1),
+    _mm_on_the_way("thin", "Thinnest ring", sign="W_min"),
+    _mm_on_the_way("thick", "Thickest ring", sign="W_max"),
+    _mm_on_the_way("deep", "Deepest gland"),
+    _mm_on_the_way("shallow", "Shallowest gland"),
+    _mm_on_the_way("wide", "Widest groove"),
+    _mm_on_the_way("narrow", "Narrowest groove"),
+    _pct_on_the_way("stretch_least", "Least usual stretch", decimals=1),
+    _pct_on_the_way("stretch_most", "Most usual stretch", decimals=1),
+    _pct_on_the_way("usual_least", "Usual least squeeze"),
+    _pct_on_the_way("usual_most", "Usual most squeeze"),
+    _pct_on_the_way("usual_fill", "Usual fill at most"),
 )
 
 
@@ -773,31 +612,9 @@ LOOKUP = Lookup(
     question="Does this ring suit its groove, and what may I put on it?",
     stage="bolt",
     fields=FIELDS,
-    steps=STEPS,
+    reckon=reckon,
     answers=ANSWERS,
-    tables=TABLES,
-    direct=direct,
-    workings=(
-        Working(
-            "thickness_tolerance", "Tolerance of the thickness", of="length", unit="mm", decimals=2
-        ),
-        Working("stretch_used", "Stretch taken", of="percent", unit="pct", decimals=1),
-        Working("shape", "Thickness over inside diameter"),
-        Working("thinned", "Thickness left by stretch", of="percent", unit="pct", decimals=1),
-        Working("thin", "Thinnest ring", of="length", unit="mm", decimals=2),
-        Working("thick", "Thickest ring", of="length", unit="mm", decimals=2),
-        Working("deep", "Deepest gland", of="length", unit="mm", decimals=2),
-        Working("shallow", "Shallowest gland", of="length", unit="mm", decimals=2),
-        Working("wide", "Widest groove", of="length", unit="mm", decimals=2),
-        Working("narrow", "Narrowest groove", of="length", unit="mm", decimals=2),
-        Working("grown", "1 + swelling"),
-        Working("share_left", "1 − wanted squeeze"),
-        Working("seat_least_ratio", "1 + least usual stretch"),
-        Working("seat_most_ratio", "1 + most usual stretch"),
-        Working("usual_least", "Usual least squeeze", of="percent", unit="pct", decimals=0),
-        Working("usual_most", "Usual most squeeze", of="percent", unit="pct", decimals=0),
-        Working("usual_fill", "Usual fill at most", of="percent", unit="pct", decimals=0),
-    ),
+    workings=WORKINGS,
     views=Views(
         grids=(
             GridView(

@@ -230,6 +230,7 @@ def test_stretch_thins_and_crowding_thickens(thickness, inside, share):
 @given(st.floats(0.005, 0.2), st.floats(0.0, 0.25))
 def test_stretch_undoes_itself(inside, share):
     assert seals.stretch(inside, inside * (1 + share)) == pytest.approx(share, abs=1e-12)
+    assert seals.stretch(inside, seals.seat_for(inside, share)) == pytest.approx(share, abs=1e-12)
 
 
 # --- areas, volumes, fill -------------------------------------------------------------------------
@@ -406,6 +407,7 @@ def test_an_unknown_pair_is_named():
     [
         (lambda: seals.stretch(0.0, 0.02), "inside_diameter"),
         (lambda: seals.stretch(0.02, 2.0), "seat_diameter"),
+        (lambda: seals.seat_for(0.02, 0.5), "ring_stretch"),
         (lambda: seals.stretched_section(0.003, 0.02, 0.5), "ring_stretch"),
         (lambda: seals.squeeze(0.139, 0.113), "cross_section"),
         (lambda: seals.squeeze(0.0035, float("nan")), "gland_depth"),
@@ -442,5 +444,6 @@ def test_dimensions_come_out_as_declared():
     assert seals.ring_volume(inside, thickness).check("[length]**3")
     assert seals.groove_volume(inside, depth, width).check("[length]**3")
     assert seals.stretch(inside, inside).check("[]")
+    assert seals.seat_for(inside, 0.02).check("[length]")
     assert seals.squeeze_most(thickness, small, depth, small).check("[]")
     assert seals.gland_fill_most(thickness, small, width, small, depth, small, 0.0).check("[]")
