@@ -6,6 +6,7 @@ from functools import cache
 
 from site_src.lookups import (
     accessory,
+    belt,
     boost,
     hose_bend,
     o_ring,
@@ -19,6 +20,7 @@ def all_lookups() -> tuple[Lookup, ...]:
     return (
         boost.LOOKUP,
         hose_bend.LOOKUP,
+        belt.LOOKUP,
         accessory.LOOKUP,
         o_ring.LOOKUP,
     )
