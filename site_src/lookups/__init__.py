@@ -10,6 +10,7 @@ from site_src.lookups import (
     boost,
     hose_bend,
     o_ring,
+    stack,
 )
 from site_src.model.lookup import Lookup
 
@@ -22,6 +23,7 @@ def all_lookups() -> tuple[Lookup, ...]:
         hose_bend.LOOKUP,
         belt.LOOKUP,
         accessory.LOOKUP,
+        stack.LOOKUP,
         o_ring.LOOKUP,
     )
 
