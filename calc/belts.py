@@ -25,6 +25,8 @@ _MASS = (0.001, 10.0)
 _SPAN = (0.02, 15.0)
 _WRAP = (0.017, 20.0)
 _ANGLE = (0.0, 0.175)
+_PULL = (0.0, 1e8)
+_RATIO = (0.0, 1.0)
 
 
 def _require_grip(friction: Real, wrap: Real, mass_per_length: Real, speed: Real) -> None:
@@ -33,6 +35,13 @@ def _require_grip(friction: Real, wrap: Real, mass_per_length: Real, speed: Real
     require("wrap", wrap, *_WRAP)
     require("mass_per_length", mass_per_length, 0.0, _MASS[1])
     require("speed", speed, *_SPEED)
+
+
+def _working(tension: Real, mass_per_length: Real, speed: Real) -> Real:
+    """What the centrifugal tension leaves of a tension; nothing if it takes all of it."""
+    left = tension - centrifugal_tension(mass_per_length, speed)
+    working: Real = np.maximum(left, 0.0 * left)
+    return working
 
 
 def _if_room(room: Real, value: Real) -> Real:
@@ -65,6 +74,29 @@ def pitch_diameter_from_effective(effective_diameter: Real, line_differential: R
     require("effective_diameter", effective_diameter, *_DIAMETER)
     require("line_differential", line_differential, 0.0, 0.010)
     return effective_diameter + 2.0 * line_differential
+
+
+def effective_diameter_from_pitch(pitch_diameter: Real, line_differential: Real) -> Real:
+    """Effective diameter from the diameter on which the belt's cord runs.
+
+    Args:
+        pitch_diameter [m]: 0.005 to 2.
+        line_differential [m]: b_e, radial distance from effective line to cord, 0 to 0.01.
+
+    Returns:
+        [m]: effective diameter.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: inverse of `pitch_diameter_from_effective`.
+
+    >>> effective_diameter_from_pitch(0.204, 0.002)
+    0.2
+    """
+    require("pitch_diameter", pitch_diameter, *_DIAMETER)
+    require("line_differential", line_differential, 0.0, 0.010)
+    return pitch_diameter - 2.0 * line_differential
 
 
 def effective_diameter_from_outside(outside_diameter: Real, tip_height: Real) -> Real:
@@ -309,6 +341,118 @@ def grip_ratio(friction: Real, wrap: Real) -> Real:
     return ratio
 
 
+def slack_ratio(friction: Real, wrap: Real) -> Real:
+    """Slack over tight tension when the belt is about to slide, both less the centrifugal tension.
+
+    Args:
+        friction [1]: effective friction, 0.05 to 3.
+        wrap [rad]: angle of contact, 0.017 to 20.
+
+    Returns:
+        [1]: tension ratio, from 0, a perfect grip, to 1, none.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: Euler–Eytelwein: e^(-μθ).
+
+    >>> float(slack_ratio(0.25, np.pi))
+    0.455938
+    """
+    return 1.0 / grip_ratio(friction, wrap)
+
+
+def pull_held(tight_working: Real, slack_ratio: Real) -> Real:
+    """Most pull that a belt passes with a tension in its tight span.
+
+    Args:
+        tight_working [N]: tension of the tight span less the centrifugal tension, 0 or more.
+        slack_ratio [1]: from `slack_ratio`, 0 to 1.
+
+    Returns:
+        [N]: pull.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: Euler–Eytelwein: F = (T_1 - T_c)(1 - e^(-μθ)).
+
+    >>> pull_held(800.0, 0.25)
+    600.0
+    """
+    require("tight_working", tight_working, 0.0, np.inf)
+    require("slack_ratio", slack_ratio, *_RATIO)
+    return tight_working * (1.0 - slack_ratio)
+
+
+def tight_for_pull(pull: Real, slack_ratio: Real) -> Real:
+    """Tension of the tight span, less the centrifugal tension, that just holds a pull.
+
+    Args:
+        pull [N]: 0 to 1e8.
+        slack_ratio [1]: from `slack_ratio`, 0 to 1.
+
+    Returns:
+        [N]: tension.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: inverse of `pull_held`.
+
+    >>> tight_for_pull(600.0, 0.25)
+    800.0
+    """
+    require("pull", pull, *_PULL)
+    require("slack_ratio", slack_ratio, *_RATIO)
+    return pull / (1.0 - slack_ratio)
+
+
+def slack_ratio_needed(pull: Real, tight_working: Real) -> Real:
+    """Slack over tight tension, both less the centrifugal tension, that a pull comes to.
+
+    Args:
+        pull [N]: 0 to 1e8.
+        tight_working [N]: tension of the tight span less the centrifugal tension, not checked:
+            above 0.
+
+    Returns:
+        [1]: tension ratio; 0 or less where the pull alone is more than the tension.
+
+    Raises:
+        DomainError: pull outside its range.
+
+    Source: statics: the pull is the difference of the two tensions.
+
+    >>> float(slack_ratio_needed(600.0, 800.0))
+    0.25
+    """
+    require("pull", pull, *_PULL)
+    ratio: Real = 1.0 - np.divide(pull, tight_working)
+    return ratio
+
+
+def mean_ratio(slack_ratio: Real) -> Real:
+    """Mean of both spans' tensions over the tight one's, all less the centrifugal tension.
+
+    Args:
+        slack_ratio [1]: from `slack_ratio`, 0 to 1.
+
+    Returns:
+        [1]: ratio. With locked centres that mean is the tension at rest less the centrifugal one.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: Khurmi & Gupta, Theory of Machines, ch. 11: T_0 = (T_1 + T_2) / 2.
+
+    >>> mean_ratio(0.25)
+    0.625
+    """
+    require("slack_ratio", slack_ratio, *_RATIO)
+    return (1.0 + slack_ratio) / 2.0
+
+
 def centrifugal_tension(mass_per_length: Real, speed: Real) -> Real:
     """Tension that only bends the belt's path round the pulleys, and does not grip.
 
@@ -329,7 +473,7 @@ def centrifugal_tension(mass_per_length: Real, speed: Real) -> Real:
     """
     require("mass_per_length", mass_per_length, 0.0, _MASS[1])
     require("speed", speed, 0.0, _SPEED[1])
-    return mass_per_length * speed * speed
+    return mass_per_length * speed**2
 
 
 def power_from_tight(
@@ -357,9 +501,7 @@ def power_from_tight(
     """
     require("tight", tight, *_TENSION)
     _require_grip(friction, wrap, mass_per_length, speed)
-    grip = tight - centrifugal_tension(mass_per_length, speed)
-    power: Real = np.maximum(grip, 0.0 * grip) * (1.0 - np.exp(-friction * wrap)) * speed
-    return power
+    return pull_held(_working(tight, mass_per_length, speed), slack_ratio(friction, wrap)) * speed
 
 
 def power_from_slack(
@@ -387,9 +529,8 @@ def power_from_slack(
     """
     require("slack", slack, *_TENSION)
     _require_grip(friction, wrap, mass_per_length, speed)
-    grip = slack - centrifugal_tension(mass_per_length, speed)
-    power: Real = np.maximum(grip, 0.0 * grip) * (np.exp(friction * wrap) - 1.0) * speed
-    return power
+    ratio = slack_ratio(friction, wrap)
+    return pull_held(_working(slack, mass_per_length, speed) / ratio, ratio) * speed
 
 
 def power_from_static(
@@ -422,9 +563,8 @@ def power_from_static(
     """
     require("static", static, *_TENSION)
     _require_grip(friction, wrap, mass_per_length, speed)
-    grip = static - centrifugal_tension(mass_per_length, speed)
-    power: Real = 2.0 * np.maximum(grip, 0.0 * grip) * np.tanh(friction * wrap / 2.0) * speed
-    return power
+    ratio = slack_ratio(friction, wrap)
+    return pull_held(_working(static, mass_per_length, speed) / mean_ratio(ratio), ratio) * speed
 
 
 def slack_for_power(
@@ -452,8 +592,10 @@ def slack_for_power(
     """
     require("power", power, *_POWER)
     _require_grip(friction, wrap, mass_per_length, speed)
-    pull = power / speed
-    return centrifugal_tension(mass_per_length, speed) + pull / (np.exp(friction * wrap) - 1.0)
+    ratio = slack_ratio(friction, wrap)
+    return (
+        centrifugal_tension(mass_per_length, speed) + tight_for_pull(power / speed, ratio) * ratio
+    )
 
 
 def tight_for_power(
@@ -481,8 +623,8 @@ def tight_for_power(
     """
     require("power", power, *_POWER)
     _require_grip(friction, wrap, mass_per_length, speed)
-    pull = power / speed
-    return centrifugal_tension(mass_per_length, speed) + pull / (1.0 - np.exp(-friction * wrap))
+    working = tight_for_pull(power / speed, slack_ratio(friction, wrap))
+    return centrifugal_tension(mass_per_length, speed) + working
 
 
 def static_for_power(
@@ -510,9 +652,9 @@ def static_for_power(
     """
     require("power", power, *_POWER)
     _require_grip(friction, wrap, mass_per_length, speed)
-    pull = power / speed
-    half = 2.0 * np.tanh(friction * wrap / 2.0)
-    return centrifugal_tension(mass_per_length, speed) + pull / half
+    ratio = slack_ratio(friction, wrap)
+    working = tight_for_pull(power / speed, ratio) * mean_ratio(ratio)
+    return centrifugal_tension(mass_per_length, speed) + working
 
 
 def wrap_for_slack(
@@ -575,10 +717,10 @@ def wrap_for_tight(
     require("tight", tight, *_TENSION)
     _require_grip(friction, 1.0, mass_per_length, speed)
     pull = power / speed
-    slack = tight - pull - centrifugal_tension(mass_per_length, speed)
+    working = tight - centrifugal_tension(mass_per_length, speed)
     with np.errstate(divide="ignore", invalid="ignore"):
-        wrap = np.log(np.divide(slack + pull, slack)) / friction
-    return _if_room(slack, wrap)
+        wrap = -np.log(slack_ratio_needed(pull, working)) / friction
+    return _if_room(working - pull, wrap)
 
 
 def wrap_for_static(
@@ -653,7 +795,7 @@ def ribs_needed(
     _require_grip(friction, wrap, mass_per_rib, speed)
     left = tension_per_rib - centrifugal_tension(mass_per_rib, speed)
     with np.errstate(divide="ignore", invalid="ignore"):
-        ribs = np.divide(power / speed / (1.0 - np.exp(-friction * wrap)), left)
+        ribs = np.divide(tight_for_pull(power / speed, slack_ratio(friction, wrap)), left)
     return _if_room(left, ribs)
 
 
@@ -683,6 +825,54 @@ def max_power_speed(tight: Real, mass_per_length: Real) -> Real:
     return speed
 
 
+def chord(wrap: Real) -> Real:
+    """Pull on the bearing between two spans of equal tension, over that tension.
+
+    Args:
+        wrap [rad]: contact angle, 0 to 6.284.
+
+    Returns:
+        [1]: the chord of the wrap on a circle of radius 1.
+
+    Raises:
+        DomainError: wrap outside its range.
+
+    Source: statics: 2 sin(θ/2).
+
+    >>> float(chord(np.pi / 3.0))
+    1.0
+    """
+    require("wrap", wrap, 0.0, 6.284)
+    return 2.0 * np.sin(wrap / 2.0)
+
+
+def bearing_load(tight_working: Real, slack_working: Real, chord: Real) -> Real:
+    """Force with which two spans pull on the bearing of the pulley between them.
+
+    Args:
+        tight_working [N]: tension of the tighter span less the centrifugal one, -100e3 to 100e3.
+        slack_working [N]: the same of the other span, -100e3 to 100e3.
+        chord [1]: from `chord`, not checked: anything goes.
+
+    Returns:
+        [N]: magnitude of the load.
+
+    Raises:
+        DomainError: a tension outside its range.
+
+    Source: cosine rule on the two span forces, 1 - cos θ written as half the square of the chord.
+
+    >>> float(bearing_load(1000.0, 250.0, 2.0))
+    1250.0
+    """
+    require("tight_working", tight_working, -_TENSION[1], _TENSION[1])
+    require("slack_working", slack_working, -_TENSION[1], _TENSION[1])
+    load: Real = np.sqrt(
+        (tight_working - slack_working) ** 2 + tight_working * slack_working * chord**2
+    )
+    return load
+
+
 def hub_load(tight: Real, slack: Real, centrifugal: Real, wrap: Real) -> Real:
     """Force with which the belt pulls on a pulley's bearing.
 
@@ -700,17 +890,14 @@ def hub_load(tight: Real, slack: Real, centrifugal: Real, wrap: Real) -> Real:
     Raises:
         DomainError: an input outside its range.
 
-    Source: cosine rule on the two span forces.
+    Source: `bearing_load` on what the centrifugal tension leaves.
 
     >>> float(hub_load(1000.0, 250.0, 0.0, np.pi))
     1250.0
     """
     for name, value in (("tight", tight), ("slack", slack), ("centrifugal", centrifugal)):
         require(name, value, *_TENSION)
-    require("wrap", wrap, 0.0, 6.284)
-    a, b = tight - centrifugal, slack - centrifugal
-    load: Real = np.sqrt(a * a + b * b - 2.0 * a * b * np.cos(wrap))
-    return load
+    return bearing_load(tight - centrifugal, slack - centrifugal, chord(wrap))
 
 
 # Tone ---------------------------------------------------------------------------------------

@@ -50,18 +50,18 @@ class Part:
 class Stack:
     """A stack in metres: nominal and mean size, and half the width of its two bands."""
 
-    nominal: float
-    mean: float
-    worst_half_band: float
-    rss_half_band: float
+    nominal: Real
+    mean: Real
+    worst_half_band: Real
+    rss_half_band: Real
 
     @property
-    def worst(self) -> tuple[float, float]:
+    def worst(self) -> tuple[Real, Real]:
         """Smallest and largest size with every part at the wrong end of its tolerance."""
         return self.mean - self.worst_half_band, self.mean + self.worst_half_band
 
     @property
-    def rss(self) -> tuple[float, float]:
+    def rss(self) -> tuple[Real, Real]:
         """Smallest and largest size by root-sum-square."""
         return self.mean - self.rss_half_band, self.mean + self.rss_half_band
 
@@ -137,9 +137,7 @@ def combine(parts: Sequence[Part]) -> Stack:
     bands = [float(half_band(part.plus, part.minus)) for part in parts]
     return Stack(
         nominal=sum(part.sense * part.nominal for part in parts),
-        mean=sum(
-            part.sense * float(mean_size(part.nominal, part.plus, part.minus)) for part in parts
-        ),
+        mean=sum(part.sense * mean_size(part.nominal, part.plus, part.minus) for part in parts),
         worst_half_band=sum(bands),
         rss_half_band=float(np.sqrt(sum(band * band for band in bands))),
     )
@@ -191,13 +189,36 @@ def nearest_shim(wanted: float, step: float) -> float:
     return float(np.ceil(wanted / step - 0.5) * step)
 
 
-def largest_offset(target: Real, mean: Real, shim: Real, half_band: Real) -> Real:
-    """Farthest that the pulley can be out of plane with a shim fitted.
+def out_of_plane(target: Real, mean: Real, shim: Real) -> Real:
+    """How far a shim leaves the mean of a stack from where the pulley has to be.
 
     Args:
         target [m]: wanted size of the stack, -1 to 1.
         mean [m]: mean size without a shim, -1 to 1.
         shim [m]: thickness fitted, -0.1 to 0.1.
+
+    Returns:
+        [m]: positive if the stack is too long with it, negative if too short.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: arithmetic.
+
+    >>> out_of_plane(0.0950, 0.0946, 0.0005)
+    0.0001
+    """
+    require("target", target, *_SIZE)
+    require("mean", mean, *_SIZE)
+    require("shim", shim, -0.1, 0.1)
+    return mean + shim - target
+
+
+def largest_offset(left_out: Real, half_band: Real) -> Real:
+    """Farthest that the pulley can be out of plane, tolerances included.
+
+    Args:
+        left_out [m]: magnitude of `out_of_plane`, 0 to 2.1.
         half_band [m]: worst-case or root-sum-square half band, 0 to 0.5.
 
     Returns:
@@ -208,12 +229,9 @@ def largest_offset(target: Real, mean: Real, shim: Real, half_band: Real) -> Rea
 
     Source: arithmetic.
 
-    >>> float(largest_offset(0.0950, 0.0946, 0.0005, 0.00015))
+    >>> largest_offset(0.0001, 0.00015)
     0.00025
     """
-    require("target", target, *_SIZE)
-    require("mean", mean, *_SIZE)
-    require("shim", shim, -0.1, 0.1)
+    require("left_out", left_out, 0.0, 2.1)
     require("half_band", half_band, 0.0, 0.5)
-    offset: Real = np.abs(mean + shim - target) + half_band
-    return offset
+    return left_out + half_band

@@ -6,9 +6,11 @@ from functools import cache
 
 from site_src.lookups import (
     accessory,
+    belt,
     boost,
     hose_bend,
     o_ring,
+    stack,
 )
 from site_src.model.lookup import Lookup
 
@@ -19,7 +21,9 @@ def all_lookups() -> tuple[Lookup, ...]:
     return (
         boost.LOOKUP,
         hose_bend.LOOKUP,
+        belt.LOOKUP,
         accessory.LOOKUP,
+        stack.LOOKUP,
         o_ring.LOOKUP,
     )
 

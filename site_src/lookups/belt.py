@@ -1,9 +1,9 @@
 """Belt: does it hold, how tight must it be, how fast does it run, does it run true.
 
-One curved relation serves the grip: the share of the belt's working tension that a wrap turns
-into pull, 1 − e^(−μθ). Read forward it gives the power that passes, the least tension and the ribs;
-read back, the wrap that is needed. Two more tables bend: the pull on a bearing over the wrap, and
-small angles from gaps.
+One curved relation serves the grip: the share of the tight run's tension that the slack run keeps
+when the belt is about to slide, e^(−μθ). Looked up forward it gives the power that passes, the
+least tension and the ribs; looked up backward, the wrap that is needed. Two more tables bend: the
+pull on a bearing over the wrap, and small angles from gaps.
 """
 
 from __future__ import annotations
@@ -11,23 +11,18 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import replace
-
-import numpy as np
-from numpy.typing import NDArray
+from functools import partial
 
 from calc import belts as calc
-from calc.boost import drive_ratio, rotor_speed
 from calc.domain import Real
 from site_src.data.belts import Figure, alignment_limits, grip_figures, section
 from site_src.lookups import boost
 from site_src.model.answers import Answer, Band, CurveView, GridView, Views, Working
-from site_src.model.direct import Limit
-from site_src.model.fields import Choice, Number, Option
-from site_src.model.lookup import Given, Lookup
-from site_src.tables.compiler import TableSpec, cubic, linear
-from site_src.tables.recipe import Inverse, Look, Pick, Product, Sum, greatest, least
-
-Floats = NDArray[np.float64]
+from site_src.model.entries import Entries
+from site_src.model.fields import Choice, Number, Option, Scale
+from site_src.model.lookup import Lookup
+from site_src.tables.compiler import cubic
+from site_src.tables.trace import greatest, least, tabulated, within
 
 PK, GRIP, ALIGNMENT = section("PK"), grip_figures(), alignment_limits()
 
@@ -37,8 +32,14 @@ HIGHEST_SPEED = 100.0
 HIGHEST_PULL = 10e3
 """Pull up to which this page works, N."""
 
+MOST_RIBS = 40.0
+"""Ribs up to which a belt of this kind is made."""
+
 NEAR_GRIP = 1.1
 """Power over what is needed under which the belt is called near its limit. Common practice."""
+
+NEAR_WRAP = 0.95
+"""Share of the wrap there is from which the wrap needed is called near it."""
 
 NEAR_DIAMETER = 1.2
 """Diameter over the least under which a pulley is called small. Common practice."""
@@ -46,158 +47,8 @@ NEAR_DIAMETER = 1.2
 NEAR_ANGLE = 0.8
 """Share of the alignment limit from which a drive is called near it."""
 
-EDGE = 1e-6
-"""How far inside the calculation's own limits the recipe falls silent."""
-
-_LEAST_ANGLE, _MOST_ANGLE = 0.004, 4.0
-"""Friction times wrap, between which the grip is tabulated."""
-
-
-RIBS = Limit(
-    "belt_ribs_needed",
-    "ribs needed",
-    0.0,
-    40.0,
-    above="Over 40 ribs, more than a belt of this kind has. Look at power, wrap and tension per "
-    "rib, and their units.",
-)
-
-# --- the direct calculation ------------------------------------------------------------------
-
-
-def direct(given: Given) -> Mapping[str, Floats]:
-    """Work everything out without tables."""
-    text = ("diameter_kind", "tensioner")
-    g = {k: np.asarray(v, dtype=np.float64) for k, v in given.items() if k not in text}
-    kind = np.asarray(given["diameter_kind"])
-    crank = boost.pitch_diameter(g["crank_pulley"], kind)
-    blower = boost.pitch_diameter(g["blower_pulley"], kind)
-    ratio = np.asarray(drive_ratio(crank, blower, g["gear"]))
-    spring = np.asarray(given["tensioner"]) == "spring"
-    return {
-        "rotor_speed": np.asarray(rotor_speed(g["engine_speed"], ratio, g["slip"])),
-        "drive_ratio": ratio,
-        "blower_effective": blower - 2.0 * PK.line_differential.value,
-        "best_speed": np.asarray(calc.max_power_speed(g["tension_per_rib"], g["mass_per_rib"])),
-        **_grip(g, crank, spring),
-        **_alignment(g),
-    }
-
-
-def _grip(g: Mapping[str, Floats], crank: Floats, spring: NDArray[np.bool_]) -> dict[str, Floats]:
-    """Return speed, tensions, power, wrap and ribs; NaN where the drive can't be like that."""
-    any_speed = np.asarray(calc.belt_speed(crank, g["engine_speed"]))
-    slow = any_speed <= HIGHEST_SPEED
-    speed = np.where(slow, any_speed, HIGHEST_SPEED)
-    needed = g["drive_power"] * (1.0 + g["power_margin"])
-    known = slow & (needed / speed <= HIGHEST_PULL)
-    power = np.where(known, needed, 0.0)
-    mass, wrap = g["belt_ribs"] * g["mass_per_rib"], np.minimum(g["blower_wrap"], g["crank_wrap"])
-    allowed = g["belt_ribs"] * g["tension_per_rib"]
-    at = (g["grip_friction"], wrap, mass, speed)
-    slack = np.asarray(calc.slack_for_power(power, *at))
-    tight = np.asarray(calc.tight_for_power(power, *at))
-    centrifugal = np.asarray(calc.centrifugal_tension(mass, speed))
-    least_tension = np.where(spring, slack, calc.static_for_power(power, *at))
-    some = np.nan_to_num(g["belt_tension"])
-    set_power = np.where(
-        spring, calc.power_from_slack(some, *at), calc.power_from_static(some, *at)
-    )
-    per_rib = (at[0], wrap, g["mass_per_rib"], speed, g["tension_per_rib"])
-    own = g["belt_ribs"] * 0.0
-    answers = {
-        "least_tension": least_tension,
-        "tight_tension": tight,
-        "wrap_needed": np.asarray(calc.wrap_for_tight(power, allowed, at[0], mass, speed)),
-        "ribs_needed": RIBS.keep(np.asarray(calc.ribs_needed(power, *per_rib))),
-        "hub_load": np.asarray(calc.hub_load(tight, slack, centrifugal, g["blower_wrap"])),
-    }
-    return {
-        "belt_speed": np.where(slow, any_speed, np.nan),
-        "centrifugal_tension": np.where(slow, centrifugal, np.nan),
-        "grip_power": np.where(slow, calc.power_from_tight(allowed, *at), np.nan),
-        "set_grip_power": np.where(slow & ~np.isnan(g["belt_tension"]), set_power, np.nan),
-        "hub_load_at_rest": np.asarray(calc.hub_load(some, some, own, g["blower_wrap"]))
-        + 0.0 * g["belt_tension"],
-        **{key: np.where(known, value, np.nan) for key, value in answers.items()},
-    }
-
-
-def _alignment(g: Mapping[str, Floats]) -> dict[str, Floats]:
-    """Return offset and misalignment; NaN where the straightedge was not read."""
-    read = ~(np.isnan(g["gap_near"]) | np.isnan(g["gap_far"]))
-    near, far = np.where(read, g["gap_near"], 0.0), np.where(read, g["gap_far"], 0.0)
-    offset = np.asarray(calc.offset_from_gaps(near, far, g["rim_difference"]))
-    tilt = calc.tilt_from_gaps(near, far, g["gap_distance"])
-    angle = calc.combined_misalignment(offset, g["alignment_span"], tilt)
-    return {
-        "plane_offset": np.where(read, offset, np.nan),
-        "misalignment": np.where(read, angle, np.nan),
-    }
-
-
-# --- tables ----------------------------------------------------------------------------------
-
-
-def _grip_share(angle: Real) -> Real:
-    """Pull over the working tension of the tight side, against friction times wrap."""
-    friction = 0.2
-    return calc.power_from_tight(1.0, friction, angle / friction, 0.0, 1.0)
-
-
-def _bearing_share(wrap: Real) -> Real:
-    """Pull on a bearing between two runs of equal tension, over that tension."""
-    return calc.hub_load(1.0, 1.0, 0.0, wrap)
-
-
-def _gap_angle(slope: Real) -> Real:
-    """Angle of a gap over a distance."""
-    distance = 0.2
-    return calc.misalignment_angle(slope * distance, distance)
-
-
-def _same(value: Real) -> Real:
-    """Return what it is given: a table of it is a range check."""
-    return value
-
-
-def _check(name: str, label: str, low: float, high: float) -> TableSpec:
-    """Declare a range check."""
-    return TableSpec(name, _same, (linear("value", label, low, high),), 1e-12, True, numbers="f8")
-
-
-_WRAPS = (60.0, 270.0)
-
-TABLES = (
-    RIBS.table,
-    TableSpec(
-        "grip_share",
-        _grip_share,
-        (cubic("angle", "friction times wrap", _LEAST_ANGLE, _MOST_ANGLE),),
-        tolerance=1e-8,
-        numbers="f8",
-    ),
-    TableSpec(
-        "bearing_share",
-        _bearing_share,
-        (cubic("wrap", "wrap", math.radians(_WRAPS[0]), math.radians(_WRAPS[1])),),
-        tolerance=1e-7,
-        numbers="f8",
-    ),
-    TableSpec(
-        "gap_angle",
-        _gap_angle,
-        (cubic("slope", "gap over distance", 0.0, 0.25),),
-        tolerance=1e-6,
-        monotone=True,
-    ),
-    _check("belt_speed_known", "belt speed", 0.0, HIGHEST_SPEED - EDGE),
-    _check("belt_pull_known", "pull", 0.0, HIGHEST_PULL - EDGE),
-    _check("belt_room", "tension left for the pull", EDGE, 1e6),
-)
-
-
-# --- the recipe ------------------------------------------------------------------------------
+HAIR = 1e-6
+"""The table's error in the ribs needed, over their range, is below this."""
 
 _TOO_FAST = (
     "The belt would run at over 100 m/s: no ribbed belt does. Check the crank pulley and the "
@@ -213,84 +64,147 @@ _NO_ROOM = (
 )
 _NO_WRAP = "No wrap is enough: the ribs can't carry this pull. Fit more ribs."
 _ANY_WRAP = "So little pull that any wrap holds it."
-
-STEPS = (
-    *boost.DRIVE_STEPS,
-    Sum("blower_effective", (("blower_pitch", 1.0),), plus=-2.0 * PK.line_differential.value),
-    # Speed, pull, and what the tension has left for it.
-    Product("any_speed", (("crank_pitch", 1.0), ("engine_speed", 1.0)), times=float(np.pi)),
-    Look("belt_speed", "belt_speed_known", ("any_speed",), above=(("value", _TOO_FAST),)),
-    Sum("with_margin", (("power_margin", 1.0),), plus=1.0),
-    Product("power_needed", (("drive_power", 1.0), ("with_margin", 1.0))),
-    Product("any_pull", (("power_needed", 1.0), ("belt_speed", -1.0))),
-    Look("pull", "belt_pull_known", ("any_pull",), above=(("value", _TOO_STRONG),)),
-    Product("belt_mass", (("belt_ribs", 1.0), ("mass_per_rib", 1.0))),
-    Product("centrifugal_tension", (("belt_mass", 1.0), ("belt_speed", 2.0))),
-    Product("allowed_tension", (("belt_ribs", 1.0), ("tension_per_rib", 1.0))),
-    Sum("any_room", (("allowed_tension", 1.0), ("centrifugal_tension", -1.0))),
-    Look("room", "belt_room", ("any_room",), below=(("value", _NO_ROOM),)),
-    greatest("room_or_none", "any_room", 0.0),
-    # Grip.
-    least("wrap_there", "blower_wrap", "crank_wrap"),
-    Product("grip_angle", (("grip_friction", 1.0), ("wrap_there", 1.0))),
-    Look("grip_share", "grip_share", ("grip_angle",)),
-    Sum("slack_share", (("grip_share", -1.0),), plus=1.0),
-    Product("grip_power", (("room_or_none", 1.0), ("grip_share", 1.0), ("belt_speed", 1.0))),
-    Product("grip_near", (("power_needed", 1.0),), times=NEAR_GRIP),
-    Product("share_needed", (("pull", 1.0), ("room", -1.0))),
-    Inverse("angle_needed", "grip_share", "angle", "share_needed", below=_ANY_WRAP, above=_NO_WRAP),
-    Product("wrap_needed", (("angle_needed", 1.0), ("grip_friction", -1.0))),
-    Product("wrap_near", (("wrap_there", 1.0),), times=0.95),
-    Product(
-        "ribs_reckoned", (("pull", 1.0), ("belt_ribs", 1.0), ("grip_share", -1.0), ("room", -1.0))
-    ),
-    RIBS.look("ribs_needed", "ribs_reckoned"),
-    Product("ribs_near", (("belt_ribs", 1.0),), times=1.0 / NEAR_GRIP),
-    # Tensions: what the pull takes of them, and what the belt's own mass takes.
-    Product("tight_working", (("pull", 1.0), ("grip_share", -1.0))),
-    Product("slack_working", (("tight_working", 1.0), ("slack_share", 1.0))),
-    Sum("tight_tension", (("tight_working", 1.0), ("centrifugal_tension", 1.0))),
-    Sum("slack_tension", (("slack_working", 1.0), ("centrifugal_tension", 1.0))),
-    Sum("static_tension", (("tight_tension", 0.5), ("slack_tension", 0.5))),
-    Pick("least_tension", "tensioner", (("spring", "slack_tension"), ("locked", "static_tension"))),
-    # Grip at the tension that is there: the pull over the slack side's working tension, or over
-    # the mean of both sides'.
-    Sum("any_set_room", (("belt_tension", 1.0), ("centrifugal_tension", -1.0))),
-    greatest("set_room", "any_set_room", 0.0),
-    Sum("both_share", (("slack_share", 0.5),), plus=0.5),
-    Pick("set_share", "tensioner", (("spring", "slack_share"), ("locked", "both_share"))),
-    Product(
-        "set_grip_power",
-        (("set_room", 1.0), ("grip_share", 1.0), ("set_share", -1.0), ("belt_speed", 1.0)),
-    ),
-    # Bearing: cosine rule, with the chord of equal tensions.
-    Look("bearing_share", "bearing_share", ("blower_wrap",)),
-    Product("pull_squared", (("pull", 2.0),)),
-    Product(
-        "sideways_squared",
-        (("tight_working", 1.0), ("slack_working", 1.0), ("bearing_share", 2.0)),
-    ),
-    Sum("load_squared", (("pull_squared", 1.0), ("sideways_squared", 1.0))),
-    Product("hub_load", (("load_squared", 0.5),)),
-    Product("hub_load_at_rest", (("belt_tension", 1.0), ("bearing_share", 1.0))),
-    Product(
-        "best_speed", (("tension_per_rib", 0.5), ("mass_per_rib", -0.5)), times=float(3.0**-0.5)
-    ),
-    # Alignment.
-    Sum("plane_offset", (("gap_near", 0.5), ("gap_far", 0.5), ("rim_difference", -1.0))),
-    Product("set_forward", (("plane_offset", 1.0),), times=-1.0),
-    greatest("offset_size", "plane_offset", "set_forward"),
-    Product("offset_slope", (("offset_size", 1.0), ("alignment_span", -1.0))),
-    Look("offset_angle", "gap_angle", ("offset_slope",)),
-    Sum("gap_growth", (("gap_far", 1.0), ("gap_near", -1.0))),
-    Product("gap_shrink", (("gap_growth", 1.0),), times=-1.0),
-    greatest("gap_change", "gap_growth", "gap_shrink"),
-    Product("tilt_slope", (("gap_change", 1.0), ("gap_distance", -1.0))),
-    Look("tilt_angle", "gap_angle", ("tilt_slope",)),
-    Sum("misalignment", (("offset_angle", 1.0), ("tilt_angle", 1.0))),
-    Product("misalignment_near", (("alignment_limit", 1.0),), times=NEAR_ANGLE),
-    Product("rotor_near", (("rotor_limit", 1.0),), times=0.92),
+_TOO_MANY_RIBS = (
+    "Over 40 ribs, more than a belt of this kind has. Look at power, wrap and tension per "
+    "rib, and their units."
 )
+
+
+# --- tables ----------------------------------------------------------------------------------
+
+
+def _slack_ratio(exponent: Real) -> Real:
+    """Slack over tight run, over the exponent −μθ."""
+    friction = 0.2
+    return calc.slack_ratio(friction, -exponent / friction)
+
+
+def _gap_angle(slope: Real) -> Real:
+    """Angle of a gap over a distance."""
+    distance = 0.2
+    return calc.misalignment_angle(slope * distance, distance)
+
+
+_WRAPS = (60.0, 270.0)
+
+EXP = tabulated(
+    "exp",
+    _slack_ratio,
+    cubic("exponent", "exponent", -4.0, -0.004),
+    tolerance=1e-8,
+    by=(calc.slack_ratio,),
+)
+CHORD = tabulated(
+    "chord",
+    calc.chord,
+    cubic("wrap", "wrap", math.radians(_WRAPS[0]), math.radians(_WRAPS[1])),
+    tolerance=1e-7,
+)
+ARCTAN = tabulated(
+    "arctan",
+    _gap_angle,
+    cubic("slope", "gap over distance", 0.0, 0.25),
+    tolerance=1e-6,
+    monotone=True,
+    numbers="f4",
+    by=(calc.misalignment_angle,),
+)
+
+
+# --- the calculation -------------------------------------------------------------------------
+
+
+def reckon(e: Entries) -> Mapping[str, Real]:
+    """Work out speeds, grip, tensions and loads, and how true the belt runs."""
+    found = {**boost.drive(e)}
+    found["blower_effective"] = calc.effective_diameter_from_pitch(
+        found["blower_pitch"], PK.line_differential.value
+    )
+    found |= _running(e, found["crank_pitch"])
+    found |= _grip(e, found)
+    found |= _tensions(e, found)
+    return found | _alignment(e) | {"rotor_near": boost.NEAR_ROTORS * e["rotor_limit"]}
+
+
+def _running(e: Entries, crank: Real) -> dict[str, Real]:
+    """Work out speed, pull, and what the belt's own mass takes of the tension."""
+    any_speed = calc.belt_speed(crank, e["engine_speed"])
+    speed = within(any_speed, 0.0, HIGHEST_SPEED, above=_TOO_FAST)
+    needed = e["drive_power"] * (1.0 + e["power_margin"])
+    mass = e["belt_ribs"] * e["mass_per_rib"]
+    own_of_rib = calc.centrifugal_tension(e["mass_per_rib"], speed)
+    return {
+        "belt_speed": speed,
+        "best_speed": calc.max_power_speed(e["tension_per_rib"], e["mass_per_rib"]),
+        "power_needed": needed,
+        "grip_near": NEAR_GRIP * needed,
+        "pull": within(needed / speed, 0.0, HIGHEST_PULL, above=_TOO_STRONG),
+        "belt_mass": mass,
+        "centrifugal_tension": calc.centrifugal_tension(mass, speed),
+        "rib_room": e["tension_per_rib"] - own_of_rib,
+    }
+
+
+def _grip(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
+    """Work out the power that passes, and the wrap and the ribs that are needed."""
+    wrap = least(e["blower_wrap"], e["crank_wrap"])
+    angle = e["grip_friction"] * wrap
+    ratio = EXP(-angle)
+    room = e["belt_ribs"] * greatest(f["rib_room"], 0.0)
+    enough = within(f["rib_room"], 0.0, None, below=_NO_ROOM)
+    ratio_needed = calc.slack_ratio_needed(f["pull"], e["belt_ribs"] * enough)
+    angle_needed = -EXP.where(
+        "exponent", ratio_needed, below={"exponent": _NO_WRAP}, above={"exponent": _ANY_WRAP}
+    )
+    tight = calc.tight_for_pull(f["pull"], ratio)
+    return {
+        "wrap_there": wrap,
+        "wrap_near": NEAR_WRAP * wrap,
+        "grip_angle": angle,
+        "slack_ratio": ratio,
+        "room": room,
+        "grip_power": calc.pull_held(room, ratio) * f["belt_speed"],
+        "ratio_needed": ratio_needed,
+        "angle_needed": angle_needed,
+        "wrap_needed": angle_needed / e["grip_friction"],
+        "tight_working": tight,
+        "ribs_needed": within(tight / enough, 0.0, MOST_RIBS, above=_TOO_MANY_RIBS, hair=HAIR),
+        "ribs_near": e["belt_ribs"] / NEAR_GRIP,
+    }
+
+
+def _tensions(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
+    """Work out the tensions, the power at the tension that is there, and the bearing's load."""
+    ratio, tight, own = f["slack_ratio"], f["tight_working"], f["centrifugal_tension"]
+    slack, chord = tight * ratio, CHORD(e["blower_wrap"])
+    share = e.pick("tensioner", {"spring": ratio, "locked": calc.mean_ratio(ratio)})
+    room = greatest(e["belt_tension"] - own, 0.0)
+    return {
+        "slack_working": slack,
+        "set_share": share,
+        "least_tension": tight * share + own,
+        "tight_tension": tight + own,
+        "set_room": room,
+        "set_grip_power": calc.pull_held(room / share, ratio) * f["belt_speed"],
+        "chord": chord,
+        "hub_load": calc.bearing_load(tight, slack, chord),
+        "hub_load_at_rest": e["belt_tension"] * chord,
+    }
+
+
+def _alignment(e: Entries) -> dict[str, Real]:
+    """Work out offset and misalignment from the straightedge."""
+    offset = calc.offset_from_gaps(e["gap_near"], e["gap_far"], e["rim_difference"])
+    growth = e["gap_far"] - e["gap_near"]
+    offset_angle = ARCTAN(greatest(offset, -offset) / e["alignment_span"])
+    tilt_angle = ARCTAN(greatest(growth, -growth) / e["gap_distance"])
+    return {
+        "plane_offset": offset,
+        "offset_angle": offset_angle,
+        "tilt_angle": tilt_angle,
+        "misalignment": offset_angle + tilt_angle,
+        "misalignment_near": NEAR_ANGLE * e["alignment_limit"],
+    }
 
 
 # --- the page --------------------------------------------------------------------------------
@@ -309,13 +223,17 @@ def _from_boost(key: str, first: bool = False) -> Number:
 
 
 _RIBS = (3.0, 4.0, 5.0, 6.0, 7.0, 8.0, 9.0, 10.0, 12.0, 14.0, 16.0, 18.0, 20.0)
+_LIMIT = round(math.degrees(ALIGNMENT.ribbed.value), 6)
+_GAP = Scale("length", unit="mm", span=(-5, 5), default=None, step=0.1)
 _RULE_AND_FEELER = "Straightedge on the crank pulley's rim; feeler or rule at the blower pulley's."
+_FAR_OUT = "So far out it can be seen: bring the bracket near first."
 
 FIELDS = (
     Number(
         "drive_power",
         "Power to turn the blower",
         Scale("power", unit="kW", span=(1, 200), default=38, step=1),
+        sign="P",
         measure="From the page “Boost by pulley”, at the engine speed below.",
         way_out="Take it from the page “Boost by pulley”.",
         first=True,
@@ -324,6 +242,7 @@ FIELDS = (
         "belt_ribs",
         "Ribs",
         Scale("ratio", unit="", span=(3, 20), default=10, step=1, stock=_RIBS),
+        sign="z",
         measure="Count them. The belt's name has them too: 10 in 10PK1250.",
         way_out="Count the ribs of the belt, not the grooves of the pulley.",
         first=True,
@@ -331,11 +250,8 @@ FIELDS = (
     Number(
         "blower_wrap",
         "Wrap on the blower pulley",
-        "angle",
-        "deg",
-        *_WRAPS,
-        170.0,
-        5.0,
+        Scale("angle", unit="deg", span=_WRAPS, default=170, step=5),
+        sign="θ_b",
         measure="String along the contact: length ÷ diameter × 115 is degrees. Or off a drawing.",
         way_out="A blower pulley needs some 150° and more; move an idler to get it.",
         first=True,
@@ -357,17 +273,15 @@ FIELDS = (
         "belt_tension",
         "Tension the belt has",
         Scale("force", unit="N", span=(20, 6000), default=None, step=10),
+        sign="T",
         measure="From the page “Belt tension by ear”, engine off. Leave empty if not known.",
         way_out="Measure it by ear, or leave it empty.",
     ),
     Number(
         "crank_wrap",
         "Wrap on the crank pulley",
-        "angle",
-        "deg",
-        *_WRAPS,
-        180.0,
-        5.0,
+        Scale("angle", unit="deg", span=_WRAPS, default=180, step=5),
+        sign="θ_c",
         measure="The pulley with less wrap slides first.",
         way_out="Move an idler to get more wrap.",
     ),
@@ -382,6 +296,7 @@ FIELDS = (
         "grip_friction",
         "Friction along the wrap",
         Scale("ratio", unit="", span=(0.2, 0.8), default=GRIP.friction.value, step=0.02),
+        sign="μ",
         measure=origin(GRIP.friction),
         way_out="Take 0.44 dry, less when wet or worn.",
     ),
@@ -389,19 +304,15 @@ FIELDS = (
         "tension_per_rib",
         "Tension a rib may carry",
         Scale("force", unit="N", span=(50, 400), default=GRIP.tension_per_rib.value, step=10),
+        sign="T_r",
         measure=origin(GRIP.tension_per_rib),
         way_out="Ask the belt's maker.",
     ),
     Number(
         "mass_per_rib",
         "Mass of a metre of one rib",
-        Scale(
-            "mass_per_length",
-            unit="gpm",
-            span=(10, 50),
-            default=1000 * PK.mass_per_rib.value,
-            step=1,
-        ),
+        Scale("mass_per_length", "gpm", (10, 50), default=1000 * PK.mass_per_rib.value, step=1),
+        sign="m_r",
         measure=origin(PK.mass_per_rib),
         way_out="Weigh the belt: grams ÷ metres ÷ ribs.",
     ),
@@ -415,21 +326,24 @@ FIELDS = (
     Number(
         "gap_near",
         "Gap at the rim's near edge",
-        Scale("length", unit="mm", span=(-5, 5), default=None, step=0.1),
+        _GAP,
+        sign="g₁",
         measure=f"{_RULE_AND_FEELER} Negative if it stands proud. Leave empty if not measured.",
-        way_out="So far out it can be seen: bring the bracket near first.",
+        way_out=_FAR_OUT,
     ),
     Number(
         "gap_far",
         "Gap at the rim's far edge",
-        Scale("length", unit="mm", span=(-5, 5), default=None, step=0.1),
+        _GAP,
+        sign="g₂",
         measure="The same on the other side of the blower pulley.",
-        way_out="So far out it can be seen: bring the bracket near first.",
+        way_out=_FAR_OUT,
     ),
     Number(
         "gap_distance",
         "Between the two gaps",
         Scale("length", unit="mm", span=(60, 300), default=90, step=5),
+        sign="b",
         measure="The pulley's diameter, if read at its edges.",
         way_out="Read the gaps farther apart.",
     ),
@@ -437,6 +351,7 @@ FIELDS = (
         "rim_difference",
         "Rims unlike",
         Scale("length", unit="mm", span=(-5, 5), default=0, step=0.1),
+        sign="u",
         measure="Rim to first groove on the crank pulley less the same on the blower's.",
         way_out="Measure from rim to first groove on both.",
     ),
@@ -444,50 +359,55 @@ FIELDS = (
         "alignment_span",
         "Free belt between the two pulleys",
         Scale("length", unit="mm", span=(50, 1500), default=300, step=10),
+        sign="L",
         measure="The shortest run into the blower pulley is the strictest.",
         way_out="Measure the free run, from contact to contact.",
     ),
     Number(
         "alignment_limit",
         "Misalignment allowed",
-        Scale(
-            "angle",
-            unit="deg",
-            span=(0.05, 1),
-            default=round(math.degrees(ALIGNMENT.ribbed.value), 6),
-            step=0.05,
-        ),
+        Scale("angle", unit="deg", span=(0.05, 1), default=_LIMIT, step=0.05),
+        sign="α",
         measure=origin(ALIGNMENT.ribbed),
         way_out="Ribbed belts stand little; ask the belt's maker.",
     ),
 )
 
+
+_passed = partial(
+    Answer,
+    of="power",
+    by=(calc.pull_held,),
+    decimals={"kW": 0, "hp": 0},
+    tolerance=0.05,
+    uncertainty=6.0,
+)
+"""Makes an answer that is a power the belt passes."""
+
+_enough = partial(Band, side="min", limit="power_needed", near="grip_near")
+"""Makes the band that such a power is judged by."""
+
+_tension = partial(Answer, of="force", decimals={"N": 0, "lbf": 0}, tolerance=0.1)
+"""Makes an answer that is a tension, or the pull on the bearing that comes of it."""
+
 ANSWERS = (
-    Answer(
+    _passed(
         "grip_power",
         "Power the belt passes",
-        of="power",
-        decimals={"kW": 0, "hp": 0},
-        tolerance=0.05,
-        uncertainty=6.0,
-        band=Band(
-            side="min",
-            limit="power_needed",
-            near="grip_near",
+        band=_enough(
             within="Belt passes {value}, {margin} over what the blower takes, margin included.",
-            near_words="Belt passes {value}, only {margin} over what is needed: more ribs or more wrap.",
-            beyond="Belt passes {value}, {margin} under what is needed: it will slip. Fit more ribs, or "
-            "an idler for more wrap.",
+            near_words="Belt passes {value}, only {margin} over what is needed: more ribs or "
+            "more wrap.",
+            beyond="Belt passes {value}, {margin} under what is needed: it will slip. Fit more "
+            "ribs, or an idler for more wrap.",
         ),
         rank="main",
         note="With the tight side at what its ribs may carry.",
     ),
-    Answer(
+    _tension(
         "least_tension",
         "Least tension",
-        of="force",
-        decimals={"N": 0, "lbf": 0},
-        tolerance=0.1,
+        by=(calc.tight_for_pull,),
         uncertainty=60.0,
         rank="second",
         note="Spring-loaded: in the slack run. Locked: in every run, at rest.",
@@ -496,6 +416,7 @@ ANSWERS = (
         "wrap_needed",
         "Wrap needed",
         of="angle",
+        by=(calc.wrap_for_tight,),
         decimals={"deg": 0},
         tolerance=0.02,
         uncertainty=15.0,
@@ -512,7 +433,7 @@ ANSWERS = (
     Answer(
         "ribs_needed",
         "Ribs needed",
-        of="ratio",
+        by=(calc.ribs_needed,),
         decimals={"": 1},
         tolerance=0.005,
         uncertainty=1.0,
@@ -526,78 +447,46 @@ ANSWERS = (
         ),
         rank="second",
     ),
-    Answer(
+    _passed(
         "set_grip_power",
         "Power it passes at its tension",
-        of="power",
-        decimals={"kW": 0, "hp": 0},
-        tolerance=0.05,
-        uncertainty=6.0,
-        band=Band(
-            side="min",
-            limit="power_needed",
-            near="grip_near",
+        band=_enough(
             within="At its tension the belt passes {value}, {margin} over what is needed.",
             near_words="At its tension the belt passes {value}, only {margin} over what is needed.",
-            beyond="At its tension the belt passes {value}, {margin} under what is needed: tighten it.",
+            beyond="At its tension the belt passes {value}, {margin} under what is needed: "
+            "tighten it.",
         ),
         optional=True,
     ),
-    Answer(
+    _tension(
         "tight_tension",
         "Tight run under full pull",
-        of="force",
-        decimals={"N": 0, "lbf": 0},
-        tolerance=0.1,
+        by=(calc.tight_for_power,),
         uncertainty=60.0,
         note="At the least tension. Tighter set, it carries more.",
     ),
-    Answer(
+    _tension(
         "hub_load",
         "Pull on the blower's bearing, running",
-        of="force",
-        decimals={"N": 0, "lbf": 0},
-        tolerance=0.1,
+        by=(calc.bearing_load,),
         uncertainty=120.0,
         note="At the least tension and full pull; hold it against the blower maker's limit.",
     ),
-    Answer(
+    _tension(
         "hub_load_at_rest",
         "Pull on the blower's bearing, at rest",
-        of="force",
-        decimals={"N": 0, "lbf": 0},
-        tolerance=0.1,
+        by=(calc.chord,),
         uncertainty=60.0,
         optional=True,
     ),
-    Answer(
-        "rotor_speed",
-        "Rotor speed",
-        of="rotation",
-        decimals={"rpm": 0},
-        tolerance=0.1,
-        uncertainty=50.0,
-        band=Band(
-            side="max",
-            limit="rotor_limit",
-            near="rotor_near",
-            within="Rotors {value}, {margin} under the limit.",
-            near_words="Rotors {value}, only {margin} under the limit: no room for a missed shift.",
-            beyond="Rotors {value}, {margin} over the limit: fit a larger blower pulley.",
-        ),
-    ),
-    Answer(
-        "drive_ratio",
-        "Rotor turns for one of the engine",
-        of="ratio",
-        decimals={"": 3},
-        tolerance=1e-9,
-        uncertainty=0.01,
-    ),
+    replace(boost.LOOKUP.answer("rotor_speed"), rank="more"),
+    boost.LOOKUP.answer("drive_ratio"),
     Answer(
         "belt_speed",
         "Belt speed",
         of="speed",
+        sign="v",
+        by=(calc.belt_speed,),
         decimals={"mps": 1, "fpm": 0},
         tolerance=1e-3,
         uncertainty=0.5,
@@ -606,23 +495,24 @@ ANSWERS = (
         "best_speed",
         "Belt speed that passes the most",
         of="speed",
+        by=(calc.max_power_speed,),
         decimals={"mps": 0, "fpm": 0},
         tolerance=1e-3,
         uncertainty=5.0,
         note="Faster, the belt spends its tension on its own mass, and more speed passes less.",
     ),
-    Answer(
+    _tension(
         "centrifugal_tension",
         "Tension its own mass takes",
-        of="force",
-        decimals={"N": 0, "lbf": 0},
-        tolerance=0.1,
+        sign="T_c",
+        by=(calc.centrifugal_tension,),
         uncertainty=60.0,
     ),
     Answer(
         "blower_effective",
         "Blower pulley, effective diameter",
         of="length",
+        by=(calc.effective_diameter_from_pitch,),
         decimals={"mm": 1, "in": 2},
         tolerance=1e-6,
         uncertainty=0.5,
@@ -632,7 +522,8 @@ ANSWERS = (
             near=NEAR_DIAMETER * PK.minimum_diameter.value,
             within="Pulley {value}, {margin} over the smallest for PK.",
             near_words="Pulley {value}, only {margin} over the smallest for PK: hard on the belt.",
-            beyond="Pulley {value}, {margin} under the smallest for PK (ISO 9981): the belt cracks early.",
+            beyond="Pulley {value}, {margin} under the smallest for PK (ISO 9981): the belt cracks "
+            "early.",
         ),
         note="Every grooved pulley of the route must pass this.",
     ),
@@ -640,6 +531,7 @@ ANSWERS = (
         "misalignment",
         "Misalignment",
         of="angle",
+        by=(calc.combined_misalignment,),
         decimals={"deg": 2},
         tolerance=5e-4,
         uncertainty=0.05,
@@ -657,12 +549,50 @@ ANSWERS = (
         "plane_offset",
         "Blower pulley behind the crank's plane",
         of="length",
+        sign="d",
+        by=(calc.offset_from_gaps,),
         decimals={"mm": 1, "in": 3},
         tolerance=1e-6,
         uncertainty=0.2,
         note="Negative: it stands before it.",
         optional=True,
     ),
+)
+
+
+_force = partial(Working, of="force", unit="N", decimals=0)
+_angle = partial(Working, of="angle", unit="deg")
+_DRIVE = ("line_allowance", "crank_pitch", "blower_pitch")
+
+WORKINGS = (
+    *(working for working in boost.LOOKUP.workings if working.key in _DRIVE),
+    Working("power_needed", "Power with margin", of="power", unit="kW", decimals=1),
+    _force("pull", "Pull, power with margin over belt speed", sign="F"),
+    Working("belt_mass", "Belt's mass", sign="m", of="mass_per_length", unit="gpm", decimals=0),
+    _force("rib_room", "What a rib may carry, less what its own mass takes", sign="T_r′"),
+    _force("room", "What the ribs may carry, less T_c", sign="T_z"),
+    _angle("wrap_there", "Smaller wrap of crank and blower", sign="θ", decimals=0),
+    Working("grip_angle", "Friction × wrap", sign="μθ"),
+    Working("slack_ratio", "Slack over tight run when it slides, both less T_c", sign="q"),
+    Working(
+        "ratio_needed",
+        "Slack over tight run at full pull and tension, both less T_c",
+        sign="q_n",
+        by=(calc.slack_ratio_needed,),
+    ),
+    Working("angle_needed", "Friction × wrap needed", sign="(μθ)_n"),
+    _force("tight_working", "Tight run, less T_c", sign="T₁′", by=(calc.tight_for_pull,)),
+    _force("slack_working", "Slack run, less T_c", sign="T₂′"),
+    Working(
+        "set_share",
+        "Run whose tension is set, over the tight run, both less T_c",
+        sign="k",
+        by=(calc.mean_ratio,),
+    ),
+    _force("set_room", "Tension as set, less T_c", sign="T′"),
+    Working("chord", "Pull on the bearing for equal runs, over their tension", sign="c"),
+    _angle("offset_angle", "Angle of the offset", sign="α₁", decimals=2),
+    _angle("tilt_angle", "Angle of the tilt", sign="α₂", decimals=2),
 )
 
 LOOKUP = Lookup(
@@ -672,37 +602,9 @@ LOOKUP = Lookup(
     question="Will the belt hold, how tight must it be, and does it run true?",
     stage="drive",
     fields=FIELDS,
-    steps=STEPS,
+    reckon=reckon,
     answers=ANSWERS,
-    tables=TABLES,
-    direct=direct,
-    workings=(
-        Working("crank_pitch", "Crank pitch diameter", of="length", unit="mm", decimals=1),
-        Working("blower_pitch", "Blower pitch diameter", of="length", unit="mm", decimals=1),
-        Working("grip", "1 − slip"),
-        Working("power_needed", "Power with margin", of="power", unit="kW", decimals=1),
-        Working("pull", "Pull, power ÷ belt speed", of="force", unit="N", decimals=0),
-        Working("belt_mass", "Belt's mass", of="mass_per_length", unit="gpm", decimals=0),
-        Working("allowed_tension", "Tension the ribs may carry", of="force", unit="N", decimals=0),
-        Working("room", "Of that, left for the pull", of="force", unit="N", decimals=0),
-        Working(
-            "room_or_none", "Of that, left for the pull, or none", of="force", unit="N", decimals=0
-        ),
-        Working(
-            "wrap_there", "Smaller wrap of crank and blower", of="angle", unit="deg", decimals=0
-        ),
-        Working("grip_angle", "Friction × wrap, μθ"),
-        Working("grip_share", "1 − e^(−μθ)"),
-        Working("angle_needed", "μθ needed"),
-        Working("tight_working", "Tight run, less m v²", of="force", unit="N", decimals=0),
-        Working("slack_working", "Slack run, less m v²", of="force", unit="N", decimals=0),
-        Working("set_room", "Tension as set, less m v²", of="force", unit="N", decimals=0),
-        Working("set_share", "e^(−μθ), or half of 1 + e^(−μθ) locked"),
-        Working("bearing_share", "2 sin(θ/2)"),
-        Working("load_squared", "F², in N²", of="ratio", unit="", decimals=0),
-        Working("offset_angle", "Angle of the offset", of="angle", unit="deg", decimals=2),
-        Working("tilt_angle", "Angle of the tilt", of="angle", unit="deg", decimals=2),
-    ),
+    workings=WORKINGS,
     views=Views(
         grids=(
             GridView(

@@ -7,24 +7,20 @@ allows over a span.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
-
-import numpy as np
-from numpy.typing import NDArray
 
 from calc import stack as calc
 from calc.belts import offset_for_angle
 from calc.domain import Real
 from site_src.data.belts import alignment_limits
 from site_src.lookups import belt
-from site_src.model.answers import Answer, Band, Views, Working
-from site_src.model.fields import Choice, Number, Option, Parts
-from site_src.model.lookup import Given, Lookup
-from site_src.tables.compiler import TableSpec, cubic, linear
-from site_src.tables.recipe import First, Look, Over, Pick, Product, Sum, greatest
-
-Floats = NDArray[np.float64]
+from site_src.model.answers import Answer, Band, Working
+from site_src.model.entries import Entries
+from site_src.model.fields import Choice, Number, Option, Parts, Scale
+from site_src.model.lookup import Lookup
+from site_src.tables.compiler import cubic
+from site_src.tables.trace import greatest, tabulated, within
 
 MOST_SHIM = 0.05
 """Thickest shim, or metal taken off, that is still called one, m."""
@@ -32,91 +28,7 @@ MOST_SHIM = 0.05
 NEAR_OFFSET = 0.8
 """Share of the allowed offset from which a stack is called near it."""
 
-EDGE = 1e-9
-"""How far inside the calculation's own limits the recipe falls silent."""
-
-
-# --- the direct calculation ------------------------------------------------------------------
-
-
-def _parts(rows: list[dict[str, float | str]]) -> list[calc.Part]:
-    """Return a list of parts as the calculation takes them."""
-    return [
-        calc.Part(
-            f"part {number}",
-            float(row["nominal"]),
-            float(row["plus"]),
-            float(row["minus"]),
-            1 if row["sense"] == "adds" else -1,
-        )
-        for number, row in enumerate(rows, 1)
-    ]
-
-
-def direct(given: Given) -> Mapping[str, Floats]:
-    """Work everything out without tables."""
-    rows = given["stack_parts"]
-    assert isinstance(rows, list)
-    stack = calc.combine(_parts(rows))
-    target, fitted, span, limit = (
-        np.asarray(given[key], dtype=np.float64)
-        for key in ("stack_target", "fitted_shim", "alignment_span", "alignment_limit")
-    )
-    same = np.ones(target.shape)
-    shim = np.asarray(calc.shim_for_plane(target, stack.mean))
-    thin = np.abs(shim) <= MOST_SHIM
-    used = np.where(np.isnan(fitted), np.where(thin, shim, 0.0), fitted)
-    usable = thin | ~np.isnan(fitted)
-
-    def offset(half_band: float) -> Floats:
-        found = calc.largest_offset(target, stack.mean, used, half_band)
-        return np.where(usable, found, np.nan)
-
-    return {
-        "shim": np.where(thin, shim, np.nan),
-        "offset_rss": offset(stack.rss_half_band),
-        "offset_worst": offset(stack.worst_half_band),
-        "offset_allowed": np.asarray(offset_for_angle(limit, span)),
-        "stack_nominal": stack.nominal * same,
-        "stack_mean": stack.mean * same,
-        "worst_half_band": stack.worst_half_band * same,
-        "rss_half_band": stack.rss_half_band * same,
-        "worst_least": stack.worst[0] * same,
-        "worst_most": stack.worst[1] * same,
-    }
-
-
-# --- tables and recipe -----------------------------------------------------------------------
-
-
-def _slope(angle: Real) -> Real:
-    """Offset over span at an angle."""
-    return offset_for_angle(angle, 1.0)
-
-
-def _same(value: Real) -> Real:
-    """Return what it is given: a table of it is a range check."""
-    return value
-
-
-TABLES = (
-    TableSpec(
-        "angle_slope",
-        _slope,
-        (cubic("angle", "misalignment", math.radians(0.05), math.radians(1.0)),),
-        tolerance=1e-8,
-        monotone=True,
-        numbers="f8",
-    ),
-    TableSpec(
-        "stack_shim",
-        _same,
-        (linear("value", "shim", -MOST_SHIM + EDGE, MOST_SHIM - EDGE),),
-        1e-12,
-        numbers="f8",
-    ),
-)
-
+_NO_PARTS = "There is no part to add up. Enter at least one."
 _TOO_SHORT = (
     "The stack falls short by more than 50 mm: that is no shim. A part is missing, or one that "
     "adds is entered as taking away."
@@ -127,57 +39,94 @@ _TOO_LONG = (
 )
 
 
-def _over(name: str, *steps: Pick | Product | Sum) -> Over:
-    """Add up over the parts what the last of some steps gives."""
-    return Over(name, "stack_parts", steps, steps[-1].name)
+# --- tables ----------------------------------------------------------------------------------
 
 
-_SIGN = Pick("sign", "sense", (("adds", 1.0), ("subtracts", -1.0)))
-_HALF_BAND = Sum("half_band", (("plus", 0.5), ("minus", 0.5)))
+def _slope(angle: Real) -> Real:
+    """Offset over span at an angle."""
+    return offset_for_angle(angle, 1.0)
 
-STEPS = (
-    _over("stack_nominal", _SIGN, Product("signed", (("sign", 1.0), ("nominal", 1.0)))),
-    _over(
-        "stack_mean",
-        _SIGN,
-        Sum("middle", (("nominal", 1.0), ("plus", 0.5), ("minus", -0.5))),
-        Product("signed", (("sign", 1.0), ("middle", 1.0))),
-    ),
-    _over("worst_half_band", _HALF_BAND),
-    _over("squares", _HALF_BAND, Product("square", (("half_band", 2.0),))),
-    Product("rss_half_band", (("squares", 0.5),)),
-    Sum("worst_least", (("stack_mean", 1.0), ("worst_half_band", -1.0))),
-    Sum("worst_most", (("stack_mean", 1.0), ("worst_half_band", 1.0))),
-    Sum("any_shim", (("stack_target", 1.0), ("stack_mean", -1.0))),
-    Look(
-        "shim",
-        "stack_shim",
-        ("any_shim",),
-        below=(("value", _TOO_LONG),),
-        above=(("value", _TOO_SHORT),),
-    ),
-    First("used_shim", ("fitted_shim", "shim")),
-    Sum("left_over", (("stack_mean", 1.0), ("used_shim", 1.0), ("stack_target", -1.0))),
-    Product("left_short", (("left_over", 1.0),), times=-1.0),
-    greatest("left_out", "left_over", "left_short"),
-    Sum("offset_rss", (("left_out", 1.0), ("rss_half_band", 1.0))),
-    Sum("offset_worst", (("left_out", 1.0), ("worst_half_band", 1.0))),
-    Look("slope", "angle_slope", ("alignment_limit",)),
-    Product("offset_allowed", (("slope", 1.0), ("alignment_span", 1.0))),
-    Product("offset_near", (("offset_allowed", 1.0),), times=NEAR_OFFSET),
+
+TANGENT = tabulated(
+    "tan",
+    _slope,
+    cubic("angle", "misalignment", math.radians(0.05), math.radians(1.0)),
+    tolerance=1e-8,
+    monotone=True,
+    by=(offset_for_angle,),
 )
+
+
+# --- the calculation -------------------------------------------------------------------------
+
+
+def _over_parts(e: Entries, each: Callable[[Entries], Real]) -> Real:
+    """Add up over the parts, of which there must be one at least."""
+    parts = e.total("stack_parts", lambda part: 1.0)
+    return within(parts, 1.0, None, below=_NO_PARTS, gives=e.total("stack_parts", each))
+
+
+def _signed(part: Entries, size: Real) -> Real:
+    """Return what a size counts for in the stack."""
+    return part.pick("sense", {"adds": size, "subtracts": -size})
+
+
+def _mean(part: Entries) -> Real:
+    """Return what a part counts for in the middle of its tolerances."""
+    return _signed(part, calc.mean_size(part["nominal"], part["plus"], part["minus"]))
+
+
+def _half_band(part: Entries) -> Real:
+    """Return half a part's tolerance band."""
+    return calc.half_band(part["plus"], part["minus"])
+
+
+def reckon(e: Entries) -> Mapping[str, Real]:
+    """Work out the stack, the shim for it, and how far out of plane the tolerances leave it."""
+    stack = calc.Stack(
+        nominal=_over_parts(e, lambda part: _signed(part, part["nominal"])),
+        mean=_over_parts(e, _mean),
+        worst_half_band=_over_parts(e, _half_band),
+        rss_half_band=_over_parts(e, lambda part: _half_band(part) ** 2) ** 0.5,
+    )
+    least, most = stack.worst
+    target = e["stack_target"]
+    exact = calc.shim_for_plane(target, stack.mean)
+    shim = within(exact, -MOST_SHIM, MOST_SHIM, below=_TOO_LONG, above=_TOO_SHORT)
+    used = e.entered_or("fitted_shim", shim)
+    left = calc.out_of_plane(target, stack.mean, used)
+    left_out = greatest(left, -left)
+    slope = TANGENT(e["alignment_limit"])
+    allowed = slope * e["alignment_span"]
+    return {
+        "stack_nominal": stack.nominal,
+        "stack_mean": stack.mean,
+        "worst_half_band": stack.worst_half_band,
+        "rss_half_band": stack.rss_half_band,
+        "worst_least": least,
+        "worst_most": most,
+        "shim": shim,
+        "used_shim": used,
+        "left_out": left_out,
+        "offset_rss": calc.largest_offset(left_out, stack.rss_half_band),
+        "offset_worst": calc.largest_offset(left_out, stack.worst_half_band),
+        "slope": slope,
+        "offset_allowed": allowed,
+        "offset_near": NEAR_OFFSET * allowed,
+    }
 
 
 # --- the page --------------------------------------------------------------------------------
 
 
-def _tolerance(key: str, label: str) -> Number:
+def _tolerance(key: str, label: str, sign: str) -> Number:
     """Return the entry of a tolerance."""
     return Number(
         key,
         label,
         Scale("length", unit="mm", span=(0, 2), default=0.1, step=0.05),
         way_out="Enter a tolerance as a positive number, 2 mm at most.",
+        sign=sign,
     )
 
 
@@ -188,6 +137,7 @@ FIELDS = (
         Scale("length", unit="mm", span=(0, 880), default=87.2, step=0.1),
         measure="From the same engine face, to the first groove: depth gauge and straightedge.",
         way_out="Measure from the face that the first part sits on.",
+        sign="S₀",
         first=True,
     ),
     Number(
@@ -208,9 +158,10 @@ FIELDS = (
                 Scale("length", unit="mm", span=(0, 110), default=10, step=0.5),
                 measure="Micrometer or caliper.",
                 way_out="Split a part that is longer, and give one half no tolerance.",
+                sign="x",
             ),
-            _tolerance("plus", "Tolerance above"),
-            _tolerance("minus", "Tolerance below"),
+            _tolerance("plus", "Tolerance above", "a"),
+            _tolerance("minus", "Tolerance below", "b"),
             Choice(
                 "sense",
                 "This part",
@@ -234,109 +185,104 @@ FIELDS = (
     belt.LOOKUP.numbers["alignment_limit"],
 )
 
-_SIZE = {"mm": 2, "in": 3}
 
-
-def _size(key: str, label: str, formula: str, filled: str, note: str = "") -> Answer:
+def _size(
+    key: str,
+    label: str,
+    *,
+    by: tuple[Callable[..., object], ...],
+    sign: str = "",
+    band: Band | None = None,
+    rank: str = "more",
+    note: str = "",
+) -> Answer:
     """Return an answer that is a size of the stack."""
     return Answer(
-        key, label, of="length", decimals=_SIZE, tolerance=1e-6, uncertainty=0.02, note=note
+        key,
+        label,
+        of="length",
+        sign=sign,
+        decimals={"mm": 2, "in": 3},
+        tolerance=1e-6,
+        uncertainty=0.02,
+        band=band,
+        rank=rank,
+        note=note,
+        by=by,
+    )
+
+
+def _judged(within: str, near: str, beyond: str) -> Band:
+    """Return the band of an offset, which is judged against the one allowed."""
+    return Band(
+        side="max",
+        limit="offset_allowed",
+        near="offset_near",
+        within=within,
+        near_words=near,
+        beyond=beyond,
     )
 
 
 ANSWERS = (
-    Answer(
+    _size(
         "shim",
         "Shim that brings it in plane",
-        of="length",
-        decimals=_SIZE,
-        tolerance=1e-6,
-        uncertainty=0.02,
         rank="main",
         note="Negative: so much has to come off.",
+        by=(calc.shim_for_plane,),
     ),
-    Answer(
+    _size(
         "offset_worst",
         "Out of plane, worst case",
-        of="length",
-        decimals=_SIZE,
-        tolerance=1e-6,
-        uncertainty=0.02,
-        band=Band(
-            side="max",
-            limit="offset_allowed",
-            near="offset_near",
-            within="At worst {value} out of plane, {margin} under the limit.",
-            near_words="At worst {value} out of plane, only {margin} under the limit: measure it when built.",
-            beyond="At worst {value} out of plane, {margin} over the limit: measure it when built, and "
+        band=_judged(
+            "At worst {value} out of plane, {margin} under the limit.",
+            "At worst {value} out of plane, only {margin} under the limit: measure it when built.",
+            "At worst {value} out of plane, {margin} over the limit: measure it when built, and "
             "shim then.",
         ),
         rank="second",
+        by=(calc.largest_offset,),
     ),
-    Answer(
+    _size(
         "offset_rss",
         "Out of plane, root-sum-square",
-        of="length",
-        decimals=_SIZE,
-        tolerance=1e-6,
-        uncertainty=0.02,
-        band=Band(
-            side="max",
-            limit="offset_allowed",
-            near="offset_near",
-            within="Most likely within {value} of plane, {margin} under the limit.",
-            near_words="Most likely within {value} of plane, only {margin} under the limit.",
-            beyond="Likely up to {value} out of plane, {margin} over the limit: another shim, or closer "
+        band=_judged(
+            "Most likely within {value} of plane, {margin} under the limit.",
+            "Most likely within {value} of plane, only {margin} under the limit.",
+            "Likely up to {value} out of plane, {margin} over the limit: another shim, or closer "
             "tolerances.",
         ),
         rank="second",
         note="Nearly all assemblies lie within, if errors are independent; no promise for one.",
+        by=(calc.largest_offset,),
     ),
     Answer(
         "offset_allowed",
         "Out of plane allowed",
         of="length",
-        decimals=_SIZE,
+        decimals={"mm": 2, "in": 3},
         tolerance=1e-4,
         uncertainty=0.1,
         rank="second",
+        by=(offset_for_angle,),
     ),
-    _size(
-        "stack_nominal",
-        "Stack, nominal",
-        "Σ sizes, those that take away counted negative",
-        "= {stack_nominal}",
-    ),
+    _size("stack_nominal", "Stack, nominal", by=(calc.combine,)),
     _size(
         "stack_mean",
         "Stack, mean",
-        "Σ sizes, each in the middle of its tolerances",
-        "= {stack_mean}",
+        sign="S_m",
         note="Uneven tolerances move the middle away from the nominal.",
+        by=(calc.mean_size, calc.combine),
     ),
-    _size(
-        "worst_least",
-        "Stack, shortest",
-        "mean − Σ half tolerance bands",
-        "{stack_mean} − {worst_half_band} = {worst_least}",
-    ),
-    _size(
-        "worst_most",
-        "Stack, longest",
-        "mean + Σ half tolerance bands",
-        "{stack_mean} + {worst_half_band} = {worst_most}",
-    ),
-    _size(
-        "worst_half_band",
-        "Either way, worst case",
-        "Σ half tolerance bands",
-        "= {worst_half_band}",
-    ),
+    _size("worst_least", "Stack, shortest", by=(calc.combine,)),
+    _size("worst_most", "Stack, longest", by=(calc.combine,)),
+    _size("worst_half_band", "Either way, worst case", sign="h_w", by=(calc.half_band,)),
     _size(
         "rss_half_band",
         "Either way, root-sum-square",
-        "√Σ (half tolerance band)²",
-        "= {rss_half_band}",
+        sign="h_r",
+        by=(calc.half_band, calc.combine),
     ),
 )
 
@@ -347,18 +293,21 @@ LOOKUP = Lookup(
     question="What shim brings the pulley in plane, and what do the tolerances leave?",
     stage="drive",
     fields=FIELDS,
-    steps=STEPS,
+    reckon=reckon,
     answers=ANSWERS,
-    tables=TABLES,
-    direct=direct,
     workings=(
-        Working("used_shim", "Shim reckoned with", of="length", unit="mm", decimals=2),
+        Working("used_shim", "Shim reckoned with", sign="t", of="length", unit="mm", decimals=2),
         Working(
-            "left_out", "What it leaves, before tolerances", of="length", unit="mm", decimals=2
+            "left_out",
+            "What it leaves, before tolerances",
+            sign="u",
+            of="length",
+            unit="mm",
+            decimals=2,
+            by=(calc.out_of_plane,),
         ),
-        Working("slope", "tan(angle allowed)", of="ratio", unit="", decimals=5),
+        Working("slope", "Offset allowed over span", decimals=5),
     ),
-    views=Views(),
     cautions=(
         "Measure the built stack before the belt goes on: paint, burrs and bent plates are in no "
         "tolerance.",

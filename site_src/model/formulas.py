@@ -221,6 +221,8 @@ class _Drawing:
                 piece = _Piece(f"{less}, if {a} is under {b}, else {otherwise}", "", _SUM)
             case Total():
                 piece = _Piece(f"Σ {pieces[0].inside(_PRODUCT).text}", "", _PRODUCT)
+            case Extreme() if _is_size(of):
+                piece = pieces[0].around("|", "|", _ATOM)
             case Extreme(op):
                 piece = _Piece(f"{op} of ({', '.join(texts)})", f"{op} of ({', '.join(numbers)})")
             case _:
@@ -254,6 +256,17 @@ def _origin(of: Symbol) -> Origin | None:
     """Return the page that works a value out, if it is another one."""
     origin = of.trace.origins.get(of)
     return origin if isinstance(origin, Origin) else None
+
+
+def _is_size(of: Symbol) -> bool:
+    """Say whether a symbol is the greater of a value and its opposite."""
+    if of.operation != Extreme("greatest") or len(of.of) != 2:
+        return False
+    value, opposite = of.of
+    if not isinstance(opposite, Symbol) or opposite.operation != Arithmetic("*"):
+        return False
+    times, turned = opposite.of
+    return not isinstance(times, Symbol) and times == -1.0 and turned is value
 
 
 def _looked_back(table: TableSpec, along: str, texts: Sequence[str]) -> str:

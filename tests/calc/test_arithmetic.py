@@ -25,10 +25,10 @@ NEEDS_A_TABLE = {
         """,
         "belt_route": "crossed_belt_length crossed_belt_wrap open_belt_length open_belt_wrap",
         "belts": """
-            combined_misalignment grip_ratio groove_friction hub_load misalignment_angle
+            chord combined_misalignment grip_ratio groove_friction hub_load misalignment_angle
             offset_for_angle power_from_slack power_from_static power_from_tight ribs_needed
-            slack_for_power static_for_power tight_for_power tilt_from_gaps wrap_for_slack
-            wrap_for_static wrap_for_tight
+            slack_for_power slack_ratio static_for_power tight_for_power tilt_from_gaps
+            wrap_for_slack wrap_for_static wrap_for_tight
         """,
         "boost": """
             compression_work delivery drive_ratio_for engine_efficiency_from_rating
@@ -44,7 +44,6 @@ NEEDS_A_TABLE = {
             effective_compression_ratio end_of_compression_pressure
             end_of_compression_temperature iso1585_factor
         """,
-        "stack": "largest_offset",
         "threads": """
             engagement_bolt_breaks major_min_2a major_min_6g minor_max_6h pitch_max_2b
             pitch_max_6h pitch_min_2a pitch_min_6g

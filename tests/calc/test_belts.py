@@ -224,6 +224,16 @@ def test_the_three_tensions_of_one_drive_agree(power, friction, wrap, mass, spee
     )
 
 
+@given(frictions, wraps, st.floats(1.0, 5000.0))
+def test_pull_and_tight_tension_belong_to_a_ratio_of_tensions_euler_eytelwein(friction, wrap, pull):
+    ratio = belts.slack_ratio(friction, wrap)
+    assert ratio == pytest.approx(math.exp(-friction * wrap), rel=1e-12)
+    tight = belts.tight_for_pull(pull, ratio)
+    assert belts.pull_held(tight, ratio) == pytest.approx(pull, rel=1e-12)
+    assert belts.slack_ratio_needed(pull, tight) == pytest.approx(ratio, abs=1e-9)
+    assert belts.mean_ratio(ratio) * tight == pytest.approx((2 * tight - pull) / 2, rel=1e-9)
+
+
 @given(powers, frictions, st.floats(0.5, 4.0), masses, speeds)
 def test_wrap_for_a_tension_is_the_inverse_of_the_tension(power, friction, wrap, mass, speed):
     drive = friction, wrap, mass, speed
@@ -301,6 +311,18 @@ def test_hub_load_closed_forms(tight, slack, degrees, expected):
 def test_hub_load_lies_between_difference_and_sum(tight, slack, wrap):
     load = belts.hub_load(tight, slack, 0.0, wrap)
     assert abs(tight - slack) - 1e-6 <= load <= tight + slack + 1e-6
+
+
+@given(st.floats(0, 3000), st.floats(0, 3000), st.floats(0.0, 6.28))
+def test_bearing_load_is_the_cosine_rule(tight, slack, wrap):
+    load = belts.bearing_load(tight, slack, belts.chord(wrap))
+    sides = tight**2 + slack**2 - 2 * tight * slack * math.cos(wrap)
+    assert load == pytest.approx(math.sqrt(max(sides, 0.0)), rel=1e-6, abs=1e-3)
+
+
+@pytest.mark.parametrize(("degrees", "chord"), [(60, 1.0), (90, math.sqrt(2)), (180, 2.0)])
+def test_chord_of_a_circle(degrees, chord):
+    assert belts.chord(math.radians(degrees)) == pytest.approx(chord)
 
 
 def test_centrifugal_tension_does_not_reach_the_bearing():
@@ -461,6 +483,7 @@ def unit():
     ("function", "arguments", "expected"),
     [
         (belts.pitch_diameter_from_effective, "0.1 m, 0.002 m", "m"),
+        (belts.effective_diameter_from_pitch, "0.1 m, 0.002 m", "m"),
         (belts.effective_diameter_from_outside, "0.1 m, 0.001 m", "m"),
         (belts.effective_diameter_from_balls, "0.1 m, 0.001 m", "m"),
         (belts.pitch_diameter_of_back_idler, "0.1 m, 0.001 m", "m"),
@@ -478,6 +501,13 @@ def unit():
         (belts.wrap_for_tight, "30e3 W, 1500 N, 0.4, 0.16 kg/m, 50 m/s", "rad"),
         (belts.wrap_for_static, "30e3 W, 1000 N, 0.4, 0.16 kg/m, 50 m/s", "rad"),
         (belts.ribs_needed, "30e3 W, 0.4, 3 rad, 0.02 kg/m, 50 m/s, 200 N", ""),
+        (belts.slack_ratio, "0.4, 3 rad", ""),
+        (belts.pull_held, "800 N, 0.25", "N"),
+        (belts.tight_for_pull, "600 N, 0.25", "N"),
+        (belts.slack_ratio_needed, "600 N, 800 N", ""),
+        (belts.mean_ratio, "0.25", ""),
+        (belts.chord, "3 rad", ""),
+        (belts.bearing_load, "800 N, 200 N, 1.9", "N"),
         (belts.max_power_speed, "1500 N, 0.16 kg/m", "m/s"),
         (belts.hub_load, "1500 N, 700 N, 400 N, 3 rad", "N"),
         (belts.weighed_mass_per_length, "0.3 kg, 1.5 m", "kg/m"),
@@ -519,6 +549,10 @@ def test_arrays_broadcast():
         (lambda: belts.slack_for_power(1.0, 0.4, 3.0, -0.1, 10.0), "mass_per_length"),
         (lambda: belts.static_for_power(1.0, 0.4, 3.0, 0.1, 0.0), "speed"),
         (lambda: belts.ribs_needed(1.0, 0.4, 3.0, 0.1, 1.0, 0.0), "tension_per_rib"),
+        (lambda: belts.effective_diameter_from_pitch(0.1, 0.02), "line_differential"),
+        (lambda: belts.pull_held(-1.0, 0.5), "tight_working"),
+        (lambda: belts.tight_for_pull(1.0, 1.1), "slack_ratio"),
+        (lambda: belts.bearing_load(1.0, 1e6, 2.0), "slack_working"),
         (lambda: belts.hub_load(1.0, 1.0, 0.0, 7.0), "wrap"),
         (lambda: belts.span_frequency(1.0, 0.0, 0.1), "span"),
         (lambda: belts.span_tension(0.0, 0.1, 0.1), "frequency"),

@@ -118,8 +118,9 @@ def test_the_exact_shim_leaves_only_the_band(stacked, shortage):
     target = found.mean + shortage
     if abs(target) <= 1.0 and abs(found.mean) <= 1.0:
         shim = stack.shim_for_plane(target, found.mean)
-        left = stack.largest_offset(target, found.mean, shim, found.worst_half_band)
-        assert left == pytest.approx(found.worst_half_band, abs=1e-12)
+        left = abs(stack.out_of_plane(target, found.mean, shim))
+        worst = stack.largest_offset(left, found.worst_half_band)
+        assert worst == pytest.approx(found.worst_half_band, abs=1e-12)
 
 
 @given(st.floats(0.0, 0.01), st.sampled_from([0.05 * MM, 0.1 * MM, 0.25 * MM]))
@@ -129,13 +130,19 @@ def test_a_shim_from_stock_misses_by_at_most_half_a_step(wanted, step):
     assert shim / step == pytest.approx(round(shim / step))
 
 
+def test_a_stack_that_is_too_short_is_out_of_plane_by_less_than_nothing():
+    assert stack.out_of_plane(95 * MM, 94.6 * MM, 0.0) == pytest.approx(-0.4 * MM)
+
+
 def test_metal_to_take_off_is_a_negative_shim():
     assert stack.shim_for_plane(94.6 * MM, 95 * MM) == pytest.approx(-0.4 * MM)
 
 
 def test_remaining_misalignment_against_the_limit_worked_by_hand():
     # 0.1 mm off plane and ±0.35 mm of stack over a run of 150 mm: atan(0.45/150) = 0.1719°.
-    offset = stack.largest_offset(30 * MM, 29.6 * MM, 0.5 * MM, 0.35 * MM)
+    left = stack.out_of_plane(30 * MM, 29.6 * MM, 0.5 * MM)
+    assert left == pytest.approx(0.1 * MM)
+    offset = stack.largest_offset(left, 0.35 * MM)
     assert offset == pytest.approx(0.45 * MM)
     angle = math.degrees(belts.misalignment_angle(offset, 0.150))
     assert angle == pytest.approx(0.1719, abs=5e-5)
@@ -148,7 +155,8 @@ def test_dimensions():
         stack.mean_size(length, length, length),
         stack.half_band(length, length),
         stack.shim_for_plane(length, length),
-        stack.largest_offset(length, length, length, length),
+        stack.out_of_plane(length, length, length),
+        stack.largest_offset(length, length),
     ):
         assert result.check("[length]")
 
@@ -163,7 +171,8 @@ def test_dimensions():
         (lambda: stack.nearest_shim(-0.001, 0.0001), "wanted"),
         (lambda: stack.nearest_shim(0.001, 0.0), "step"),
         (lambda: stack.mean_size(0.01, 0.1, 0.0), "plus"),
-        (lambda: stack.largest_offset(0.0, 0.0, 0.2, 0.0), "shim"),
+        (lambda: stack.out_of_plane(0.0, 0.0, 0.2), "shim"),
+        (lambda: stack.largest_offset(-0.001, 0.0), "left_out"),
     ],
 )
 def test_out_of_range_names_the_part(call, message):

@@ -8,7 +8,6 @@ from hypothesis import strategies as st
 
 from site_src.lookups import belt, boost
 from site_src.model.lookup import InputError
-from site_src.proof.comparison import prove
 
 BELT = belt.LOOKUP
 
@@ -28,13 +27,6 @@ def told(answer, **inputs):
 
 def status(answer, **inputs):
     return BELT.explain(inputs).status.get(answer)
-
-
-# --- the recipe against the calculation ----------------------------------------------------------
-
-
-def test_recipe_is_the_calculation_at_fresh_points():
-    prove(BELT, points=4000, start=70_001)
 
 
 def test_tables_stay_small():

@@ -25,6 +25,7 @@ def value(text: str, symbols: dict[str, float]) -> float:
         text = text.replace(sign, python)
     text = re.sub(r"([⁰¹²³⁴⁵⁶⁷⁸⁹⁻·]+)", lambda found: "**" + found[1].translate(_RAISED), text)
     text = re.sub(r"(least|greatest) of \(", r"_\1(", text)
+    text = re.sub(r"\|([^|]*)\|", r"abs(\1)", text)
     text = re.sub(r"\{(\w+)\}", lambda found: repr(symbols[found[1]]), text)
     text = re.sub(r"(?<=\d)π", "*π", text)
     names = {"π": math.pi, "_root": lambda x: x**0.5, "_least": min, "_greatest": max}
@@ -85,3 +86,4 @@ def test_a_formula_in_the_trades_form_is_the_one_that_is_evaluated() -> None:
 def test_the_evaluation_of_formula_texts_can_fail() -> None:
     assert value("2 × ({a} − 1)² ÷ √({b})", {"a": 3.0, "b": 4.0}) == 4.0
     assert value("least of ({a}, {b})", {"a": 3.0, "b": 4.0}) == 3.0
+    assert value("|{a} − {b}|", {"a": 3.0, "b": 4.0}) == 1.0
