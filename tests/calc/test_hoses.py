@@ -109,7 +109,7 @@ def test_radius_falls_with_rise_up_to_half_the_chord(chord, one, other):
 
 
 @given(chords, st.floats(0.001, 20.0))
-def test_rise_that_passes_really_passes_and_a_hair_more_does_not(chord, needed):
+def test_rise_that_passes_passes_and_a_little_more_does_not(chord, needed):
     rise = hoses.rise_that_passes(chord, needed)
     assume(rise >= 1.1e-4)
     assert hoses.bend_radius(chord, rise) >= needed * (1 - 1e-9)
@@ -174,7 +174,7 @@ def test_low_radius_of_nearly_half_a_turn_is_half_the_shortest_chord():
 
 
 @given(chords, rise_shares, st.floats(0, 0.003), st.floats(0, 0.003))
-def test_pessimistic_nominal_optimistic_stand_in_order(chord, share, chord_error, rise_error):
+def test_pessimistic_nominal_optimistic_are_in_order(chord, share, chord_error, rise_error):
     rise = share * chord
     assume(rise - rise_error >= 2e-4)
     low = hoses.bend_radius_low(chord, rise, chord_error, rise_error)
@@ -353,7 +353,7 @@ def test_a_listed_bore_typed_in_millimetres_is_that_bore():
 
 
 @pytest.mark.parametrize("kind", data.hose_kinds(), ids=lambda kind: kind.key)
-def test_the_makers_figure_wins_over_every_kind(kind):
+def test_the_makers_figure_goes_before_every_kind(kind):
     assert data.minimum_radius(kind, 0.019, makers_figure=0.123).radius == 0.123
 
 
