@@ -1,4 +1,4 @@
-"""Engine power from air, weather correction, and how hard the charge is squeezed.
+"""Engine power from air, weather correction, and how far the charge is compressed.
 
 Power from air flow is an estimate: it holds as well as the mixture and the specific fuel
 consumption are known, so it is worked out at both ends of `MIXTURE_BAND` and `BSFC_BAND`.
@@ -317,7 +317,7 @@ def iso1585_factor(dry_pressure: Real, temperature: Real) -> Real:
 
 
 def din70020_factor(pressure: Real, temperature: Real) -> Real:
-    """Factor of the withdrawn German rating, to read an old sheet with, not to rate by.
+    """Factor of the withdrawn German rating: for reading old sheets, not for new ratings.
 
     Args:
         pressure [Pa]: barometer, 60000 to 110000.
@@ -413,7 +413,7 @@ def charge_density_ratio(pressure_ratio: Real, temperature_ratio: Real) -> Real:
         temperature_ratio [1]: charge over ambient, absolute, 0.7 to 2.
 
     Returns:
-        [1]: density ratio; what power follows, first of all.
+        [1]: density ratio; power is roughly in proportion to it.
 
     Raises:
         DomainError: a ratio outside its range.

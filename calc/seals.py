@@ -38,7 +38,7 @@ def stretch(inside_diameter: Real, seat_diameter: Real) -> Real:
             spigot, 0.0005 to 1.
 
     Returns:
-        [1]: stretch; negative where the ring is crowded into a smaller circle.
+        [1]: stretch; negative where the ring is pressed into a smaller circle.
 
     Raises:
         DomainError: an argument outside its range.

@@ -38,7 +38,7 @@ class Part:
     sense: Literal[1, -1] = 1
 
     def __post_init__(self) -> None:
-        """Refuse a part that can't be."""
+        """Refuse a part that can't exist."""
         require(f"nominal of {self.name}", self.nominal, *_SIZE)
         require(f"plus of {self.name}", self.plus, *_TOLERANCE)
         require(f"minus of {self.name}", self.minus, *_TOLERANCE)

@@ -2,9 +2,9 @@
 
 Metric threads by ISO 68-1, 724 and 965-1 (6g in 6H), unified threads by ASME B1.1 (2A in 2B). The
 strip check is that of FED-STD-H28: a cylinder of thread at the worst limits of both parts, sheared
-through all at once. It knows nothing of the hole's mouth spreading in thin-walled bosses, of the
-first turns taking more than their share, of a countersink or of incomplete turns at the bolt's
-end: engaged length means full turns. Repaired holes and inserts follow the insert maker.
+through all at once. Left out: a hole that spreads at its mouth in a thin-walled boss, first turns
+that take more than their share, a countersink, and incomplete turns at the bolt's end: engaged
+length means full turns. For repaired holes and inserts the insert maker's figures count.
 """
 
 from __future__ import annotations
@@ -184,7 +184,7 @@ def _preferred(value: Real) -> NDArray[np.float64]:
 
 def _step_mean(d: Real) -> NDArray[np.float64]:
     """Geometric mean in mm of the ISO 965-1 diameter step that a diameter in m lies in."""
-    # The last bit of a diameter in metres must not lift it over the limit of its step.
+    # A rounding in the last bit must not move a diameter into the next step.
     millimetres = np.asarray(d, dtype=np.float64) * 1e3 - 1e-9
     step = np.clip(np.searchsorted(_STEP_LIMITS, millimetres), 1, len(_STEP_LIMITS) - 1)
     return np.asarray(np.sqrt(_STEP_LIMITS[step - 1] * _STEP_LIMITS[step]), dtype=np.float64)
@@ -262,7 +262,7 @@ def minor_max_6h(d: Real, P: Real) -> Real:
         DomainError: a diameter, a pitch or their ratio outside its range.
 
     Source: ISO 965-1, T_D1(6) = 433 P − 190 P^1.22 for fine and 230 P^0.7 for coarse pitches, in μm
-    with P in mm, rounded to the R40 series. Restatements change over below P = 1 mm, but the
+    with P in mm, rounded to the R40 series. Other books count 1 mm as a coarse pitch, but the
     standard's own table has 236 μm there, which only the first formula gives.
 
     >>> float(minor_max_6h(0.008, 0.00125))
@@ -624,11 +624,11 @@ def bolt_length_through(stack: Real, nut_height: Real, threads_out: Real, P: Rea
     Args:
         stack [m]: all that lies between head and nut, washers included, 0 to 1.
         nut_height [m]: height of the nut, 0 to 0.1.
-        threads_out [1]: full turns to stand out of the nut, 0 to 10; two or more are usual.
+        threads_out [1]: full turns to show beyond the nut, 0 to 10; two or more are usual.
         P [m]: pitch, 0.0003 to 0.0045.
 
     Returns:
-        [m]: shortest bolt that stands out as wanted; take the next stock length up.
+        [m]: shortest bolt that shows as many turns; take the next stock length up.
 
     Raises:
         DomainError: an argument outside its range.
@@ -646,7 +646,7 @@ def bolt_length_through(stack: Real, nut_height: Real, threads_out: Real, P: Rea
 
 
 def protruding_threads(bolt_length: Real, stack: Real, nut_height: Real, P: Real) -> Real:
-    """Turns that stand out of the nut.
+    """Turns that show beyond the nut.
 
     Args:
         bolt_length [m]: length under the head, 0 to 1.
@@ -655,7 +655,7 @@ def protruding_threads(bolt_length: Real, stack: Real, nut_height: Real, P: Real
         P [m]: pitch, 0.0003 to 0.0045.
 
     Returns:
-        [1]: turns out of the nut; below zero, the turns by which the bolt fails to fill it.
+        [1]: turns beyond the nut; negative, the turns by which the bolt is too short to fill it.
 
     Raises:
         DomainError: an argument outside its range.

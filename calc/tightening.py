@@ -1,9 +1,9 @@
 """The order in which the bolts of a pattern are tightened, and the passes it takes.
 
-From the centre outward, ring by ring; within a ring always to the side most opposite to the bolt
-before, left before right, upper before lower; never to a neighbour while any order of the rings
-avoids it. One evenly bolted circle goes crosswise in quarters, as flanges do. Bolts are numbers
-from 0 in the order in which their positions are given; x runs to the right, y upwards.
+From the centre outward, ring by ring. Within a ring the next bolt is the one most opposite to the
+last; of two such, the left one, then the upper one. A neighbour comes next only where no order of
+the rings avoids it. One evenly bolted circle goes crosswise in quarters, as flanges do. Bolts are
+numbers from 0 in the order in which their positions are given; x runs to the right, y upwards.
 
 An even order is all that this gives. The maker's own order goes first, wherever it starts: castings
 have stiff and weak places that no drawing of the bolt holes shows.
@@ -35,7 +35,7 @@ _FEWEST_ON_A_CIRCLE = 5
 _RING_WIDTH = 0.05
 # The same for patterns without symmetry, where nearly every bolt would be a ring of its own.
 _WIDE_RING = 0.5
-# A bolt on the rim of the circle over two others is between them, give or take a tape's error.
+# A bolt on the rim of the circle over two others is between them; a tape measure has its error.
 _RIM = 1.05
 # A bolt nearer than this share of the spacing to the outline lies on it.
 _OUTLINE_SLACK = 0.05
@@ -377,7 +377,7 @@ def _is_empty_between(points: NDArray[np.float64], pair: tuple[int, int]) -> boo
 
 def _clockwise(points: NDArray[np.float64]) -> list[int]:
     """Bolts around the centre, clockwise from the top."""
-    # Tidied, so that a bolt at the very top, a rounding to the left of it, doesn't come last.
+    # Rounded, so that a bolt at the very top doesn't come last for lying a last bit to the left.
     turns = [_tidy(_turn(float(x), float(y)), _TIE_OF_ANGLE) for x, y in points]
     whole = _tidy(4.0, _TIE_OF_ANGLE)
     return sorted(range(len(points)), key=lambda bolt: turns[bolt] if turns[bolt] < whole else 0.0)
@@ -496,5 +496,5 @@ class _Search:
         """Sort key of the next bolt: opposite the last, then left, then upper, then as given."""
         x, y = self._points[bolt]
         along = _dot(self._points[last], self._points[bolt]) if last >= 0 else 0.0
-        # Tidied, bolts that mirror each other tie, so that left and upper decide.
+        # Rounded, bolts that mirror each other are equal, so that left and upper decide.
         return _tidy(along, _TIE), _tidy(float(x), _TIE), -_tidy(float(y), _TIE), bolt

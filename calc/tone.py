@@ -4,10 +4,10 @@ Plain arithmetic (+ - × ÷ √ and comparisons), so that it can be followed lin
 The steps: thin the sound to about 6 kHz, take the rumble out, find the pluck, make sure that it
 dies away as a pluck does, then find the delay at which the sound repeats itself.
 
-It would rather say nothing than guess. Silence is too quiet; hum, a fan or a running engine is
-steady; noise and knocks have no pitch. A steady hum under the pluck is tolerated: 30 dB under it
-costs 0.1 Hz, 20 dB under it up to 2 Hz, above that nothing is heard. It can't tell a plucked belt
-from another thing that rings and dies away, so it is for the user to be the only one who plucks.
+Where it is not sure it gives no tone. Silence is too quiet; hum, a fan or a running engine is
+steady; noise and knocks have no pitch. A steady hum under the pluck is allowed: 30 dB under it the
+tone is off by 0.1 Hz, 20 dB under it by up to 2 Hz, and above that no tone is given. It can't tell
+a plucked belt from another thing that rings and dies away, so nothing else may ring meanwhile.
 """
 
 from __future__ import annotations

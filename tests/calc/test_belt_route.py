@@ -164,7 +164,7 @@ def test_idler_on_the_back_worked_out_by_hand():
 
 
 def test_idler_that_just_touches_has_no_wrap_rather_than_a_whole_turn():
-    # Its lowest point lies on the line over both pulleys.
+    # Its lowest point is on the line over both pulleys.
     route = back_idler(0.3, 0.2)
     assert route.wraps[2].angle == pytest.approx(0.0, abs=1e-7)
     assert route.length == pytest.approx(2 * 0.8 + math.tau * 0.1)
@@ -346,7 +346,7 @@ def test_a_belt_without_faults_turns_once_round(pulleys):
 
 
 @given(every_layout, st.floats(-3.0, 3.0), st.floats(-0.5, 0.5), st.floats(0.5, 2.0))
-def test_length_does_not_care_where_the_engine_stands(pulleys, angle, shift, scale):
+def test_length_is_the_same_wherever_the_engine_is(pulleys, angle, shift, scale):
     route = trace_route(pulleys)
     c, s = math.cos(angle), math.sin(angle)
     turned = trace_route(changed(pulleys, lambda x, y: (c * x - s * y + shift, s * x + c * y)))
@@ -479,7 +479,7 @@ def test_a_span_through_a_pulley_of_another_span():
 
 
 def test_clearance_is_kept_to_pulleys():
-    # The idler hangs to 80 mm above the bottom run.
+    # The idler reaches down to 80 mm above the bottom run.
     route = back_idler(0.28, 0.3)
     gap = 0.28 - 0.3 + 0.1
     assert not faults(route, gap - 1e-6)

@@ -51,7 +51,7 @@ def test_diameter_over_balls_sae_j1459_as_restated():
     assert belts.effective_diameter_from_balls(0.10099, 0.00099) == pytest.approx(0.100)
 
 
-def test_a_caliper_over_proud_tips_reads_large():
+def test_a_caliper_over_high_tips_reads_large():
     assert belts.effective_diameter_from_outside(0.0906, 0.0003) == pytest.approx(0.090)
     assert belts.effective_diameter_from_outside(0.0900, 0.0) == 0.090
 
@@ -132,7 +132,7 @@ def test_ropes_textbook_problem_80_kilowatt_recomputed():
     assert belts.static_for_power(each, friction, wrap, 0.6, speed) == half_a_last_digit("510.53")
 
 
-def test_more_tension_beats_more_friction_khurmi_example_with_400_and_250_mm_recomputed():
+def test_more_tension_gives_more_than_more_friction_khurmi_example_with_400_and_250_mm_recomputed():
     wrap = math.pi - 2 * math.asin((0.400 - 0.250) / 2 / 2)
     power = belts.power_from_tight(1200, 0.4, wrap, WEIGHTLESS, 10)
     static = 1200 - power / 10 / 2

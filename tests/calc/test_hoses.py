@@ -300,7 +300,7 @@ def test_a_listed_bore_typed_in_millimetres_is_that_bore():
 
 
 @pytest.mark.parametrize("kind", data.hose_kinds(), ids=lambda kind: kind.key)
-def test_the_makers_figure_wins_over_every_kind(kind):
+def test_the_makers_figure_goes_before_every_kind(kind):
     assert data.minimum_radius(kind, 0.019, makers_figure=0.123).radius == 0.123
 
 

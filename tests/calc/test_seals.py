@@ -170,7 +170,7 @@ def test_the_industrial_average_lies_within_the_tabled_static_glands(thickness, 
 
 
 @given(sections, st.floats(0.0, 2e-4), st.floats(0.05, 0.35), st.floats(0.0, 2e-4))
-def test_least_nominal_most_squeeze_stand_in_order(thickness, tolerance, share, spread):
+def test_least_nominal_most_squeeze_are_in_order(thickness, tolerance, share, spread):
     depth = thickness * (1 - share)
     least = seals.squeeze_least(thickness, tolerance, depth, spread)
     most = seals.squeeze_most(thickness, tolerance, depth, spread)
@@ -292,7 +292,7 @@ def test_tabled_glands_leave_room_as_gland_texts_ask(gland):
 
 
 @given(sections, st.floats(0.1, 0.3), st.floats(1.2, 1.6), st.floats(0, 1e-4), st.floats(0, 0.3))
-def test_least_nominal_most_fill_stand_in_order(thickness, share, wide, tolerance, swell):
+def test_least_nominal_most_fill_are_in_order(thickness, share, wide, tolerance, swell):
     depth, width = thickness * (1 - share), thickness * wide
     limits = (thickness, tolerance, width, tolerance, depth, tolerance, swell)
     nominal = seals.gland_fill(thickness, width, depth, swell)
