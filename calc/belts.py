@@ -976,8 +976,7 @@ def span_tension(frequency: Real, span: Real, mass_per_length: Real) -> Real:
     require("frequency", frequency, 1.0, 2000.0)
     require("span", span, *_SPAN)
     require("mass_per_length", mass_per_length, *_MASS)
-    wave_speed = 2.0 * span * frequency
-    return mass_per_length * wave_speed * wave_speed
+    return mass_per_length * (2.0 * span * frequency) ** 2
 
 
 # Alignment ----------------------------------------------------------------------------------

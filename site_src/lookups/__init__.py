@@ -7,6 +7,7 @@ from functools import cache
 from site_src.lookups import (
     accessory,
     belt,
+    belt_tone,
     boost,
     hose_bend,
     o_ring,
@@ -23,6 +24,7 @@ def all_lookups() -> tuple[Lookup, ...]:
         hose_bend.LOOKUP,
         belt.LOOKUP,
         accessory.LOOKUP,
+        belt_tone.LOOKUP,
         stack.LOOKUP,
         o_ring.LOOKUP,
     )

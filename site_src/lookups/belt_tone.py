@@ -8,74 +8,44 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
-
-import numpy as np
-from numpy.typing import NDArray
+from functools import partial
 
 from calc import belts as calc
+from calc.domain import Real
 from calc.tone import HIGHEST, LOWEST
-from site_src.data.belts import section
 from site_src.lookups import belt
-from site_src.model.answers import Answer, Band, CurveView, GridView, Views
-from site_src.model.fields import Choice, Number, Option
-from site_src.model.lookup import Given, Lookup
-from site_src.tables.recipe import Pick, Product
-
-Floats = NDArray[np.float64]
-
-PK = section("PK")
+from site_src.model.answers import Answer, Band, CurveView, GridView, Views, Working
+from site_src.model.entries import Entries
+from site_src.model.fields import Choice, Number, Option, Scale
+from site_src.model.lookup import Lookup
 
 NEAR_TENSION = 1.1
 """Tension over the least under which a belt is called near slack. Common practice."""
 
 
-def direct(given: Given) -> Mapping[str, Floats]:
-    """Work everything out without tables."""
-    g = {k: np.asarray(v, dtype=np.float64) for k, v in given.items() if k != "mass_from"}
-    source = np.asarray(given["mass_from"])
-    weighed = np.asarray(calc.weighed_mass_per_length(g["belt_mass"], g["belt_length"]))
-    mass = np.select(
-        [source == "ribs", source == "weighed"],
-        [g["belt_ribs"] * g["mass_per_rib"], weighed],
-        g["mass_per_metre"],
+def reckon(e: Entries) -> Mapping[str, Real]:
+    """Work out the tension from the tone, and the tone that a wanted tension gives."""
+    by_ribs = e["belt_ribs"] * e["mass_per_rib"]
+    weighed = calc.weighed_mass_per_length(e["belt_mass"], e["belt_length"])
+    mass = e.pick(
+        "mass_from", {"ribs": by_ribs, "weighed": weighed, "entered": e["mass_per_metre"]}
     )
-    wanted = np.isfinite(g["wanted_tension"])
-    tone = calc.span_frequency(np.where(wanted, g["wanted_tension"], 0.0), g["tone_span"], mass)
     return {
-        "belt_tension": np.asarray(calc.span_tension(g["tone"], g["tone_span"], mass)),
-        "tone_wanted": np.where(wanted, tone, np.nan),
+        "mass_by_ribs": by_ribs,
+        "mass_weighed": weighed,
         "belt_mass_per_metre": mass,
+        "belt_tension": calc.span_tension(e["tone"], e["tone_span"], mass),
+        "tone_wanted": calc.span_frequency(e["wanted_tension"], e["tone_span"], mass),
+        "tension_near": NEAR_TENSION * e["wanted_tension"],
     }
 
-
-STEPS = (
-    Product("mass_by_ribs", (("belt_ribs", 1.0), ("mass_per_rib", 1.0))),
-    Product("mass_weighed", (("belt_mass", 1.0), ("belt_length", -1.0))),
-    Pick(
-        "belt_mass_per_metre",
-        "mass_from",
-        (("ribs", "mass_by_ribs"), ("weighed", "mass_weighed"), ("entered", "mass_per_metre")),
-    ),
-    Product(
-        "belt_tension",
-        (("belt_mass_per_metre", 1.0), ("tone_span", 2.0), ("tone", 2.0)),
-        times=4.0,
-    ),
-    Product(
-        "tone_wanted",
-        (("wanted_tension", 0.5), ("belt_mass_per_metre", -0.5), ("tone_span", -1.0)),
-        times=0.5,
-    ),
-    Product("tension_near", (("wanted_tension", 1.0),), times=NEAR_TENSION),
-)
-
-_RIBS = (3.0, 4.0, 5.0, 6.0, 7.0, 8.0, 9.0, 10.0, 12.0, 14.0, 16.0, 18.0, 20.0)
 
 FIELDS = (
     Number(
         "tone",
         "Tone of the plucked span",
         Scale("frequency", unit="Hz", span=(20, 400), default=120, step=1),
+        sign="f",
         measure=f"Listen with the phone, {LOWEST:g} to {HIGHEST:g} Hz, or type a tuner's figure.",
         way_out="Pluck a longer span for a lower tone, a shorter one for a higher.",
         first=True,
@@ -84,6 +54,7 @@ FIELDS = (
         "tone_span",
         "Free length of that span",
         Scale("length", unit="mm", span=(100, 1500), default=310, step=5),
+        sign="L",
         measure="From contact to contact. The longest span reads best.",
         way_out="Under 100 mm the belt is too stiff to sound like a string.",
         first=True,
@@ -92,6 +63,7 @@ FIELDS = (
         "wanted_tension",
         "Tension wanted",
         Scale("force", unit="N", span=(20, 6000), default=975, step=10),
+        sign="T_w",
         measure="The maker's figure, else the least tension of the page “Belt drive”.",
         way_out="Take it from the page “Belt drive”.",
         first=True,
@@ -134,6 +106,7 @@ FIELDS = (
         "mass_per_metre",
         "Mass of a metre of belt",
         Scale("mass_per_length", unit="gpm", span=(20, 1000), default=200, step=5),
+        sign="m_e",
         way_out="Enter the whole belt's width, not one rib's.",
         when=("mass_from", ("entered",)),
     ),
@@ -144,6 +117,7 @@ ANSWERS = (
         "belt_tension",
         "Tension",
         of="force",
+        by=(calc.span_tension,),
         decimals={"N": 0, "lbf": 0},
         tolerance=1e-4,
         uncertainty=80.0,
@@ -153,8 +127,8 @@ ANSWERS = (
             near="tension_near",
             within="Tension {value}, {margin} over what is wanted.",
             near_words="Tension {value}, {margin} over what is wanted: it drops as a belt beds in.",
-            beyond="Tension {value}, {margin} under what is wanted: tighten, turn the engine over by "
-            "hand twice, pluck again.",
+            beyond="Tension {value}, {margin} under what is wanted: tighten, turn the engine over "
+            "by hand twice, pluck again.",
         ),
         rank="main",
         note="Twice the error of the tone, and all of the error of the mass.",
@@ -163,6 +137,7 @@ ANSWERS = (
         "tone_wanted",
         "Tone of the tension wanted",
         of="frequency",
+        by=(calc.span_frequency,),
         decimals={"Hz": 1},
         tolerance=1e-6,
         uncertainty=4.0,
@@ -173,10 +148,23 @@ ANSWERS = (
         "belt_mass_per_metre",
         "Mass of a metre reckoned with",
         of="mass_per_length",
+        sign="m",
         decimals={"gpm": 0, "lbft": 3},
         tolerance=1e-6,
         uncertainty=20.0,
         rank="second",
+    ),
+)
+
+_mass = partial(Working, of="mass_per_length", unit="gpm", decimals=0)
+
+WORKINGS = (
+    _mass("mass_by_ribs", "Mass of a metre by its ribs", sign="m_z"),
+    _mass(
+        "mass_weighed",
+        "Mass of a metre as weighed",
+        sign="m_w",
+        by=(calc.weighed_mass_per_length,),
     ),
 )
 
@@ -187,10 +175,9 @@ LOOKUP = Lookup(
     question="How tight is this belt, from the tone it gives when plucked?",
     stage="drive",
     fields=FIELDS,
-    steps=STEPS,
+    reckon=reckon,
     answers=ANSWERS,
-    tables=(),
-    direct=direct,
+    workings=WORKINGS,
     views=Views(
         grids=(
             GridView(
@@ -219,7 +206,7 @@ LOOKUP = Lookup(
     ),
     sources=(
         "Tone of a string: f = √(T/m) / 2L, any physics text.",
-        f"Mass per rib: {PK.mass_per_rib.source}. From memory.",
+        f"Mass per rib: {belt.PK.mass_per_rib.source}. From memory.",
         "A tenth over the least tension as near slack: common practice.",
     ),
     leaves_out=(
