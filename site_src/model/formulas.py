@@ -215,7 +215,8 @@ class _Drawing:
                 piece = _Piece(f"by “{self.fields[by].label}”{listed}", "", _SUM)
             case IfEntered():
                 entry, then, otherwise = texts
-                piece = _Piece(f"{then}, if {entry} is entered, else {otherwise}", "", _SUM)
+                given = f"{then} if" if then == entry else f"{then}, if {entry} is"
+                piece = _Piece(f"{given} entered, else {otherwise}", "", _SUM)
             case Choose():
                 a, b, less, otherwise = texts
                 piece = _Piece(f"{less}, if {a} is under {b}, else {otherwise}", "", _SUM)
