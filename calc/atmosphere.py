@@ -192,34 +192,35 @@ def _saturation_cold(temperature: Real) -> Real:
     return result
 
 
-def vapour_pressure(temperature: Real, relative_humidity: Real) -> Real:
+def vapour_pressure(saturation: Real, relative_humidity: Real) -> Real:
     """Partial pressure of the water vapour in humid air.
 
     Args:
-        temperature [K]: 233.15 to 373.15.
+        saturation [Pa]: from `saturation_pressure`, 0 to 102000.
         relative_humidity [1]: against liquid water, 0 to 1.
 
     Returns:
         [Pa]: partial pressure of the vapour.
 
     Raises:
-        DomainError: temperature or humidity outside its range.
+        DomainError: saturation pressure or humidity outside its range.
 
     Source: WMO-No. 8 (2018), annex 4.A: definition of relative humidity.
 
-    >>> float(vapour_pressure(298.15, 0.5))
+    >>> float(vapour_pressure(saturation_pressure(298.15), 0.5))
     1584.9
     """
+    require("saturation", saturation, 0.0, 1.02e5)
     require("relative_humidity", relative_humidity, 0.0, 1.0)
-    return relative_humidity * saturation_pressure(temperature)
+    return relative_humidity * saturation
 
 
-def dry_air_pressure(pressure: Real, temperature: Real, relative_humidity: Real) -> Real:
+def dry_air_pressure(pressure: Real, saturation: Real, relative_humidity: Real) -> Real:
     """Partial pressure of the dry air in humid air: the part that an engine can burn with.
 
     Args:
         pressure [Pa]: barometer, absolute, not reduced to sea level, 20000 to 130000.
-        temperature [K]: 233.15 to 333.15.
+        saturation [Pa]: from `saturation_pressure`, 0 to 20000, which is reached at 60 °C.
         relative_humidity [1]: against liquid water, 0 to 1.
 
     Returns:
@@ -230,12 +231,12 @@ def dry_air_pressure(pressure: Real, temperature: Real, relative_humidity: Real)
 
     Source: Dalton's law; the dry barometric pressure of SAE J1349 and ISO 1585.
 
-    >>> float(dry_air_pressure(101325.0, 298.15, 0.5))
+    >>> float(dry_air_pressure(101325.0, saturation_pressure(298.15), 0.5))
     99740.0
     """
     require("pressure", pressure, 2e4, 1.3e5)
-    require("temperature", temperature, _COLDEST_WATER, 333.15)
-    return pressure - vapour_pressure(temperature, relative_humidity)
+    require("saturation", saturation, 0.0, 2e4)
+    return pressure - vapour_pressure(saturation, relative_humidity)
 
 
 def humid_air_density(pressure: Real, temperature: Real, relative_humidity: Real) -> Real:
@@ -257,6 +258,7 @@ def humid_air_density(pressure: Real, temperature: Real, relative_humidity: Real
     >>> float(humid_air_density(101325.0, 298.15, 0.5))
     1.1769
     """
-    dry = dry_air_pressure(pressure, temperature, relative_humidity)
-    vapour = vapour_pressure(temperature, relative_humidity)
+    saturation = saturation_pressure(temperature)
+    dry = dry_air_pressure(pressure, saturation, relative_humidity)
+    vapour = vapour_pressure(saturation, relative_humidity)
     return (dry / R_AIR + vapour / R_WATER_VAPOUR) / temperature

@@ -84,6 +84,24 @@ def air_flow_for_power(power: Real, air_fuel_ratio: Real, bsfc: Real) -> Real:
     return power * (air_fuel_ratio * bsfc)
 
 
+def air_flow_for_mean_power(one: Real, other: Real) -> Real:
+    """Air at which the mean of two estimates of the power is the wanted power.
+
+    Args:
+        one [kg/s]: air for the wanted power by one estimate, above 0.
+        other [kg/s]: air for it by the other estimate, above 0.
+
+    Returns:
+        [kg/s]: mass of air per second; the harmonic mean.
+
+    Source: of the same air ṁ each estimate makes P·ṁ/own, so that ½·(ṁ/one + ṁ/other) = 1.
+
+    >>> air_flow_for_mean_power(0.5, 0.5)
+    0.5
+    """
+    return 2.0 / (1.0 / one + 1.0 / other)
+
+
 def _require_mixture(air_fuel_ratio: Real, bsfc: Real) -> None:
     """Check what both directions of the power estimate share."""
     require("air_fuel_ratio", air_fuel_ratio, 5.0, 25.0)
@@ -374,18 +392,16 @@ def _kelvin_ratio(temperature: Real) -> Real:
     return (temperature - _STANDARDS_OFFSET) / _REFERENCE_TEMPERATURE
 
 
-def corrected_power(measured_power: Real, factor: Real, compensated: Real) -> Real:
-    """Power referred to the standard's weather, unless the engine has already done it.
+def corrected_power(measured_power: Real, factor: Real) -> Real:
+    """Power referred to the standard's weather, once.
 
-    An engine whose control holds boost or air flow against the weather must not be corrected a
-    second time. A blower on a fixed pulley does not compensate: it is corrected once. A power
-    that was predicted for standard weather is not corrected at all.
+    A blower on a fixed pulley does not compensate for the weather. An engine whose control holds
+    boost or air flow against it has already done so and must not be corrected a second time, nor
+    a power that was predicted for standard weather.
 
     Args:
         measured_power [W]: 0 to 2e6.
         factor [1]: from `j1349_factor` or `iso1585_factor`, 0.5 to 2.
-        compensated [1]: 0 to 1; 1 if the control compensates for the weather, 0 for a fixed
-            pulley.
 
     Returns:
         [W]: corrected power.
@@ -396,13 +412,12 @@ def corrected_power(measured_power: Real, factor: Real, compensated: Real) -> Re
     Source: UN Regulation No. 85, as summarised in GRPE-70-02: no correction of a supercharged
         engine that compensates for ambient conditions.
 
-    >>> corrected_power(400e3, 1.05, 0.0), corrected_power(400e3, 1.05, 1.0)
-    (420000.0, 400000.0)
+    >>> corrected_power(400e3, 1.05)
+    420000.0
     """
     require("measured_power", measured_power, 0.0, 2e6)
     require("factor", factor, 0.5, 2.0)
-    require("compensated", compensated, 0.0, 1.0)
-    return measured_power * (factor + (1.0 - factor) * compensated)
+    return measured_power * factor
 
 
 def charge_density_ratio(pressure_ratio: Real, temperature_ratio: Real) -> Real:

@@ -163,8 +163,12 @@ def throttle_mass_flow(
     """
     _require_upstream(area, pressure, temperature)
     require("downstream_pressure", downstream_pressure, 0.0, _PRESSURE[1])
-    ratio: Real = downstream_pressure / pressure
-    return area * pressure / np.sqrt(R_AIR * temperature) * flow_function(ratio)
+    return _mass_flow(area, pressure, temperature, flow_function(downstream_pressure / pressure))
+
+
+def _mass_flow(area: Real, pressure: Real, temperature: Real, flow: Real) -> Real:
+    """Mass flow at a dimensionless flow."""
+    return flow * area * pressure / np.sqrt(R_AIR * temperature)
 
 
 def choked_mass_flow(area: Real, pressure: Real, temperature: Real) -> Real:
@@ -186,7 +190,8 @@ def choked_mass_flow(area: Real, pressure: Real, temperature: Real) -> Real:
     >>> round(float(choked_mass_flow(0.0057256, 101325.0, 298.15)), 4)
     1.3579
     """
-    return throttle_mass_flow(area, pressure, temperature, 0.0 * pressure)
+    _require_upstream(area, pressure, temperature)
+    return _mass_flow(area, pressure, temperature, float(flow_function(0.0)))
 
 
 def throttle_depression(mass_flow: Real, area: Real, pressure: Real, temperature: Real) -> Real:
@@ -304,20 +309,12 @@ def effective_area(
     return number * discharge_coefficient * open_fraction * (np.pi / 4.0) * bore**2
 
 
-def scaled_depression(
-    mass_flow: Real,
-    density: Real,
-    measured_mass_flow: Real,
-    measured_density: Real,
-    measured_depression: Real,
-) -> Real:
-    """Loss of a filter or pipe at another air flow, from one measured point.
+def scaled_depression(mass_flow: Real, measured_mass_flow: Real, measured_depression: Real) -> Real:
+    """Loss of a filter or pipe at another flow of the same air, from one measured point.
 
     Args:
         mass_flow [kg/s]: 0 to 5.
-        density [kg/m^3]: air before the part, 0.2 to 5.
         measured_mass_flow [kg/s]: at the measured point, 0.001 to 5.
-        measured_density [kg/m^3]: at the measured point, 0.2 to 5.
         measured_depression [Pa]: at the measured point, 0 to 50000.
 
     Returns:
@@ -327,18 +324,16 @@ def scaled_depression(
     Raises:
         DomainError: an argument outside its range.
 
-    Source: Darcy-Weisbach with a constant loss coefficient: Δp ∝ ṁ²/ρ.
+    Source: Darcy-Weisbach with a constant loss coefficient and density: Δp ∝ ṁ².
 
-    >>> scaled_depression(0.6, 1.2, 0.3, 1.2, 500.0)
+    >>> scaled_depression(0.6, 0.3, 500.0)
     2000.0
     """
     require("mass_flow", mass_flow, 0.0, 5.0)
-    require("density", density, 0.2, 5.0)
     require("measured_mass_flow", measured_mass_flow, 1e-3, 5.0)
-    require("measured_density", measured_density, 0.2, 5.0)
     require("measured_depression", measured_depression, 0.0, 5e4)
     flow_ratio: Real = mass_flow / measured_mass_flow
-    return measured_depression * flow_ratio**2 * (measured_density / density)
+    return measured_depression * flow_ratio**2
 
 
 def manifold_pressure_lost(pressure_ratio: Real, depression: Real) -> Real:

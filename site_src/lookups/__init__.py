@@ -11,7 +11,9 @@ from site_src.lookups import (
     boost,
     hose_bend,
     o_ring,
+    power,
     stack,
+    throttle,
 )
 from site_src.model.lookup import Lookup
 
@@ -22,6 +24,8 @@ def all_lookups() -> tuple[Lookup, ...]:
     return (
         boost.LOOKUP,
         hose_bend.LOOKUP,
+        power.LOOKUP,
+        throttle.LOOKUP,
         belt.LOOKUP,
         accessory.LOOKUP,
         belt_tone.LOOKUP,

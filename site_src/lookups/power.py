@@ -1,8 +1,8 @@
 """Power: what an engine makes of its air, what the weather does to it, and the way back to boost.
 
 Almost everything here is a product of what was entered: air from boost by the gas law, power from
-air by mixture and fuel consumption, each at both ends of its band. Curved are only the standards'
-weather factors, the vapour in humid air, and what compression makes of the charge.
+air by mixture and fuel consumption, each at both ends of its band. Curved are only one standard's
+weather factor, the vapour in humid air, and what compression makes of the charge.
 """
 
 from __future__ import annotations
@@ -10,202 +10,66 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-import numpy as np
-
 from calc import atmosphere
 from calc import power as calc
-from calc.constants import P_STANDARD, R_AIR
 from calc.domain import Real
 from site_src.lookups import air, boost
 from site_src.model.answers import Answer, Band, CurveView, GridView, Views, Working
-from site_src.model.direct import Entries, Floats, Limit, first_entered, where_good
-from site_src.model.fields import Number
-from site_src.model.lookup import Given, Lookup
-from site_src.tables.compiler import TableSpec, cubic, linear
-from site_src.tables.recipe import First, Look, Product, Sum, greatest, least
+from site_src.model.entries import Entries
+from site_src.model.fields import Number, Scale
+from site_src.model.lookup import Lookup
+from site_src.tables.compiler import cubic, linear
+from site_src.tables.trace import greatest, least, tabulated, within
 
 COMPRESSION_EXPONENT = 1.3
 """Polytropic exponent of compression with fuel in the charge. Heywood, ch. 9: 1.3 ± 0.05."""
 
-AIR_FLOW = Limit(
-    "power_air_flow",
-    "air flow",
-    0.0,
-    2.0,
-    above="This works out at over 2,000 g/s of air, past any engine that this page is for. "
-    "Check displacement, speed and boost.",
-)
+MOST_AIR, MOST_POWER, MOST_BOOST = 2.0, 1.6e6, 250e3
+"""Air flow, kg/s, power, W, and boost, Pa, past which no engine is that this page is for."""
 
-POWER = Limit(
-    "power_most",
-    "power",
-    0.0,
-    1.6e6,
-    above="This works out at over 1,600 kW, past any engine that this page is for. "
-    "Check air flow, mixture and fuel consumption, and their units.",
-)
+WEATHER_PRESSURE = (60e3, 110e3)
+"""Pressures of the dry air for which the weather factors are worked out, Pa."""
 
-BOOST_NEEDED = Limit(
-    "power_boost_needed",
-    "boost needed",
-    0.0,
-    250e3,
-    below="No boost needed: the engine makes that power without a blower.",
-    above="That power takes over 250 kPa of boost at this speed, more than a blower of this kind "
-    "makes. More engine speed, more displacement or a cooler charge would do it.",
-)
-
-DRY_PRESSURE = Limit(
-    "power_dry_pressure",
-    "pressure of the dry air",
-    60e3,
-    110e3,
-    below="Weather correction stops at a dry-air pressure of 60 kPa, some 4,200 m up.",
-    above="Weather correction stops at a dry-air pressure of 110 kPa. Check the barometer.",
-)
-
-COLDEST_WEATHER, HOTTEST_WEATHER = 263.15, 323.15
+WEATHER_TEMPERATURE = (263.15, 323.15)
 """Intake air for which the weather factors are worked out, K."""
 
+NEARLY_AS_HOT = 10.0
+"""How far below the trusted set-up's end of compression a charge is near it, K."""
 
-# --- the direct calculation ------------------------------------------------------------------
+HAIR = 1e-5
+"""Ten times what the table of the outside air can be off by, as a share of its pressure."""
 
+FACTOR_HAIR = 1e-4
+"""The weather factors' error is far below this share of the factors that rate."""
 
-def direct(given: Given) -> Mapping[str, Floats]:
-    """Work everything out without tables."""
-    g = Entries(given)
-    ambient = air.ambient(g)
-    manifold = ambient + g["boost"]
-    air_used = first_entered(g["air_flow"], AIR_FLOW.keep(_engine_air(g, manifold)))
-    low, high = _power_ends(g, air_used)
-    power = 0.5 * low + 0.5 * high
-    pressure_ratio = manifold / ambient
-    end = calc.end_of_compression_temperature
-    return {
-        "power": power,
-        "power_low": low,
-        "power_high": high,
-        "torque": where_good(np.isfinite(power), calc.torque_from_power, power, g["engine_speed"]),
-        "air_flow_used": air_used,
-        **_wanted(g, ambient),
-        **_weather(g, ambient, first_entered(g["measured_power"], power)),
-        **_elsewhere(g, ambient, power),
-        "charge_density": np.asarray(
-            calc.charge_density_ratio(
-                pressure_ratio, g["charge_temperature"] / g["intake_temperature"]
-            )
-        ),
-        "effective_compression": np.asarray(
-            calc.effective_compression_ratio(g["compression_ratio"], pressure_ratio)
-        ),
-        "end_temperature": np.asarray(
-            end(g["charge_temperature"], g["compression_ratio"], COMPRESSION_EXPONENT)
-        ),
-        "known_end_temperature": where_good(
-            np.isfinite(g["known_charge_temperature"]) & np.isfinite(g["known_compression_ratio"]),
-            lambda charge, ratio: end(charge, ratio, COMPRESSION_EXPONENT),
-            g["known_charge_temperature"],
-            g["known_compression_ratio"],
-        ),
-    }
-
-
-def _engine(g: Entries) -> tuple[Floats, ...]:
-    """Return what both directions of the gas law need of the engine."""
-    return (
-        g["charge_temperature"],
-        g["engine_displacement"],
-        g["engine_speed"],
-        g["engine_efficiency"],
-    )
-
-
-def _engine_air(g: Entries, manifold: Floats) -> Floats:
-    """Return the air that the engine takes out of its manifold."""
-    return np.asarray(calc.engine_air_flow(manifold, *_engine(g)))
-
-
-def _ends(g: Entries) -> tuple[tuple[Floats, Floats], tuple[Floats, Floats]]:
-    """Return mixture and consumption at the poor and at the good end of the band."""
-    mixture, bsfc = (g["mixture_rich"], g["mixture_lean"]), (g["bsfc_low"], g["bsfc_high"])
-    poor = np.maximum(*mixture), np.maximum(*bsfc)
-    return poor, (np.minimum(*mixture), np.minimum(*bsfc))
-
-
-def _power_ends(g: Entries, air_used: Floats) -> tuple[Floats, Floats]:
-    """Return power at both ends of the band; NaN at both where it is past the page's range."""
-    poor, good = _ends(g)
-    known = np.isfinite(air_used)
-    low = where_good(known, calc.brake_power, air_used, *poor)
-    high = where_good(known, calc.brake_power, air_used, *good)
-    inside = POWER.holds(high)
-    return np.where(inside, low, np.nan), np.where(inside, high, np.nan)
-
-
-def _wanted(g: Entries, ambient: Floats) -> Mapping[str, Floats]:
-    """Return air and boost for the wanted power; NaN where none was asked for."""
-    poor, good = _ends(g)
-    wanted, asked = g["wanted_power"], np.isfinite(g["wanted_power"])
-    per_air = 0.5 * (calc.brake_power(1.0, *poor) + calc.brake_power(1.0, *good))
-    middle = wanted / per_air
-    sure = where_good(asked, calc.air_flow_for_power, wanted, *poor)
-
-    def boost(flow: Floats) -> Floats:
-        """Return the boost at which the engine takes an air flow, NaN where there is none."""
-        pressure = where_good(
-            np.isfinite(flow), calc.manifold_pressure_for_air_flow, flow, *_engine(g)
-        )
-        return BOOST_NEEDED.keep(pressure - ambient)
-
-    return {
-        "air_for_power": middle,
-        "boost_for_power": boost(middle),
-        "boost_for_power_sure": boost(sure),
-    }
-
-
-def _weather(g: Entries, ambient: Floats, measured: Floats) -> Mapping[str, Floats]:
-    """Return the standards' factors and rated powers; NaN where a standard does not rate."""
-    temperature = g["intake_temperature"]
-    mild = (temperature >= COLDEST_WEATHER) & (temperature <= HOTTEST_WEATHER)
-    dry = DRY_PRESSURE.keep(
-        where_good(mild, atmosphere.dry_air_pressure, ambient, temperature, g["humidity"])
-    )
-    found: dict[str, Floats] = {"dry_pressure": dry}
-    for name, factor in (("j1349", calc.j1349_factor), ("iso1585", calc.iso1585_factor)):
-        value = where_good(np.isfinite(dry), factor, dry, temperature)
-        low, high = calc.TEST_TEMPERATURE_LIMITS
-        rated = (temperature >= low) & (temperature <= high)
-        rated &= (value >= calc.FACTOR_LIMITS[0]) & (value <= calc.FACTOR_LIMITS[1])
-        rated &= np.isfinite(measured)
-        found[f"{name}_factor"] = value
-        found[f"power_{name}"] = where_good(rated, calc.corrected_power, measured, value, 0.0)
-    return found
-
-
-def _elsewhere(g: Entries, ambient: Floats, power: Floats) -> Mapping[str, Floats]:
-    """Return power and boost at another altitude with the same pulley."""
-    share = np.asarray(atmosphere.pressure_at_altitude(g["other_altitude"])) / ambient
-    return {"power_elsewhere": power * share, "boost_elsewhere": g["boost"] * share}
+_TOO_MUCH_AIR = (
+    "This works out at over 2,000 g/s of air, past any engine that this page is for. "
+    "Check displacement, speed and boost."
+)
+_TOO_MUCH_POWER = (
+    "This works out at over 1,600 kW, past any engine that this page is for. "
+    "Check air flow, mixture and fuel consumption, and their units."
+)
+_NO_BLOWER = "No boost needed: the engine makes that power without a blower."
+_TOO_MUCH_BOOST = (
+    "That power takes over 250 kPa of boost at this speed, more than a blower of this kind "
+    "makes. More engine speed, more displacement or a cooler charge would do it."
+)
+_TOO_THIN = "Weather correction stops at a dry-air pressure of 60 kPa, some 4,200 m up."
+_TOO_THICK = "Weather correction stops at a dry-air pressure of 110 kPa. Check the barometer."
+_TOO_COLD = "Weather correction covers intake air from −10 °C; this is colder."
+_TOO_HOT = "Weather correction covers intake air up to 50 °C; this is hotter."
+_FAR_TEST = (
+    "No rating from this air: the standards want 15 to 35 °C at the intake. The factor still "
+    "serves to compare runs."
+)
+_FAR_AIR = (
+    "No rating from this air: the standards stop at factors from 0.93 to 1.07. The factor still "
+    "serves to compare runs."
+)
 
 
 # --- tables ----------------------------------------------------------------------------------
-
-
-def _j1349(thinness: Real, temperature: Real) -> Real:
-    """SAE J1349 factor over how much thinner the dry air is than standard: linear in that."""
-    return calc.j1349_factor(P_STANDARD / thinness, temperature)
-
-
-def _iso1585(thinness: Real, temperature: Real) -> Real:
-    """ISO 1585 factor over the same."""
-    return calc.iso1585_factor(P_STANDARD / thinness, temperature)
-
-
-def _rateable(factor: Real, temperature: Real) -> Real:
-    """Return a factor as it is: a table of it refuses what a standard does not rate."""
-    del temperature
-    return factor
 
 
 def _end_temperature(charge_temperature: Real, compression_ratio: Real) -> Real:
@@ -215,193 +79,171 @@ def _end_temperature(charge_temperature: Real, compression_ratio: Real) -> Real:
     )
 
 
-_HAIR = 1e-7
-_THINNEST = P_STANDARD / DRY_PRESSURE.low
-_THICKEST = P_STANDARD / DRY_PRESSURE.high
-_WEATHER = ("temperature", "intake air temperature", COLDEST_WEATHER, HOTTEST_WEATHER)
+_TEMPERATURE = ("temperature", "intake air temperature", *WEATHER_TEMPERATURE)
 
-TABLES = (
-    air.STANDARD_PRESSURE,
-    AIR_FLOW.table,
-    POWER.table,
-    BOOST_NEEDED.table,
-    DRY_PRESSURE.table,
-    TableSpec(
-        "saturation_pressure",
-        atmosphere.saturation_pressure,
-        (cubic(*_WEATHER, kinks=(273.16,)),),
-        tolerance=0.01,
-        monotone=True,
-        numbers="f8",
-    ),
-    TableSpec(
-        "j1349_factor",
-        _j1349,
-        (
-            linear("thinness", "standard pressure over dry pressure", _THICKEST, _THINNEST),
-            cubic(*_WEATHER),
-        ),
-        tolerance=1e-6,
-    ),
-    TableSpec(
-        "iso1585_factor",
-        _iso1585,
-        (
-            cubic("thinness", "standard pressure over dry pressure", _THICKEST, _THINNEST),
-            cubic(*_WEATHER),
-        ),
-        tolerance=1e-6,
-    ),
-    TableSpec(
-        "rateable",
-        _rateable,
-        (
-            linear(
-                "factor",
-                "weather factor",
-                calc.FACTOR_LIMITS[0] + _HAIR + 1e-6,
-                calc.FACTOR_LIMITS[1] - _HAIR - 1e-6,
-            ),
-            linear("temperature", "intake air temperature", *calc.TEST_TEMPERATURE_LIMITS),
-        ),
-        tolerance=1e-12,
-        numbers="f8",
-    ),
-    TableSpec(
-        "effective_compression",
-        calc.effective_compression_ratio,
-        (
-            linear("compression_ratio", "compression ratio", 5.0, 15.0),
-            cubic("pressure_ratio", "manifold over outside pressure", 1.0, 5.0),
-        ),
-        tolerance=1e-4,
-    ),
-    TableSpec(
-        "end_of_compression",
-        _end_temperature,
-        (
-            linear("charge_temperature", "charge temperature", 250.0, 450.0),
-            cubic("compression_ratio", "compression ratio", 5.0, 15.0),
-        ),
-        tolerance=1e-3,
-    ),
+SATURATION = tabulated(
+    "saturation_pressure",
+    atmosphere.saturation_pressure,
+    cubic(*_TEMPERATURE, kinks=(273.16,)),
+    tolerance=0.01,
+    monotone=True,
+)
+ISO1585 = tabulated(
+    "iso1585_factor",
+    calc.iso1585_factor,
+    cubic("dry_pressure", "pressure of the dry air", *WEATHER_PRESSURE),
+    cubic(*_TEMPERATURE),
+    tolerance=1e-6,
+    numbers="f4",
+)
+EFFECTIVE_COMPRESSION = tabulated(
+    "effective_compression",
+    calc.effective_compression_ratio,
+    linear("compression_ratio", "compression ratio", 5.0, 15.0),
+    cubic("pressure_ratio", "manifold over outside pressure", 1.0, 5.0),
+    tolerance=1e-4,
+    numbers="f4",
+)
+END_OF_COMPRESSION = tabulated(
+    "end_of_compression",
+    _end_temperature,
+    linear("charge_temperature", "charge temperature", 250.0, 450.0),
+    cubic("compression_ratio", "compression ratio", 5.0, 15.0),
+    tolerance=1e-3,
+    numbers="f4",
+    by=(calc.end_of_compression_temperature,),
 )
 
 
-# --- the recipe ------------------------------------------------------------------------------
-
-_TOO_COLD = "Weather correction covers intake air from −10 °C; this is colder."
-_TOO_HOT = "Weather correction covers intake air up to 50 °C; this is hotter."
-_WEATHER_SIDES = ((("temperature", _TOO_COLD),), (("temperature", _TOO_HOT),))
-_COLD_TEST = (
-    "No rating from this air: the standards want 15 to 35 °C at the intake. The factor still "
-    "serves to compare runs."
-)
-_FAR_AIR = (
-    "No rating from this air: the standards stop at factors from 0.93 to 1.07. The factor still "
-    "serves to compare runs."
-)
-_RATING_SIDES = (("factor", _FAR_AIR), ("temperature", _COLD_TEST))
-
-_SWALLOWED = (
-    ("engine_efficiency", 1.0),
-    ("engine_displacement", 1.0),
-    ("engine_speed", 1.0),
-    ("charge_temperature", -1.0),
-)
+# --- the calculation -------------------------------------------------------------------------
 
 
-def _rated(name: str) -> tuple[Look, Look, Product]:
-    """Look up a standard's factor, see that it rates, apply it."""
-    below, above = _WEATHER_SIDES
-    factor, rating = f"{name}_factor", f"{name}_rating"
-    at = ("thinness", "intake_temperature")
-    return (
-        Look(factor, factor, at, below=below, above=above),
-        Look(
-            rating,
-            "rateable",
-            (factor, "intake_temperature"),
-            below=_RATING_SIDES,
-            above=_RATING_SIDES,
-        ),
-        Product(f"power_{name}", (("power_to_rate", 1.0), (rating, 1.0))),
+def reckon(e: Entries) -> Mapping[str, Real]:
+    """Work out power from boost or air, boost from power, and what weather and height change."""
+    found = {"ambient": air.ambient(e)}
+    found["manifold"] = found["ambient"] + e["boost"]
+    found |= _power(e, found)
+    found |= _wanted(e, found)
+    found |= _weather(e, found)
+    found |= _elsewhere(e, found)
+    return found | _squeeze(e, found)
+
+
+def _engine(e: Entries) -> tuple[Real, Real, Real, Real]:
+    """Return what both directions of the gas law need of the engine."""
+    engine = e["engine_displacement"], e["engine_speed"], e["engine_efficiency"]
+    return e["charge_temperature"], *engine
+
+
+def _power(e: Entries, found: Mapping[str, Real]) -> dict[str, Real]:
+    """Work out power at both ends of the band, and in the middle."""
+    mixture, consumption = (e["mixture_rich"], e["mixture_lean"]), (e["bsfc_low"], e["bsfc_high"])
+    ends = {
+        "mixture_good": least(*mixture),
+        "mixture_poor": greatest(*mixture),
+        "bsfc_good": least(*consumption),
+        "bsfc_poor": greatest(*consumption),
+    }
+    by_gas_law = calc.engine_air_flow(found["manifold"], *_engine(e))
+    by_gas_law = within(by_gas_law, None, MOST_AIR, above=_TOO_MUCH_AIR, hair=HAIR)
+    used = e.entered_or("air_flow", by_gas_law)
+    most = calc.brake_power(used, ends["mixture_good"], ends["bsfc_good"])
+    low, high = (
+        within(most, None, MOST_POWER, above=_TOO_MUCH_POWER, hair=HAIR, gives=power)
+        for power in (calc.brake_power(used, ends["mixture_poor"], ends["bsfc_poor"]), most)
     )
+    power = (low + high) / 2.0
+    return ends | {
+        "engine_air": by_gas_law,
+        "air_flow_used": used,
+        "power_low": low,
+        "power_high": high,
+        "power": power,
+        "torque": calc.torque_from_power(power, e["engine_speed"]),
+    }
 
 
-STEPS = (
-    *air.PRESSURE_STEPS,
-    Sum("manifold", (("ambient", 1.0), ("boost", 1.0))),
-    # Air, from boost by the gas law unless it was entered.
-    Product("swallowed", _SWALLOWED, times=0.5 / R_AIR),
-    Product("engine_air", (("swallowed", 1.0), ("manifold", 1.0))),
-    AIR_FLOW.look("air_worked_out", "engine_air"),
-    First("air_flow_used", ("air_flow", "air_worked_out")),
-    # Power, at both ends of the band.
-    least("mixture_good", "mixture_rich", "mixture_lean"),
-    greatest("mixture_poor", "mixture_rich", "mixture_lean"),
-    least("bsfc_good", "bsfc_low", "bsfc_high"),
-    greatest("bsfc_poor", "bsfc_low", "bsfc_high"),
-    Product("power_per_air_high", (("mixture_good", -1.0), ("bsfc_good", -1.0))),
-    Product("power_per_air_low", (("mixture_poor", -1.0), ("bsfc_poor", -1.0))),
-    Sum("power_per_air", (("power_per_air_low", 0.5), ("power_per_air_high", 0.5))),
-    Product("most_power", (("air_flow_used", 1.0), ("power_per_air_high", 1.0))),
-    POWER.look("power_high", "most_power"),
-    Product(
-        "power_low",
-        (("power_high", 1.0), ("power_per_air_low", 1.0), ("power_per_air_high", -1.0)),
-    ),
-    Sum("power", (("power_low", 0.5), ("power_high", 0.5))),
-    Product(
-        "torque",
-        (("power", 1.0), ("engine_speed", -1.0)),
-        times=float(calc.torque_from_power(1.0, 1.0)),
-    ),
-    # The way back: air and boost for a wanted power.
-    Product("wanted_near", (("wanted_power", 1.0), ("power", 1.0), ("power_low", -1.0))),
-    Product("air_for_power", (("wanted_power", 1.0), ("power_per_air", -1.0))),
-    Product("air_for_power_sure", (("wanted_power", 1.0), ("power_per_air_low", -1.0))),
-    Product("manifold_for_power", (("air_for_power", 1.0), ("swallowed", -1.0))),
-    Product("manifold_for_power_sure", (("air_for_power_sure", 1.0), ("swallowed", -1.0))),
-    Sum("needed", (("manifold_for_power", 1.0), ("ambient", -1.0))),
-    Sum("needed_sure", (("manifold_for_power_sure", 1.0), ("ambient", -1.0))),
-    BOOST_NEEDED.look("boost_for_power", "needed"),
-    BOOST_NEEDED.look("boost_for_power_sure", "needed_sure"),
-    # Weather.
-    Look(
-        "saturation",
-        "saturation_pressure",
-        ("intake_temperature",),
-        below=_WEATHER_SIDES[0],
-        above=_WEATHER_SIDES[1],
-    ),
-    Product("vapour", (("humidity", 1.0), ("saturation", 1.0))),
-    Sum("dry", (("ambient", 1.0), ("vapour", -1.0))),
-    DRY_PRESSURE.look("dry_pressure", "dry"),
-    Product("thinness", (("dry_pressure", -1.0),), times=P_STANDARD),
-    First("power_to_rate", ("measured_power", "power")),
-    *_rated("j1349"),
-    *_rated("iso1585"),
-    # Another altitude.
-    Look("other_air", "standard_pressure", ("other_altitude",)),
-    Product("air_share", (("other_air", 1.0), ("ambient", -1.0))),
-    Product("power_elsewhere", (("power", 1.0), ("air_share", 1.0))),
-    Product("boost_elsewhere", (("boost", 1.0), ("air_share", 1.0))),
-    # The cylinder's side.
-    Product("pressure_ratio", (("manifold", 1.0), ("ambient", -1.0))),
-    Product(
-        "charge_density",
-        (("pressure_ratio", 1.0), ("intake_temperature", 1.0), ("charge_temperature", -1.0)),
-    ),
-    Look("effective_compression", "effective_compression", ("compression_ratio", "pressure_ratio")),
-    Look("end_temperature", "end_of_compression", ("charge_temperature", "compression_ratio")),
-    Look(
-        "known_end_temperature",
-        "end_of_compression",
-        ("known_charge_temperature", "known_compression_ratio"),
-    ),
-    Sum("known_end_near", (("known_end_temperature", 1.0),), plus=-10.0),
-)
+def _wanted(e: Entries, found: Mapping[str, Real]) -> dict[str, Real]:
+    """Work out air and boost for the wanted power."""
+    wanted = e["wanted_power"]
+    best, sure = (
+        calc.air_flow_for_power(wanted, found[f"mixture_{end}"], found[f"bsfc_{end}"])
+        for end in ("good", "poor")
+    )
+    middle = calc.air_flow_for_mean_power(sure, best)
+    pressure, sure_pressure = (
+        calc.manifold_pressure_for_air_flow(flow, *_engine(e)) for flow in (middle, sure)
+    )
+    return {
+        "air_for_power_best": best,
+        "air_for_power_sure": sure,
+        "air_for_power": middle,
+        "manifold_for_power": pressure,
+        "manifold_for_power_sure": sure_pressure,
+        "boost_for_power": _boost_needed(pressure - found["ambient"]),
+        "boost_for_power_sure": _boost_needed(sure_pressure - found["ambient"]),
+        "wanted_near": wanted * found["power"] / found["power_low"],
+    }
+
+
+def _boost_needed(boost: Real) -> Real:
+    """Return a boost that was asked for, if a blower has to and can make it."""
+    return within(boost, 0.0, MOST_BOOST, below=_NO_BLOWER, above=_TOO_MUCH_BOOST, hair=HAIR)
+
+
+def _weather(e: Entries, found: Mapping[str, Real]) -> dict[str, Real]:
+    """Work out the standards' factors and the powers rated by them."""
+    temperature = within(
+        e["intake_temperature"], *WEATHER_TEMPERATURE, below=_TOO_COLD, above=_TOO_HOT
+    )
+    saturation = SATURATION(temperature)
+    dry = atmosphere.dry_air_pressure(found["ambient"], saturation, e["humidity"])
+    dry = within(dry, *WEATHER_PRESSURE, below=_TOO_THIN, above=_TOO_THICK, hair=HAIR)
+    j1349, iso1585 = calc.j1349_factor(dry, temperature), ISO1585(dry, temperature)
+    to_rate = e.entered_or("measured_power", found["power"])
+    return {
+        "saturation": saturation,
+        "dry_pressure": dry,
+        "j1349_factor": j1349,
+        "iso1585_factor": iso1585,
+        "power_to_rate": to_rate,
+        "power_j1349": calc.corrected_power(to_rate, _rating(temperature, j1349)),
+        "power_iso1585": calc.corrected_power(to_rate, _rating(temperature, iso1585)),
+    }
+
+
+def _rating(temperature: Real, factor: Real) -> Real:
+    """Return a weather factor where the standards let it rate an engine."""
+    low, high = calc.FACTOR_LIMITS
+    factor = within(factor, low, high, below=_FAR_AIR, above=_FAR_AIR, hair=FACTOR_HAIR)
+    low, high = calc.TEST_TEMPERATURE_LIMITS
+    return within(temperature, low, high, below=_FAR_TEST, above=_FAR_TEST, gives=factor)
+
+
+def _elsewhere(e: Entries, found: Mapping[str, Real]) -> dict[str, Real]:
+    """Work out power and boost at another altitude with the same pulley."""
+    there = air.STANDARD_PRESSURE(e["other_altitude"])
+    share = there / found["ambient"]
+    return {
+        "other_air": there,
+        "power_elsewhere": found["power"] * share,
+        "boost_elsewhere": e["boost"] * share,
+    }
+
+
+def _squeeze(e: Entries, found: Mapping[str, Real]) -> dict[str, Real]:
+    """Work out what the cylinder makes of the charge, to compare set-ups by."""
+    ratio = found["manifold"] / found["ambient"]
+    charge, compression = e["charge_temperature"], e["compression_ratio"]
+    known = END_OF_COMPRESSION(e["known_charge_temperature"], e["known_compression_ratio"])
+    return {
+        "pressure_ratio": ratio,
+        "charge_density": calc.charge_density_ratio(ratio, charge / e["intake_temperature"]),
+        "effective_compression": EFFECTIVE_COMPRESSION(compression, ratio),
+        "end_temperature": END_OF_COMPRESSION(charge, compression),
+        "known_end_temperature": known,
+        "known_end_near": known - NEARLY_AS_HOT,
+    }
 
 
 # --- the page --------------------------------------------------------------------------------
@@ -417,11 +259,12 @@ FIELDS = (
         way_out="Enter boost above the outside air, not absolute pressure.",
         first=True,
     ),
-    boost.LOOKUP.numbers["engine_speed"],
+    replace(boost.LOOKUP.numbers["engine_speed"], sign="n"),
     Number(
         "wanted_power",
         "Wanted power, to find its boost",
         Scale("power", unit="kW", span=(20, 1200), default=None, step=10),
+        sign="P_wanted",
         measure="At the crankshaft. Leave empty if you only want to know what there is.",
         way_out="Enter power at the crankshaft, and look at the unit.",
         first=True,
@@ -430,6 +273,7 @@ FIELDS = (
         "air_flow",
         "Air flow, if you know it",
         Scale("mass_flow", unit="gps", span=(20, 1500), default=None, step=5),
+        sign="ṁ_entered",
         measure="From the boost page or an air meter. Left empty, it is worked out from boost, "
         "charge temperature and displacement; filled in, it overrules them.",
         way_out="Leave it empty to work it out from boost.",
@@ -438,12 +282,14 @@ FIELDS = (
         "charge_temperature",
         "Charge temperature",
         Scale("temperature", unit="C", span=(-10, 150), default=55, step=5),
+        sign="T_m",
         measure="In the manifold, after the charge cooler, at the end of a pull.",
         way_out="Over 150 °C the sensor or the charge cooler is at fault.",
     ),
-    boost.LOOKUP.numbers["engine_displacement"],
+    replace(boost.LOOKUP.numbers["engine_displacement"], sign="V"),
     replace(
         boost.LOOKUP.numbers["engine_efficiency"],
+        sign="η_e",
         way_out="The boost page finds it from a kit's stated pulley and boost.",
         when=None,
     ),
@@ -451,6 +297,7 @@ FIELDS = (
         "mixture_rich",
         "Mixture, rich end (air to fuel)",
         Scale("ratio", unit="", span=(6, 18), default=calc.MIXTURE_BAND[0], step=0.1),
+        sign="AFR_rich",
         measure=f"At full load, as a meter shows it for gasoline. Common practice. {_BAND}",
         way_out="Enter kilograms of air for one of fuel, such as 11.5.",
     ),
@@ -458,6 +305,7 @@ FIELDS = (
         "mixture_lean",
         "Mixture, lean end (air to fuel)",
         Scale("ratio", unit="", span=(6, 18), default=calc.MIXTURE_BAND[1], step=0.1),
+        sign="AFR_lean",
         measure=f"Leaner than this at full boost is asking for knock. Common practice. {_BAND}",
         way_out="Enter kilograms of air for one of fuel, such as 12.0.",
     ),
@@ -465,6 +313,7 @@ FIELDS = (
         "bsfc_low",
         "Fuel consumption, thrifty end",
         Scale("fuel_use", unit="gkwh", span=(200, 550), default=335, step=5),
+        sign="BSFC_thrifty",
         measure="On gasoline, blower drive included: 335 is 0.55 lb/hp·h. Common practice.",
         way_out="Full load on gasoline takes 335 to 395 g/kWh with a blower to drive.",
     ),
@@ -472,6 +321,7 @@ FIELDS = (
         "bsfc_high",
         "Fuel consumption, thirsty end",
         Scale("fuel_use", unit="gkwh", span=(200, 550), default=395, step=5),
+        sign="BSFC_thirsty",
         measure="On gasoline, blower drive included: 395 is 0.65 lb/hp·h. Common practice.",
         way_out="Full load on gasoline takes 335 to 395 g/kWh with a blower to drive.",
     ),
@@ -502,6 +352,7 @@ FIELDS = (
         "compression_ratio",
         "Compression ratio",
         Scale("ratio", unit="", span=(6, 14), default=9.5, step=0.1),
+        sign="r",
         measure="From chamber, piston and gasket; not from a cranking pressure.",
         way_out="Enter swept and chamber volume over chamber volume.",
     ),
@@ -521,83 +372,129 @@ FIELDS = (
     ),
 )
 
-_KW = {"kW": 0, "hp": 0}
-_GAUGE = {"kPa": 0, "psi": 1, "bar": 2}
-_ESTIMATE = "At the crankshaft, blower drive already paid for. A dyno decides."
-_SAE = "For a power quoted as SAE net; ISO 1585 is for one declared to ISO or UN R85."
-_ISO = (
-    "For a power declared to ISO or UN R85; SAE J1349 is for one quoted as SAE net. Neither, if "
-    "the engine holds its boost against the weather."
+_POWER = Answer(
+    "power",
+    "Power, middle of the estimate",
+    of="power",
+    decimals={"kW": 0, "hp": 0},
+    tolerance=0.05,
+    uncertainty=40.0,
+    sign="P",
+    rank="main",
+    note="At the crankshaft, blower drive already paid for. A dyno decides.",
+    band=Band(
+        side="min",
+        limit="wanted_power",
+        near="wanted_near",
+        within="{value}, {margin} over the wanted {limit}: even the poor end of the estimate makes "
+        "it.",
+        near_words="{value}, {margin} over the wanted {limit}, but the poor end of the estimate "
+        "falls short.",
+        beyond="{value}, {margin} short of the wanted {limit}: see the boost that it takes.",
+    ),
 )
 
-ANSWERS = (
-    Answer(
-        "power",
-        "Power, middle of the estimate",
-        of="power",
-        decimals=_KW,
-        tolerance=0.05,
-        uncertainty=40.0,
-        band=Band(
-            side="min",
-            limit="wanted_power",
-            near="wanted_near",
-            within="{value}, {margin} over the wanted {limit}: even the poor end of the estimate makes "
-            "it.",
-            near_words="{value}, {margin} over the wanted {limit}, but the poor end of the estimate falls "
-            "short.",
-            beyond="{value}, {margin} short of the wanted {limit}: see the boost that it takes.",
-        ),
-        rank="main",
-        note=_ESTIMATE,
-    ),
-    Answer(
-        "power_low",
-        "Poor end",
-        of="power",
-        decimals=_KW,
-        tolerance=0.05,
+
+def _end(key: str, label: str, sign: str) -> Answer:
+    """Return the answer that gives the power at one end of the band."""
+    return replace(
+        _POWER,
+        key=key,
+        label=label,
+        sign=sign,
         uncertainty=20.0,
         rank="second",
-    ),
-    Answer(
-        "power_high",
-        "Good end",
-        of="power",
-        decimals=_KW,
-        tolerance=0.05,
-        uncertainty=20.0,
-        rank="second",
-    ),
-    Answer(
-        "boost_for_power",
-        "Boost for the wanted power",
+        note="",
+        band=None,
+        by=(calc.brake_power,),
+    )
+
+
+def _rated(key: str, standard: str, note: str) -> Answer:
+    """Return the answer that gives the power as a standard rates it."""
+    return replace(
+        _POWER,
+        key=key,
+        label=f"Power rated to {standard}",
+        sign="",
+        uncertainty=5.0,
+        rank="more",
+        note=note,
+        band=None,
+        by=(calc.corrected_power,),
+    )
+
+
+def _boost(key: str, label: str, uncertainty: float, rank: str = "more", note: str = "") -> Answer:
+    """Return an answer that is a boost at the manifold."""
+    return Answer(
+        key,
+        label,
         of="gauge_pressure",
-        decimals=_GAUGE,
+        decimals={"kPa": 0, "psi": 1, "bar": 2},
         tolerance=0.05,
-        uncertainty=12.0,
-        rank="second",
-        note="At the charge temperature entered: more boost makes a hotter charge. Take it to "
-        "the boost page as wanted boost, for its pulley.",
-        optional=True,
-    ),
-    Answer(
-        "boost_for_power_sure",
-        "Boost for it even at the poor end",
-        of="gauge_pressure",
-        decimals=_GAUGE,
-        tolerance=0.05,
-        uncertainty=12.0,
-        optional=True,
-    ),
-    Answer(
-        "air_for_power",
-        "Air flow for the wanted power",
+        uncertainty=uncertainty,
+        rank=rank,
+        note=note,
+    )
+
+
+def _air(key: str, label: str, uncertainty: float, sign: str = "") -> Answer:
+    """Return an answer that is an air flow."""
+    return Answer(
+        key,
+        label,
         of="mass_flow",
         decimals={"gps": 0, "lbmin": 1, "kgh": 0},
         tolerance=0.05,
-        uncertainty=40.0,
+        uncertainty=uncertainty,
+        sign=sign,
+    )
+
+
+def _factor(key: str, standard: str, sign: str) -> Answer:
+    """Return the answer that gives a standard's weather factor."""
+    return Answer(
+        key,
+        f"Weather factor, {standard}",
+        decimals={"": 3},
+        tolerance=1e-5,
+        uncertainty=0.005,
+        sign=sign,
+    )
+
+
+_END = Answer(
+    "end_temperature",
+    "Charge at the end of compression",
+    of="temperature",
+    decimals={"C": 0, "F": 0},
+    tolerance=0.05,
+    uncertainty=30.0,
+)
+
+ANSWERS = (
+    _POWER,
+    _end("power_low", "Poor end", "P_poor"),
+    _end("power_high", "Good end", "P_good"),
+    replace(
+        _boost(
+            "boost_for_power",
+            "Boost for the wanted power",
+            12.0,
+            "second",
+            "At the charge temperature entered: more boost makes a hotter charge. Take it to "
+            "the boost page as wanted boost, for its pulley.",
+        ),
         optional=True,
+    ),
+    replace(
+        _boost("boost_for_power_sure", "Boost for it even at the poor end", 12.0), optional=True
+    ),
+    replace(
+        _air("air_for_power", "Air flow for the wanted power", 40.0, "ṁ_wanted"),
+        optional=True,
+        by=(calc.air_flow_for_mean_power,),
     ),
     Answer(
         "torque",
@@ -606,49 +503,22 @@ ANSWERS = (
         decimals={"Nm": 0, "lbft": 0},
         tolerance=0.1,
         uncertainty=60.0,
+        by=(calc.torque_from_power,),
     ),
-    Answer(
-        "air_flow_used",
-        "Air flow",
-        of="mass_flow",
-        decimals={"gps": 0, "lbmin": 1, "kgh": 0},
-        tolerance=0.05,
-        uncertainty=25.0,
-    ),
-    Answer(
+    _air("air_flow_used", "Air flow", 25.0, "ṁ"),
+    _rated(
         "power_j1349",
-        "Power rated to SAE J1349",
-        of="power",
-        decimals=_KW,
-        tolerance=0.05,
-        uncertainty=5.0,
-        note=_SAE,
+        "SAE J1349",
+        "For a power quoted as SAE net; ISO 1585 is for one declared to ISO or UN R85.",
     ),
-    Answer(
+    _rated(
         "power_iso1585",
-        "Power rated to ISO 1585",
-        of="power",
-        decimals=_KW,
-        tolerance=0.05,
-        uncertainty=5.0,
-        note=_ISO,
+        "ISO 1585",
+        "For a power declared to ISO or UN R85; SAE J1349 is for one quoted as SAE net. Neither, "
+        "if the engine holds its boost against the weather.",
     ),
-    Answer(
-        "j1349_factor",
-        "Weather factor, SAE J1349",
-        of="ratio",
-        decimals={"": 3},
-        tolerance=1e-5,
-        uncertainty=0.005,
-    ),
-    Answer(
-        "iso1585_factor",
-        "Weather factor, ISO 1585",
-        of="ratio",
-        decimals={"": 3},
-        tolerance=1e-5,
-        uncertainty=0.005,
-    ),
+    replace(_factor("j1349_factor", "SAE J1349", "f_SAE"), by=(calc.j1349_factor,)),
+    _factor("iso1585_factor", "ISO 1585", "f_ISO"),
     Answer(
         "dry_pressure",
         "Pressure of the dry air",
@@ -656,70 +526,85 @@ ANSWERS = (
         decimals={"kPa": 2, "inHg": 2, "mbar": 0},
         tolerance=0.001,
         uncertainty=0.05,
+        sign="p_dry",
+        by=(atmosphere.dry_air_pressure,),
     ),
-    Answer(
-        "power_elsewhere",
-        "Power at the other altitude",
-        of="power",
-        decimals=_KW,
-        tolerance=0.05,
-        uncertainty=40.0,
+    replace(
+        _POWER,
+        key="power_elsewhere",
+        label="Power at the other altitude",
+        sign="",
+        rank="more",
         note="Same pulley, speed and air temperature: a blower multiplies what air there is.",
+        band=None,
     ),
-    Answer(
-        "boost_elsewhere",
-        "Boost at the other altitude",
-        of="gauge_pressure",
-        decimals=_GAUGE,
-        tolerance=0.02,
-        uncertainty=4.0,
-    ),
+    replace(_boost("boost_elsewhere", "Boost at the other altitude", 4.0), tolerance=0.02),
     Answer(
         "charge_density",
         "Charge density over outside air",
-        of="ratio",
         decimals={"": 2},
         tolerance=1e-4,
         uncertainty=0.03,
         note="What power follows, first of all.",
+        by=(calc.charge_density_ratio,),
     ),
     Answer(
         "effective_compression",
         "Effective compression ratio",
-        of="ratio",
         decimals={"": 1},
         tolerance=0.001,
         uncertainty=0.3,
         note="The unblown ratio with the same end pressure. To compare set-ups, nothing more.",
     ),
-    Answer(
-        "end_temperature",
-        "Charge at the end of compression",
-        of="temperature",
-        decimals={"C": 0, "F": 0},
-        tolerance=0.05,
-        uncertainty=30.0,
+    replace(
+        _END,
         band=Band(
             side="max",
             limit="known_end_temperature",
             near="known_end_near",
             within="{value} at the end of compression, {margin} cooler than the set-up you trust.",
-            near_words="{value} at the end of compression, only {margin} cooler than the set-up you trust.",
-            beyond="{value} at the end of compression, {margin} hotter than the set-up you trust: a "
-            "cooler charge, less compression or more octane, and a calibrator before boost.",
+            near_words="{value} at the end of compression, only {margin} cooler than the set-up "
+            "you trust.",
+            beyond="{value} at the end of compression, {margin} hotter than the set-up you trust: "
+            "a cooler charge, less compression or more octane, and a calibrator before boost.",
         ),
         note="No burning, no residual gas: to compare set-ups, not to predict knock.",
     ),
-    Answer(
-        "known_end_temperature",
-        "The same in the set-up you trust",
-        of="temperature",
-        decimals={"C": 0, "F": 0},
-        tolerance=0.05,
-        uncertainty=30.0,
+    replace(
+        _END,
+        key="known_end_temperature",
+        label="The same in the set-up you trust",
         optional=True,
     ),
 )
+
+
+def _pressure(key: str, label: str, decimals: int = 1, sign: str = "") -> Working:
+    """Return an absolute pressure on the way."""
+    return Working(key, label, of="absolute_pressure", unit="kPa", decimals=decimals, sign=sign)
+
+
+def _flow(key: str, label: str) -> Working:
+    """Return an air flow on the way."""
+    return Working(key, label, of="mass_flow", unit="gps", decimals=0)
+
+
+def _ends(key: str, label: str, sign: str, of: str = "ratio", unit: str = "") -> list[Working]:
+    """Return a band's value at its good and at its poor end."""
+    return [
+        Working(
+            f"{key}_{end}",
+            f"{label} at the {end} end",
+            of=of,
+            unit=unit,
+            decimals=0 if unit else 1,
+            sign=f"{sign}_{end}",
+        )
+        for end in ("good", "poor")
+    ]
+
+
+_ENGINE = (calc.manifold_pressure_for_air_flow,)
 
 LOOKUP = Lookup(
     key="power",
@@ -728,42 +613,22 @@ LOOKUP = Lookup(
     question="What power will it make, and what boost does a wanted power take?",
     stage="plan",
     fields=FIELDS,
-    steps=STEPS,
+    reckon=reckon,
     answers=ANSWERS,
-    tables=TABLES,
-    direct=direct,
     workings=(
-        Working("ambient", "Outside air", of="absolute_pressure", unit="kPa", decimals=1),
-        Working("manifold", "Manifold pressure", of="absolute_pressure", unit="kPa", decimals=1),
+        _pressure("ambient", "Outside air"),
+        _pressure("manifold", "Manifold pressure", sign="p_m"),
         Working("pressure_ratio", "Manifold over outside air"),
-        Working("engine_air", "Air by the gas law", of="mass_flow", unit="gps", decimals=0),
-        Working("mixture_good", "Mixture at the good end", decimals=1),
-        Working("mixture_poor", "Mixture at the poor end", decimals=1),
-        Working("bsfc_good", "Consumption at the good end", of="fuel_use", unit="gkwh", decimals=0),
-        Working("bsfc_poor", "Consumption at the poor end", of="fuel_use", unit="gkwh", decimals=0),
+        replace(_flow("engine_air", "Air by the gas law"), by=(calc.engine_air_flow,)),
+        *_ends("mixture", "Mixture", "AFR"),
+        *_ends("bsfc", "Consumption", "BSFC", "fuel_use", "gkwh"),
         Working("power_to_rate", "Power that is corrected", of="power", unit="kW", decimals=0),
-        Working(
-            "saturation", "Saturation pressure", of="absolute_pressure", unit="kPa", decimals=2
-        ),
-        Working(
-            "other_air",
-            "Outside air at the other altitude",
-            of="absolute_pressure",
-            unit="kPa",
-            decimals=1,
-        ),
-        Working(
-            "manifold_for_power",
-            "Manifold for the wanted power",
-            of="absolute_pressure",
-            unit="kPa",
-        ),
-        Working(
-            "manifold_for_power_sure",
-            "The same at the poor end",
-            of="absolute_pressure",
-            unit="kPa",
-        ),
+        _pressure("saturation", "Saturation pressure", 2),
+        _pressure("other_air", "Outside air at the other altitude"),
+        _flow("air_for_power_best", "Air for the wanted power at the good end"),
+        _flow("air_for_power_sure", "Air for the wanted power at the poor end"),
+        _pressure("manifold_for_power", "Manifold for the wanted power", 3),
+        _pressure("manifold_for_power_sure", "The same at the poor end", 3),
     ),
     views=Views(
         grids=(

@@ -1,33 +1,34 @@
 """Throttle and inlet: what bore, filter and pipe take away before the blower.
 
-The nozzle is one curve. The square of its dimensionless flow is a product of powers of what was
-entered and almost straight in the depression, so it is tabulated over the depression and read back
-to front. All else, choking included, is products of powers.
+The nozzle is one curve: the share of the pressure that it takes away over the square of its
+dimensionless flow, along which it is almost straight. All else, choking included, is arithmetic.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from calc import throttle as calc
-from calc.atmosphere import dry_air_density
-from calc.constants import R_AIR
 from calc.domain import Real
 from site_src.lookups import air, power
 from site_src.model.answers import Answer, Band, CurveView, GridView, Views, Working
-from site_src.model.direct import Entries, Floats, Limit, where_good
-from site_src.model.fields import Choice, Number, Option
-from site_src.model.lookup import Given, Lookup
-from site_src.tables.compiler import TableSpec, cubic
-from site_src.tables.recipe import Inverse, Look, Pick, Product, Step, Sum
+from site_src.model.entries import Entries
+from site_src.model.fields import Choice, Number, Option, Scale
+from site_src.model.lookup import Lookup
+from site_src.tables.compiler import cubic
+from site_src.tables.trace import tabulated, within
 
 MOST_DEPRESSION = 0.35
 """Share of its upstream pressure that a throttle is worked out for; above, it all but chokes."""
 
-_SLACK = 1e-6
+MOST_PIPE = 15e3
+"""Depression of filter and pipe up to which the law of one measured point is good, Pa."""
+
+MOST_RATIO = 5.0
+"""Pressure ratio across a blower, above any of this kind."""
 
 CHOKED_FLOW = float(calc.flow_function(0.0))
 """Dimensionless flow of a choked opening."""
@@ -35,201 +36,102 @@ CHOKED_FLOW = float(calc.flow_function(0.0))
 CHOKED_NEAR, CHOKED_LIMIT = 0.40, 0.50
 """Share of choked flow up to which we would run a throttle. Common practice."""
 
-COUNTS = (("1", 1.0), ("2", 2.0), ("3", 3.0), ("4", 4.0))
+COUNTS = {"1": 1.0, "2": 2.0, "3": 3.0, "4": 4.0}
 
-PIPE = Limit(
-    "throttle_pipe",
-    "depression of filter and pipe",
-    # None at all is within: there may be no filter.
-    -1.0,
-    15e3,
-    above="Filter and pipe would take over 15 kPa at this air flow, which the law of one measured "
-    "point is not good for. Measure nearer to this air flow, or clean the filter.",
-)
-
-PRESSURE_RATIO = Limit(
-    "throttle_pressure_ratio",
-    "pressure ratio across the blower",
-    1.0,
-    5.0,
-    above="Boost over this inlet pressure is a pressure ratio above 5, which no blower of this "
-    "kind makes. Check boost and outside air.",
-)
-
-
-# --- the direct calculation ------------------------------------------------------------------
-
-
-@dataclass(frozen=True)
-class Passed:
-    """What one throttle does to the air flow, SI."""
-
-    depression: Floats
-    choked_share: Floats
-    choked_flow: Floats
-
-
-def direct(given: Given) -> Mapping[str, Floats]:
-    """Work everything out without tables."""
-    g = Entries(given)
-    ambient = air.ambient(g)
-    density = dry_air_density(ambient, g["intake_temperature"])
-    pipe = PIPE.keep(
-        np.asarray(
-            calc.scaled_depression(
-                g["air_flow"], density, g["pipe_air_flow"], density, g["pipe_depression"]
-            )
-        )
-    )
-    mine = _passed(g, g["throttle_bore"], g.picked("throttle_bores", COUNTS), ambient - pipe)
-    other = _passed(g, g["other_bore"], g.picked("other_bores", COUNTS), ambient - pipe)
-    total, other_total = pipe + mine.depression, pipe + other.depression
-    ratio = PRESSURE_RATIO.keep((ambient + g["boost"]) / (ambient - total))
-    lost = where_good(np.isfinite(ratio), calc.manifold_pressure_lost, ratio, total)
-    other_lost = where_good(
-        np.isfinite(ratio) & np.isfinite(other_total),
-        calc.manifold_pressure_lost,
-        ratio,
-        other_total,
-    )
-    share = calc.power_fraction_lost
-    return {
-        "inlet_depression": total,
-        "throttle_depression": mine.depression,
-        "pipe_part": pipe,
-        "boost_lost": lost,
-        "power_lost": where_good(np.isfinite(total), share, total, ambient),
-        "choked_share": mine.choked_share,
-        "choked_flow": mine.choked_flow,
-        "other_inlet_depression": other_total,
-        "other_throttle_depression": other.depression,
-        "boost_change": lost - other_lost,
-        "other_power_lost": where_good(np.isfinite(other_total), share, other_total, ambient),
-        "other_choked_share": other.choked_share,
-    }
-
-
-def _passed(g: Entries, bore: Floats, number: Floats, upstream: Floats) -> Passed:
-    """Send the air flow through one throttle; NaN where there is no upstream pressure."""
-    area = calc.effective_area(
-        bore, calc.wide_open_fraction(g["shaft"] / bore), g["discharge_coefficient"], number
-    )
-    known, temperature = np.isfinite(upstream), g["intake_temperature"]
-    flow = where_good(known, calc.flow_parameter, g["air_flow"], area, upstream, temperature)
-    share = where_good(flow <= CHOKED_FLOW, calc.relative_depression, flow)
-    share = np.where(share <= MOST_DEPRESSION + _SLACK, share, np.nan)
-    return Passed(
-        depression=upstream * share,
-        choked_share=flow / CHOKED_FLOW,
-        choked_flow=where_good(known, calc.choked_mass_flow, area, upstream, temperature),
-    )
-
-
-# --- tables ----------------------------------------------------------------------------------
-
-
-def _passing(depression: Real) -> Real:
-    """Square of the dimensionless flow over the share of the pressure taken away."""
-    return calc.flow_function(1.0 - depression) ** 2
-
-
-TABLES = (
-    air.STANDARD_PRESSURE,
-    PIPE.table,
-    PRESSURE_RATIO.table,
-    TableSpec(
-        "nozzle_flow_squared",
-        _passing,
-        (cubic("depression", "share of the pressure taken away", 0.0, MOST_DEPRESSION),),
-        tolerance=1e-7,
-        monotone=True,
-        numbers="f8",
-    ),
-    TableSpec(
-        "wide_open_fraction",
-        calc.wide_open_fraction,
-        (cubic("shaft_ratio", "shaft over bore", 0.0, 0.5),),
-        tolerance=1e-6,
-        monotone=True,
-        numbers="f8",
-    ),
-)
-
-
-# --- the recipe ------------------------------------------------------------------------------
+HAIR = 1e-5
+"""What the table of the free area makes of the square of the flow is far below this."""
 
 _CHOKED = (
     "This throttle is choked, or all but: it can't pass that much air. Fit a larger bore or more "
     "of them."
 )
-_UNIT_AREA = float(calc.effective_area(0.1, 1.0, 1.0, 1.0)) / 0.1**2
-
-
-def _through(name: str, bore: str, number: str) -> tuple[Step, ...]:
-    """Return the steps that send the air flow through one throttle."""
-    return (
-        Pick(f"{name}number", number, COUNTS),
-        Product(f"{name}shaft_ratio", (("shaft", 1.0), (bore, -1.0))),
-        Look(f"{name}open", "wide_open_fraction", (f"{name}shaft_ratio",)),
-        Product(
-            f"{name}area",
-            (
-                (f"{name}number", 1.0),
-                ("discharge_coefficient", 1.0),
-                (f"{name}open", 1.0),
-                (bore, 2.0),
-            ),
-            times=_UNIT_AREA,
-        ),
-        Product(
-            f"{name}flow_squared",
-            (
-                ("air_flow", 2.0),
-                ("intake_temperature", 1.0),
-                (f"{name}area", -2.0),
-                ("upstream", -2.0),
-            ),
-            times=R_AIR,
-        ),
-        Inverse(
-            f"{name}share",
-            "nozzle_flow_squared",
-            "depression",
-            f"{name}flow_squared",
-            above=_CHOKED,
-        ),
-        Product(f"{name}throttle_depression", ((f"{name}share", 1.0), ("upstream", 1.0))),
-        Sum(f"{name}inlet_depression", (("pipe_part", 1.0), (f"{name}throttle_depression", 1.0))),
-        Product(f"{name}power_lost", ((f"{name}inlet_depression", 1.0), ("ambient", -1.0))),
-        Product(f"{name}choked_share", ((f"{name}flow_squared", 0.5),), times=1.0 / CHOKED_FLOW),
-    )
-
-
-STEPS = (
-    *air.PRESSURE_STEPS,
-    # Filter and pipe: turbulent loss, in the air of the measured point.
-    Product(
-        "pipe_scaled",
-        (("pipe_depression", 1.0), ("air_flow", 2.0), ("pipe_air_flow", -2.0)),
-    ),
-    PIPE.look("pipe_part", "pipe_scaled"),
-    Sum("upstream", (("ambient", 1.0), ("pipe_part", -1.0))),
-    *_through("", "throttle_bore", "throttle_bores"),
-    *_through("other_", "other_bore", "other_bores"),
-    Product(
-        "choked_flow",
-        (("area", 1.0), ("upstream", 1.0), ("intake_temperature", -0.5)),
-        times=CHOKED_FLOW / float(np.sqrt(R_AIR)),
-    ),
-    # What it costs behind a blower on a fixed pulley.
-    Sum("manifold", (("ambient", 1.0), ("boost", 1.0))),
-    Sum("inlet", (("ambient", 1.0), ("inlet_depression", -1.0))),
-    Product("ratio", (("manifold", 1.0), ("inlet", -1.0))),
-    PRESSURE_RATIO.look("pressure_ratio", "ratio"),
-    Product("boost_lost", (("pressure_ratio", 1.0), ("inlet_depression", 1.0))),
-    Product("other_boost_lost", (("pressure_ratio", 1.0), ("other_inlet_depression", 1.0))),
-    Sum("boost_change", (("boost_lost", 1.0), ("other_boost_lost", -1.0))),
+_TOO_MUCH_PIPE = (
+    "Filter and pipe would take over 15 kPa at this air flow, which the law of one measured "
+    "point is not good for. Measure nearer to this air flow, or clean the filter."
 )
+_TOO_MUCH_RATIO = (
+    "Boost over this inlet pressure is a pressure ratio above 5, which no blower of this "
+    "kind makes. Check boost and outside air."
+)
+
+
+# --- tables ----------------------------------------------------------------------------------
+
+
+def _depression(flow_squared: Real) -> Real:
+    """Share of the pressure that a nozzle takes away, over the square of its flow."""
+    return calc.relative_depression(np.sqrt(flow_squared))
+
+
+_MOST_SQUARED = float(calc.flow_function(1.0 - MOST_DEPRESSION)) ** 2
+
+DEPRESSION = tabulated(
+    "nozzle_depression",
+    _depression,
+    cubic("flow_squared", "square of the dimensionless flow", 0.0, _MOST_SQUARED),
+    tolerance=1e-7,
+    monotone=True,
+    by=(calc.relative_depression,),
+)
+WIDE_OPEN = tabulated(
+    "wide_open_fraction",
+    calc.wide_open_fraction,
+    cubic("shaft_ratio", "shaft over bore", 0.0, 0.5),
+    tolerance=1e-6,
+    monotone=True,
+)
+
+
+# --- the calculation -------------------------------------------------------------------------
+
+
+def reckon(e: Entries) -> Mapping[str, Real]:
+    """Work out what this throttle costs, and what the other would."""
+    ambient = air.ambient(e)
+    pipe = calc.scaled_depression(e["air_flow"], e["pipe_air_flow"], e["pipe_depression"])
+    pipe = within(pipe, None, MOST_PIPE, above=_TOO_MUCH_PIPE)
+    found = {"ambient": ambient, "pipe_part": pipe, "upstream": ambient - pipe}
+    found |= _through(e, found, "throttle")
+    other = _through(e, found, "other")
+    inlet = ambient - found["inlet_depression"]
+    ratio = within((ambient + e["boost"]) / inlet, None, MOST_RATIO, above=_TOO_MUCH_RATIO)
+    lost, other_lost = (
+        calc.manifold_pressure_lost(ratio, each["inlet_depression"]) for each in (found, other)
+    )
+    return {
+        **found,
+        **{f"other_{key}": value for key, value in other.items()},
+        "choked_flow": calc.choked_mass_flow(
+            found["area"], found["upstream"], e["intake_temperature"]
+        ),
+        "pressure_ratio": ratio,
+        "boost_lost": lost,
+        "other_boost_lost": other_lost,
+        "boost_change": lost - other_lost,
+    }
+
+
+def _through(e: Entries, before: Mapping[str, Real], which: str) -> dict[str, Real]:
+    """Send the air flow through one of the two throttles."""
+    bore, number = e[f"{which}_bore"], e.pick(f"{which}_bores", COUNTS)
+    open_share = WIDE_OPEN(e["shaft"] / bore)
+    area = calc.effective_area(bore, open_share, e["discharge_coefficient"], number)
+    upstream = before["upstream"]
+    flow = calc.flow_parameter(e["air_flow"], area, upstream, e["intake_temperature"])
+    share = DEPRESSION(within(flow**2, None, _MOST_SQUARED, above=_CHOKED, hair=HAIR))
+    taken = share * upstream
+    total = before["pipe_part"] + taken
+    return {
+        "number": number,
+        "open": open_share,
+        "area": area,
+        "flow": flow,
+        "share": share,
+        "throttle_depression": taken,
+        "inlet_depression": total,
+        "power_lost": calc.power_fraction_lost(total, before["ambient"]),
+        "choked_share": flow / CHOKED_FLOW,
+    }
 
 
 # --- the page --------------------------------------------------------------------------------
@@ -242,11 +144,15 @@ _HOW_MANY = (
     Option("4", "Four, side by side"),
 )
 
+_BORE = Scale("length", unit="mm", span=(40, 150), default=90, step=1, stock=_BORES)
+_AIR_FLOW = Scale("mass_flow", unit="gps", span=(20, 1500), default=510, step=10)
+
 FIELDS = (
     Number(
         "air_flow",
         "Air flow",
-        Scale("mass_flow", unit="gps", span=(20, 1500), default=510, step=10),
+        _AIR_FLOW,
+        sign="ṁ",
         measure="From the boost page, at the engine's top speed.",
         way_out="Enter the whole engine's air flow, and look at the unit.",
         first=True,
@@ -254,7 +160,8 @@ FIELDS = (
     Number(
         "throttle_bore",
         "Throttle bore",
-        Scale("length", unit="mm", span=(40, 150), default=90, step=1, stock=_BORES),
+        _BORE,
+        sign="D",
         measure="Caliper, at the plate.",
         way_out="Measure the bore at the plate, not the flange.",
         first=True,
@@ -263,7 +170,8 @@ FIELDS = (
     Number(
         "other_bore",
         "The other bore, to compare",
-        Scale("length", unit="mm", span=(40, 150), default=105, step=1, stock=_BORES),
+        replace(_BORE, default=105),
+        sign="D₂",
         measure="The throttle that you might fit instead.",
         way_out="Enter its bore at the plate, not the flange.",
         first=True,
@@ -281,6 +189,7 @@ FIELDS = (
         "discharge_coefficient",
         "Discharge coefficient",
         Scale("ratio", unit="", span=(0.6, 1), default=0.9, step=0.05),
+        sign="C_d",
         measure="0.80 to 0.95 for a plate near wide open; flow bench knows. Common practice.",
         way_out="1 is a perfect nozzle; a plate throttle stays below.",
     ),
@@ -294,7 +203,8 @@ FIELDS = (
     Number(
         "pipe_air_flow",
         "Air flow when it was measured",
-        Scale("mass_flow", unit="gps", span=(20, 1500), default=400, step=10),
+        replace(_AIR_FLOW, default=400),
+        sign="ṁ_measured",
         measure="From the boost page, at the speed and boost of the measurement.",
         way_out="Measure near full load, where the air flow is large.",
     ),
@@ -307,52 +217,26 @@ FIELDS = (
     air.INTAKE_TEMPERATURE,
 )
 
-_SUCTION = {"kPa": 1, "inH2O": 0, "psi": 2, "mbar": 0}
-_GAUGE = {"kPa": 1, "psi": 1, "bar": 2}
 
-ANSWERS = (
-    Answer(
-        "inlet_depression",
-        "Depression at the blower inlet",
+def _suction(key: str, label: str, rank: str = "more", note: str = "") -> Answer:
+    """Return the answer that says what the throttle, or all before the blower, takes away."""
+    return Answer(
+        key,
+        label,
         of="small_pressure",
-        decimals=_SUCTION,
+        decimals={"kPa": 1, "inH2O": 0, "psi": 2, "mbar": 0},
         tolerance=0.005,
         uncertainty=0.3,
-        rank="main",
-        note="What the boost page asks for, under the same name.",
-    ),
-    Answer(
-        "boost_lost",
-        "Boost lost",
-        of="gauge_pressure",
-        decimals=_GAUGE,
-        tolerance=0.01,
-        uncertainty=0.6,
-        rank="second",
-        note="A blower on a fixed pulley multiplies what is missing before it.",
-    ),
-    Answer(
-        "power_lost",
-        "Power lost",
-        of="percent",
-        decimals={"pct": 1},
-        tolerance=0.005,
-        uncertainty=0.4,
-        rank="second",
-    ),
-    Answer(
-        "other_inlet_depression",
-        "Depression with the other",
-        of="small_pressure",
-        decimals=_SUCTION,
-        tolerance=0.005,
-        uncertainty=0.3,
-        rank="second",
-        note="At the same air flow.",
-    ),
-    Answer(
-        "choked_share",
-        "Share of choked flow",
+        rank=rank,
+        note=note,
+    )
+
+
+def _choking(key: str, label: str, words: tuple[str, str, str], note: str = "") -> Answer:
+    """Return the answer that judges a throttle by how near it is to choking."""
+    return Answer(
+        key,
+        label,
         of="percent",
         decimals={"pct": 0},
         tolerance=0.01,
@@ -361,12 +245,58 @@ ANSWERS = (
             side="max",
             limit=CHOKED_LIMIT,
             near=CHOKED_NEAR,
-            within="Throttle at {value} of choking, {margin} under the line.",
-            near_words="Throttle at {value} of choking: little room for more air.",
-            beyond="Throttle at {value} of choking, {margin} over the line: too small for this air flow. "
+            within=words[0],
+            near_words=words[1],
+            beyond=words[2],
+        ),
+        note=note,
+    )
+
+
+_LOST = Answer(
+    "boost_lost",
+    "Boost lost",
+    of="gauge_pressure",
+    decimals={"kPa": 1, "psi": 1, "bar": 2},
+    tolerance=0.01,
+    uncertainty=0.6,
+    rank="second",
+    note="A blower on a fixed pulley multiplies what is missing before it.",
+    by=(calc.manifold_pressure_lost,),
+)
+_POWER_LOST = Answer(
+    "power_lost",
+    "Power lost",
+    of="percent",
+    decimals={"pct": 1},
+    tolerance=0.005,
+    uncertainty=0.4,
+    rank="second",
+    by=(calc.power_fraction_lost,),
+)
+
+ANSWERS = (
+    _suction(
+        "inlet_depression",
+        "Depression at the blower inlet",
+        "main",
+        "What the boost page asks for, under the same name.",
+    ),
+    _LOST,
+    _POWER_LOST,
+    _suction(
+        "other_inlet_depression", "Depression with the other", "second", "At the same air flow."
+    ),
+    _choking(
+        "choked_share",
+        "Share of choked flow",
+        (
+            "Throttle at {value} of choking, {margin} under the line.",
+            "Throttle at {value} of choking: little room for more air.",
+            "Throttle at {value} of choking, {margin} over the line: too small for this air flow. "
             "Fit a larger bore or one more.",
         ),
-        note="The line at half of choked flow is common practice; the throttle alone costs 6 % of "
+        "The line at half of choked flow is common practice; the throttle alone costs 6 % of "
         "the air there.",
     ),
     Answer(
@@ -376,65 +306,61 @@ ANSWERS = (
         decimals={"gps": 0, "lbmin": 1, "kgh": 0},
         tolerance=0.05,
         uncertainty=100.0,
+        by=(calc.choked_mass_flow,),
     ),
-    Answer(
-        "throttle_depression",
-        "Taken by the throttle",
-        of="small_pressure",
-        decimals=_SUCTION,
-        tolerance=0.005,
-        uncertainty=0.3,
-    ),
-    Answer(
-        "pipe_part",
-        "Taken by filter and pipe",
-        of="small_pressure",
-        decimals=_SUCTION,
+    _suction("throttle_depression", "Taken by the throttle"),
+    replace(
+        _suction("pipe_part", "Taken by filter and pipe"),
         tolerance=0.001,
         uncertainty=0.1,
+        by=(calc.scaled_depression,),
     ),
-    Answer(
-        "other_throttle_depression",
-        "Taken by the other throttle",
-        of="small_pressure",
-        decimals=_SUCTION,
-        tolerance=0.005,
-        uncertainty=0.3,
-    ),
-    Answer(
-        "boost_change",
-        "Boost change with the other",
-        of="gauge_pressure",
-        decimals=_GAUGE,
-        tolerance=0.01,
-        uncertainty=0.6,
+    _suction("other_throttle_depression", "Taken by the other throttle"),
+    replace(
+        _LOST,
+        key="boost_change",
+        label="Boost change with the other",
+        rank="more",
         note="Above 0 the other throttle gives boost, below 0 it costs boost.",
+        by=(),
     ),
-    Answer(
-        "other_power_lost",
-        "Power lost with the other",
-        of="percent",
-        decimals={"pct": 1},
-        tolerance=0.005,
-        uncertainty=0.4,
-    ),
-    Answer(
+    replace(_POWER_LOST, key="other_power_lost", label="Power lost with the other", rank="more"),
+    _choking(
         "other_choked_share",
         "Share of choked flow, the other",
-        of="percent",
-        decimals={"pct": 0},
-        tolerance=0.01,
-        uncertainty=5.0,
-        band=Band(
-            side="max",
-            limit=CHOKED_LIMIT,
-            near=CHOKED_NEAR,
-            within="The other throttle at {value} of choking, {margin} under the line.",
-            near_words="The other throttle at {value} of choking: little room for more air.",
-            beyond="The other throttle at {value} of choking: too small for this air flow.",
+        (
+            "The other throttle at {value} of choking, {margin} under the line.",
+            "The other throttle at {value} of choking: little room for more air.",
+            "The other throttle at {value} of choking: too small for this air flow.",
         ),
     ),
 )
+
+
+def _on_the_way(of: str, which: str, number: str) -> tuple[Working, ...]:
+    """Return what is worked out on the way through one of the two throttles."""
+    return (
+        Working(f"{of}number", f"Bores{which}", decimals=0, sign=f"n{number}"),
+        Working(f"{of}open", f"Share of the bore beside the shaft{which}", sign=f"φ{number}"),
+        Working(
+            f"{of}area",
+            f"Effective area{which}",
+            of="area",
+            unit="mm2",
+            decimals=0,
+            sign=f"A{number}",
+            by=(calc.effective_area,),
+        ),
+        Working(
+            f"{of}flow",
+            f"Dimensionless flow{which}",
+            decimals=4,
+            sign=f"Φ{number}",
+            by=(calc.flow_parameter,),
+        ),
+        Working(f"{of}share", f"Share of the pressure taken{which}", decimals=4),
+    )
+
 
 LOOKUP = Lookup(
     key="throttle",
@@ -443,25 +369,28 @@ LOOKUP = Lookup(
     question="What does the throttle cost, and would another bore do better?",
     stage="feed",
     fields=FIELDS,
-    steps=STEPS,
+    reckon=reckon,
     answers=ANSWERS,
-    tables=TABLES,
-    direct=direct,
     workings=(
         Working("ambient", "Outside air", of="absolute_pressure", unit="kPa", decimals=1),
-        Working("upstream", "Before the throttle", of="absolute_pressure", unit="kPa", decimals=1),
-        Working("open", "Share of the bore beside the shaft"),
-        Working("area", "Effective area", of="area", unit="mm2", decimals=0),
-        Working("share", "Share of the pressure taken", decimals=4),
-        Working("other_share", "The same, the other throttle", decimals=4),
-        Working("other_area", "Effective area, the other", of="area", unit="mm2", decimals=0),
-        Working("pressure_ratio", "Pressure ratio across the blower", decimals=2),
+        Working(
+            "upstream",
+            "Before the throttle",
+            of="absolute_pressure",
+            unit="kPa",
+            decimals=1,
+            sign="p",
+        ),
+        *_on_the_way("", "", ""),
+        *_on_the_way("other_", " by the other", "₂"),
+        Working("pressure_ratio", "Pressure ratio across the blower", decimals=2, sign="PR"),
         Working(
             "other_boost_lost",
             "Boost lost with the other",
             of="gauge_pressure",
             unit="kPa",
             decimals=1,
+            by=(calc.manifold_pressure_lost,),
         ),
     ),
     views=Views(
