@@ -286,7 +286,7 @@ FIELDS = (
         measure="In the manifold, after the charge cooler, at the end of a pull.",
         way_out="Over 150 °C the sensor or the charge cooler is at fault.",
     ),
-    replace(boost.LOOKUP.numbers["engine_displacement"], sign="V"),
+    boost.LOOKUP.numbers["engine_displacement"],
     replace(
         boost.LOOKUP.numbers["engine_efficiency"],
         sign="η_e",

@@ -20,8 +20,7 @@ NEEDS_A_TABLE = {
     f"calc.{module}.{name}"
     for module, names in {
         "atmosphere": """
-            altitude_at_pressure dry_air_pressure humid_air_density pressure_at_altitude
-            saturation_pressure vapour_pressure
+            altitude_at_pressure humid_air_density pressure_at_altitude saturation_pressure
         """,
         "belt_route": "crossed_belt_length crossed_belt_wrap open_belt_length open_belt_wrap",
         "belts": """
@@ -49,8 +48,8 @@ NEEDS_A_TABLE = {
             pitch_max_6h pitch_min_2a pitch_min_6g
         """,
         "throttle": """
-            choked_mass_flow critical_pressure_ratio flow_function open_area_fraction
-            relative_depression throttle_depression throttle_mass_flow wide_open_fraction
+            critical_pressure_ratio flow_function open_area_fraction relative_depression
+            throttle_depression throttle_mass_flow wide_open_fraction
         """,
         "wrenches": "torque_ratio",
     }.items()

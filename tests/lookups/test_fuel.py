@@ -9,11 +9,8 @@ from hypothesis import strategies as st
 
 from site_src.lookups import lookup
 from site_src.lookups.fuel import LOOKUP
-from site_src.model.fields import Number
-from site_src.model.lookup import InputError
 from site_src.model.quantities import quantity
 
-ENDS = [field for field in LOOKUP.fields if isinstance(field, Number)]
 PSI = 6.894757293
 
 powers = st.floats(100.0, 700.0)
@@ -235,19 +232,3 @@ def test_the_smallest_bore_is_at_the_velocity_limit():
     needed = LOOKUP.evaluate({})["line_bore_needed"]
     found = LOOKUP.evaluate({"line_bore": needed})
     assert found["line_velocity"] == pytest.approx(3.0, rel=1e-9)
-
-
-# --- edges ---------------------------------------------------------------------------------------
-
-
-@pytest.mark.parametrize("field", ENDS, ids=lambda field: field.key)
-def test_both_ends_of_a_range_are_accepted(field):
-    for end in (field.low, field.high):
-        LOOKUP.evaluate({field.key: end})
-
-
-@pytest.mark.parametrize("field", ENDS, ids=lambda field: field.key)
-def test_one_step_outside_a_range_is_refused_by_name(field):
-    for value in (field.low - field.step, field.high + field.step):
-        with pytest.raises(InputError, match=f"{field.label}.*This page covers"):
-            LOOKUP.exact({field.key: value})

@@ -7,13 +7,10 @@ from hypothesis import strategies as st
 from site_src.data.fuels import blend_properties
 from site_src.lookups import lookup
 from site_src.lookups.power import LOOKUP
-from site_src.model.fields import Number
-from site_src.model.lookup import InputError
 from site_src.model.quantities import quantity
 
 HORSEPOWER = 0.745699872
 PSI = 6.894757293
-ENDS = [field for field in LOOKUP.fields if isinstance(field, Number)]
 
 boosts = st.floats(0.0, 150.0)
 speeds = st.floats(1500.0, 8000.0)
@@ -268,23 +265,3 @@ def test_an_impossible_air_flow_is_refused_in_words():
 def test_no_spark_advice_is_given_and_the_page_says_so():
     assert any("No spark advice" in caution for caution in LOOKUP.cautions)
     assert not any("advance" in answer.label.lower() for answer in LOOKUP.answers)
-
-
-# --- edges ---------------------------------------------------------------------------------------
-
-
-@pytest.mark.parametrize("field", ENDS, ids=lambda field: field.key)
-def test_both_ends_of_a_range_are_accepted(field):
-    for end in (field.low, field.high):
-        LOOKUP.evaluate({field.key: end})
-
-
-@pytest.mark.parametrize("field", ENDS, ids=lambda field: field.key)
-def test_one_step_outside_a_range_is_refused_by_name(field):
-    for value in (field.low - field.step, field.high + field.step):
-        inputs = {
-            field.key: value,
-            "air_from": "barometer" if field.key == "barometer" else "altitude",
-        }
-        with pytest.raises(InputError, match=f"{field.label.split('(')[0]}.*This page covers"):
-            LOOKUP.exact(inputs)
