@@ -12,6 +12,7 @@ from site_src.lookups import (
     hose_bend,
     o_ring,
     power,
+    slip,
     stack,
     throttle,
 )
@@ -28,6 +29,7 @@ def all_lookups() -> tuple[Lookup, ...]:
         throttle.LOOKUP,
         belt.LOOKUP,
         accessory.LOOKUP,
+        slip.LOOKUP,
         belt_tone.LOOKUP,
         stack.LOOKUP,
         o_ring.LOOKUP,

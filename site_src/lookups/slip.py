@@ -10,20 +10,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-import numpy as np
-from numpy.typing import NDArray
-
 from calc.belts import slip_from_ratio
 from calc.domain import Real
 from site_src.lookups import boost
 from site_src.model.answers import Answer, Band, CurveView, Views, Working
-from site_src.model.compose import Link
-from site_src.model.fields import Field, Number
-from site_src.model.lookup import Given, Lookup
-from site_src.tables.compiler import TableSpec, linear
-from site_src.tables.recipe import Look, Product, Sum
-
-Floats = NDArray[np.float64]
+from site_src.model.entries import Entries
+from site_src.model.fields import Field, Number, Scale
+from site_src.model.lookup import Lookup
+from site_src.tables.trace import within
 
 SOUND_SLIP = 0.01
 """Slip of a sound ribbed belt, which the expected boost allows for. Common practice."""
@@ -34,53 +28,8 @@ NEAR_SLIP, MOST_SLIP = 0.03, 0.05
 LEAST_FOUND, MOST_FOUND = -0.03, 0.5
 """Slips that are believed. A little under nought is the model's and the gauge's error."""
 
-EDGE = 1e-9
-"""How far inside the calculation's own limits the recipe falls silent."""
-
-BOOST = Link("boost", boost.LOOKUP, feeds={"wanted_boost": "measured_boost", "slip": "sound_slip"})
-
-
-# --- the direct calculation ------------------------------------------------------------------
-
-
-def direct(given: Given) -> Mapping[str, Floats]:
-    """Work everything out without tables."""
-    measured = np.asarray(given["measured_boost"], dtype=np.float64)
-    engine_speed = np.asarray(given["engine_speed"], dtype=np.float64)
-    found = BOOST.direct(
-        given, {"wanted_boost": measured, "slip": np.full(measured.shape, SOUND_SLIP)}
-    )
-    needed = found["rotor_speed_for_boost"]
-    ratio, expected = needed / engine_speed, found["drive_ratio"]
-    believed = (ratio >= (1.0 - MOST_FOUND) * expected) & (ratio <= (1.0 - LEAST_FOUND) * expected)
-    slip = slip_from_ratio(np.where(believed, ratio, expected), expected)
-    return {
-        "slip_found": np.where(believed, slip, np.nan),
-        "expected_boost": found["boost"],
-        "boost_missing": found["boost"] - measured,
-        "rotor_speed_there": needed,
-        "rotor_speed_without_slip": engine_speed * found["drive_ratio"],
-    }
-
-
-# --- tables and recipe -----------------------------------------------------------------------
-
-
-def _same(value: Real) -> Real:
-    """Return what it is given: a table of it is a range check."""
-    return value
-
-
-TABLES = (
-    *BOOST.tables,
-    TableSpec(
-        "slip_believed",
-        _same,
-        (linear("value", "slip", LEAST_FOUND + EDGE, MOST_FOUND - EDGE),),
-        1e-12,
-        numbers="f8",
-    ),
-)
+HAIR = 1e-4
+"""The error of the speeds that boost is worked out from, over the slips believed, is below this."""
 
 _TOO_GOOD = (
     "More boost than these pulleys give without any slip. The crank pulley or the engine's "
@@ -91,26 +40,39 @@ _TOO_BAD = (
     "leak or a wrong entry first."
 )
 
-STEPS = (
-    Product("sound_slip", (), times=SOUND_SLIP),
-    *BOOST.steps,
-    Product("rotor_speed_there", ((BOOST.symbol("rotor_speed_for_boost"), 1.0),)),
-    Product(
-        "rotor_speed_without_slip",
-        (("engine_speed", 1.0), (BOOST.symbol("drive_ratio"), 1.0)),
-    ),
-    Product("share_kept", (("rotor_speed_there", 1.0), ("rotor_speed_without_slip", -1.0))),
-    Sum("any_slip", (("share_kept", -1.0),), plus=1.0),
-    Look(
-        "slip_found",
-        "slip_believed",
-        ("any_slip",),
-        below=(("value", _TOO_GOOD),),
-        above=(("value", _TOO_BAD),),
-    ),
-    Product("expected_boost", ((BOOST.symbol("boost"), 1.0),)),
-    Sum("boost_missing", (("expected_boost", 1.0), ("measured_boost", -1.0))),
+
+FROM_BOOST = (
+    Working("drive_ratio", "Drive ratio of the pulleys", sign="r"),
+    Working("want_ratio", "Drive ratio that the boost needs, at 1 % slip"),
+    Working("engine_efficiency_used", "Engine volumetric efficiency used"),
+    Working("want_pressure_ratio", "Pressure ratio measured"),
 )
+"""Values on the way that the boost page works out, as they are called here."""
+
+
+def reckon(e: Entries) -> Mapping[str, Real]:
+    """Ask the boost page for the rotor speed that the boost needs, and see what is missing."""
+    found = boost.LOOKUP.chained(e, wanted_boost=e["measured_boost"], slip=SOUND_SLIP)
+    there, expected = found["rotor_speed_for_boost"], found["drive_ratio"]
+    ratio = there / e["engine_speed"]
+    believed = within(
+        ratio / expected,
+        1.0 - MOST_FOUND,
+        1.0 - LEAST_FOUND,
+        below=_TOO_BAD,
+        above=_TOO_GOOD,
+        gives=ratio,
+        hair=HAIR,
+    )
+    return {
+        **{working.key: found[working.key] for working in FROM_BOOST},
+        "ratio_there": ratio,
+        "slip_found": slip_from_ratio(believed, expected),
+        "expected_boost": found["boost"],
+        "boost_missing": found["boost"] - e["measured_boost"],
+        "rotor_speed_there": there,
+        "rotor_speed_without_slip": e["engine_speed"] * expected,
+    }
 
 
 # --- the page --------------------------------------------------------------------------------
@@ -127,7 +89,8 @@ def _fields() -> tuple[Field, ...]:
         way_out="Enter boost above the outside air, not absolute pressure.",
         first=True,
     )
-    rest = {field.key: replace(field, first=field.key in first) for field in BOOST.fields}
+    asked = [field for field in boost.LOOKUP.fields if field.key not in ("wanted_boost", "slip")]
+    rest = {field.key: replace(field, first=field.key in first) for field in asked}
     return (measured, *(rest.pop(key) for key in first), *rest.values())
 
 
@@ -136,6 +99,7 @@ ANSWERS = (
         "slip_found",
         "Slip",
         of="percent",
+        by=(slip_from_ratio,),
         decimals={"pct": 1},
         tolerance=0.01,
         uncertainty=3.0,
@@ -145,8 +109,8 @@ ANSWERS = (
             near=NEAR_SLIP,
             within="{value} of slip, {margin} under what burns a belt.",
             near_words="{value} of slip: look at tension, wrap and ribs before the next run.",
-            beyond="{value} of slip, {margin} over what a belt stands: rule out a leak, then look at "
-            "tension, wrap and ribs.",
+            beyond="{value} of slip, {margin} over what a belt stands: rule out a leak, then look "
+            "at tension, wrap and ribs.",
         ),
         rank="main",
         note="1 % is sound. Good to 3 % once calibrated to a stated rating, no better. Common "
@@ -165,6 +129,7 @@ ANSWERS = (
         "rotor_speed_there",
         "Rotor speed there",
         of="rotation",
+        sign="N",
         decimals={"rpm": 0},
         tolerance=0.2,
         uncertainty=300.0,
@@ -195,16 +160,11 @@ LOOKUP = Lookup(
     question="The boost is lower than it should be: how much does the belt slip?",
     stage="drive",
     fields=_fields(),
-    steps=STEPS,
+    reckon=reckon,
     answers=ANSWERS,
-    tables=TABLES,
-    direct=direct,
     workings=(
-        Working("boost.drive_ratio", "Drive ratio of the pulleys"),
-        Working("boost.want_ratio", "Drive ratio that the boost needs, at 1 % slip"),
-        Working("boost.grip", "1 − slip of a sound belt"),
-        Working("boost.engine_efficiency_used", "Engine volumetric efficiency used"),
-        Working("boost.want_pressure_ratio", "Pressure ratio measured"),
+        *FROM_BOOST,
+        Working("ratio_there", "Rotor turns for one of the engine, by the boost", sign="r_m"),
     ),
     views=Views(
         curves=(
