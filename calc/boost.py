@@ -6,16 +6,18 @@ without internal compression, outlet and charge temperature, boost, air flow and
 way back from a stated rating to the engine's volumetric efficiency, and from a wanted boost to a
 drive ratio.
 
-The balance is struck at the manifold. A pressure drop in the charge cooler stands between blower
-outlet and manifold: the blower works against the outlet pressure, the engine breathes the
-manifold's. A positive-displacement blower therefore answers a restrictive cooler with a higher
-outlet pressure and a hotter charge; little boost is lost.
+The balance holds at the manifold. The charge cooler takes some pressure away between blower outlet
+and manifold: the blower works against the outlet pressure, the engine breathes at the manifold's.
+A restrictive cooler therefore makes a positive-displacement blower work at a higher outlet
+pressure, with a hotter charge; little boost is lost.
 
-The model stops at: pulsation, heat lost from the casing, the latent heat of fuel sprayed before
-the blower, humidity, and bypass leakage. Leakage follows an isentropic orifice of fixed size.
+Left out: pulsation, heat lost from the casing, the latent heat of fuel sprayed before the blower,
+humidity, and bypass leakage. Leakage follows an isentropic orifice of fixed size.
 """
 
 from __future__ import annotations
+
+import numpy as np
 
 from calc.constants import CP_AIR, GAMMA_AIR, R_AIR
 from calc.domain import Real, require
@@ -28,7 +30,7 @@ MECHANICAL_LOSS = 0.05
 """Share of the compression work lost to bearings, gears and seals, 1. Common practice."""
 
 LOWEST_EFFICIENCY = 0.40
-"""Blower volumetric efficiency below which leakage rules and the model says nothing, 1."""
+"""Blower volumetric efficiency below which most is leakage and the model gives no answer, 1."""
 
 HIGHEST_RATIO = 3.25
 """Highest pressure ratio across the blower that the model is asked for, 1."""
@@ -38,23 +40,46 @@ _COMPRESSION = (GAMMA_AIR - 1.0) / GAMMA_AIR
 CRITICAL_RATIO = float(1.0 / critical_pressure_ratio(GAMMA_AIR))
 """Pressure ratio at which leakage chokes, 1.893; the leakage function has its kink there."""
 
+# Widest inputs for which the relations are meant; the pages use narrower ones.
+_PITCH = (0.005, 2.0)
+_GEAR = (0.1, 10.0)
+_CRANK_SPEED = (1.0, 200.0)
+_DRIVE_RATIO = (1e-3, 1e3)
+_DISPLACEMENT = (1e-4, 0.02)
+_SWEPT = (1e-3, 1e3)
+_SHARE = (0.0, 1.0)
+_BUILT_IN = (1.0, 3.0)
+_PRESSURE_RATIO = (1.0, 10.0)
+_TEMPERATURE_RATIO = (0.5, 2.0)
+_ENGINE_EFFICIENCY = (0.1, 5.0)
+_PRESSURE = (1e4, 2e5)
+_PRESSURE_DROP = (0.0, 1e5)
+_TEMPERATURE = (200.0, 600.0)
+_OR_MORE = (0.0, np.inf)
+
 
 def drive_ratio(crank_pitch: Real, blower_pitch: Real, gear: Real = 1.0) -> Real:
     """Blower rotor revolutions for one revolution of the crankshaft.
 
     Args:
-        crank_pitch [m]: pitch diameter of the crank pulley, above 0.
-        blower_pitch [m]: pitch diameter of the blower pulley, above 0.
-        gear [1]: rotor revolutions for one of the blower's pulley, above 0.
+        crank_pitch [m]: pitch diameter of the crank pulley, 0.005 to 2.
+        blower_pitch [m]: pitch diameter of the blower pulley, 0.005 to 2.
+        gear [1]: rotor revolutions for one of the blower's pulley, 0.1 to 10.
 
     Returns:
         [1]: drive ratio.
+
+    Raises:
+        DomainError: an argument outside its range.
 
     Source: kinematics of a belt at its pitch line (ISO 9981:1998, 5.4: pitch diameters).
 
     >>> round(drive_ratio(0.164, 0.082), 3)
     2.0
     """
+    require("crank_pitch", crank_pitch, *_PITCH)
+    require("blower_pitch", blower_pitch, *_PITCH)
+    require("gear", gear, *_GEAR)
     return crank_pitch / blower_pitch * gear
 
 
@@ -62,18 +87,24 @@ def rotor_speed(engine_speed: Real, ratio: Real, slip: Real = 0.0) -> Real:
     """Rotor speed at an engine speed.
 
     Args:
-        engine_speed [1/s]: crankshaft revolutions per second, above 0.
-        ratio [1]: drive ratio, above 0.
+        engine_speed [1/s]: crankshaft revolutions per second, 1 to 200.
+        ratio [1]: drive ratio, 1e-3 to 1e3.
         slip [1]: share of the speed that the belt loses, 0 to 1.
 
     Returns:
         [1/s]: rotor revolutions per second.
+
+    Raises:
+        DomainError: an argument outside its range.
 
     Source: kinematics.
 
     >>> rotor_speed(100.0, 2.0, 0.01)
     198.0
     """
+    require("engine_speed", engine_speed, *_CRANK_SPEED)
+    require("ratio", ratio, *_DRIVE_RATIO)
+    require("slip", slip, *_SHARE)
     return engine_speed * ratio * (1.0 - slip)
 
 
@@ -83,19 +114,26 @@ def swept_ratio(
     """Volume that the rotors sweep for each volume that the four-stroke engine sweeps.
 
     Args:
-        blower_displacement [m^3]: swept volume for one rotor revolution, above 0.
-        engine_displacement [m^3]: swept volume of all cylinders, above 0.
-        ratio [1]: drive ratio, above 0.
+        blower_displacement [m^3]: swept volume for one rotor revolution, 1e-4 to 0.02.
+        engine_displacement [m^3]: swept volume of all cylinders, 1e-4 to 0.02.
+        ratio [1]: drive ratio, 1e-3 to 1e3.
         slip [1]: share of the speed that the belt loses, 0 to 1.
 
     Returns:
         [1]: swept ratio X; a four-stroke takes its displacement once in two revolutions.
+
+    Raises:
+        DomainError: an argument outside its range.
 
     Source: conservation of mass.
 
     >>> round(swept_ratio(2.0e-3, 5.0e-3, 2.0), 3)
     1.6
     """
+    require("blower_displacement", blower_displacement, *_DISPLACEMENT)
+    require("engine_displacement", engine_displacement, *_DISPLACEMENT)
+    require("ratio", ratio, *_DRIVE_RATIO)
+    require("slip", slip, *_SHARE)
     return 2.0 * blower_displacement / engine_displacement * ratio * (1.0 - slip)
 
 
@@ -116,7 +154,7 @@ def orifice_function(pressure_ratio: Real) -> Real:
     >>> round(float(orifice_function(1.4)), 4)
     0.9199
     """
-    require("pressure_ratio", pressure_ratio, 1.0, 10.0)
+    require("pressure_ratio", pressure_ratio, *_PRESSURE_RATIO)
     return flow_function(1.0 / pressure_ratio) / flow_function(0.0)
 
 
@@ -132,21 +170,22 @@ def volumetric_efficiency(pressure_ratio: Real, leak_ratio: Real) -> Real:
         [1]: η_v = η₀ − (N_L/N)·ψ·PR; not above 0 where the rotors can't hold the pressure.
 
     Raises:
-        DomainError: pressure ratio outside its range.
+        DomainError: an argument outside its range.
 
     Source: orifice leakage, ψ as in `orifice_function`; η₀ common practice.
 
     >>> round(float(volumetric_efficiency(1.8, 0.05)), 4)
     0.8801
     """
+    require("leak_ratio", leak_ratio, *_OR_MORE)
     return TIGHT_EFFICIENCY - leak_ratio * orifice_function(pressure_ratio) * pressure_ratio
 
 
 def work_without_boost(built_in_ratio: Real) -> Real:
-    """Compression work at pressure ratio 1, over γ/(γ−1)·p₁V₁: the price of internal compression.
+    """Compression work at pressure ratio 1, over γ/(γ−1)·p₁V₁: what internal compression costs.
 
     Args:
-        built_in_ratio [1]: pressure ratio of the internal compression, 1 (none) to 3.
+        built_in_ratio [1]: pressure ratio of the internal compression, 1 to 3; 1 is none.
 
     Returns:
         [1]: work with equal pressures at inlet and outlet, 0 for a Roots type.
@@ -166,7 +205,7 @@ def work_slope(built_in_ratio: Real) -> Real:
     """How fast the compression work rises with pressure ratio, over γ/(γ−1)·p₁V₁.
 
     Args:
-        built_in_ratio [1]: pressure ratio of the internal compression, 1 (none) to 3.
+        built_in_ratio [1]: pressure ratio of the internal compression, 1 to 3; 1 is none.
 
     Returns:
         [1]: work for one unit of pressure ratio; discharge volume over swept volume, times γ−1/γ.
@@ -179,7 +218,7 @@ def work_slope(built_in_ratio: Real) -> Real:
     >>> round(float(work_slope(1.0)), 5)
     0.28571
     """
-    require("built_in_ratio", built_in_ratio, 1.0, 3.0)
+    require("built_in_ratio", built_in_ratio, *_BUILT_IN)
     return _COMPRESSION * built_in_ratio ** (-1.0 / GAMMA_AIR)
 
 
@@ -187,7 +226,7 @@ def shaft_work_terms(built_in_ratio: Real) -> tuple[Real, Real]:
     """The two terms of the shaft work, mechanical loss included: without boost, and its slope.
 
     Args:
-        built_in_ratio [1]: pressure ratio of the internal compression, 1 (none) to 3.
+        built_in_ratio [1]: pressure ratio of the internal compression, 1 to 3; 1 is none.
 
     Returns:
         [1]: idle work and slope; shaft work is idle + slope·(PR − 1), over γ/(γ−1)·p₁V₁.
@@ -213,7 +252,7 @@ def compression_work(pressure_ratio: Real, built_in_ratio: Real) -> Real:
 
     Args:
         pressure_ratio [1]: outlet over inlet pressure, 1 to 10.
-        built_in_ratio [1]: pressure ratio of the internal compression, 1 (none) to 3.
+        built_in_ratio [1]: pressure ratio of the internal compression, 1 to 3; 1 is none.
 
     Returns:
         [1]: w/(γ/(γ−1)·p₁).
@@ -227,8 +266,8 @@ def compression_work(pressure_ratio: Real, built_in_ratio: Real) -> Real:
     >>> round(float(compression_work(1.5, 1.0)), 6)
     0.142857
     """
-    require("pressure_ratio", pressure_ratio, 1.0, 10.0)
-    require("built_in_ratio", built_in_ratio, 1.0, 3.0)
+    require("pressure_ratio", pressure_ratio, *_PRESSURE_RATIO)
+    require("built_in_ratio", built_in_ratio, *_BUILT_IN)
     inside = built_in_ratio**_COMPRESSION - 1.0
     outside = (pressure_ratio - built_in_ratio) * built_in_ratio ** (-1.0 / GAMMA_AIR)
     return inside + _COMPRESSION * outside
@@ -244,22 +283,22 @@ def delivery(
 ) -> Real:
     """Volume delivered for each volume swept, at charge temperature and inlet pressure: η_v·T_m/T₁.
 
-    Linear in every argument but the pressure ratio, which is what makes it cheap to tabulate. With
+    Linear in every argument but the pressure ratio, so that a small table is enough. With
     effectiveness 0 it is η_v·T₂/T₁; with effectiveness 1 and coolant at inlet temperature, η_v.
 
     Args:
         pressure_ratio [1]: outlet over inlet pressure, 1 to 10.
         leak_ratio [1]: leakage speed over rotor speed, 0 or more.
-        effectiveness [1]: of the charge cooler, 0 (none) to 1.
-        coolant_ratio [1]: coolant into the charge cooler over inlet air, absolute temperatures.
-        idle_work [1]: from `shaft_work_terms`.
-        slope [1]: from `shaft_work_terms`.
+        effectiveness [1]: of the charge cooler, 0 to 1; 0 is none.
+        coolant_ratio [1]: coolant into the charge cooler over inlet air, both absolute, 0.5 to 2.
+        idle_work [1]: not checked: `shaft_work_terms` gives it, from a ratio that it checks.
+        slope [1]: not checked: likewise.
 
     Returns:
         [1]: delivery.
 
     Raises:
-        DomainError: pressure ratio outside its range.
+        DomainError: an argument outside its range.
 
     Source: T_m = T₂ − ε (T₂ − T_c), definition of effectiveness; energy balance of
         an uncooled blower, T₂/T₁ = 1 + work/η_v.
@@ -267,6 +306,8 @@ def delivery(
     >>> round(float(delivery(1.8, 0.05, 1.0, 1.0, 0.0, 0.3)), 4)
     0.8801
     """
+    require("effectiveness", effectiveness, *_SHARE)
+    require("coolant_ratio", coolant_ratio, *_TEMPERATURE_RATIO)
     efficiency = volumetric_efficiency(pressure_ratio, leak_ratio)
     work = idle_work + slope * (pressure_ratio - 1.0)
     uncooled = 1.0 - effectiveness
@@ -284,30 +325,31 @@ def flow_surplus(
 ) -> Real:
     """How much more the blower delivers than an engine at blower outlet pressure would take.
 
-    The balance lies where the surplus equals −demand × (charge-cooler drop / inlet pressure),
-    because the engine breathes that much less than the outlet pressure. Without demand it is what
-    the blower delivers.
+    The balance is where the surplus equals −demand × (charge-cooler drop / inlet pressure), because
+    the manifold has that much less than the outlet pressure. Without demand it is what the blower
+    delivers.
 
     Args:
         pressure_ratio [1]: outlet over inlet pressure, 1 to 10.
         leak_ratio [1]: leakage speed over rotor speed, 0 or more.
-        effectiveness [1]: of the charge cooler, 0 (none) to 1.
-        coolant_ratio [1]: coolant into the charge cooler over inlet air, absolute temperatures.
-        idle_work [1]: from `shaft_work_terms`.
-        slope [1]: from `shaft_work_terms`.
+        effectiveness [1]: of the charge cooler, 0 to 1; 0 is none.
+        coolant_ratio [1]: coolant into the charge cooler over inlet air, both absolute, 0.5 to 2.
+        idle_work [1]: not checked: `shaft_work_terms` gives it, from a ratio that it checks.
+        slope [1]: not checked: likewise.
         demand [1]: engine volumetric efficiency over swept ratio, 0 or more.
 
     Returns:
         [1]: delivery − demand × PR; falls with pressure ratio.
 
     Raises:
-        DomainError: pressure ratio outside its range.
+        DomainError: an argument outside its range.
 
     Source: conservation of mass, PR − δ = η_v X (T_m/T₁)/η_e.
 
     >>> round(float(flow_surplus(1.8, 0.05, 1.0, 1.0, 0.0, 0.3, 0.5)), 4)
     -0.0199
     """
+    require("demand", demand, *_OR_MORE)
     made = delivery(pressure_ratio, leak_ratio, effectiveness, coolant_ratio, idle_work, slope)
     return made - demand * pressure_ratio
 
@@ -318,20 +360,26 @@ def engine_efficiency_from_rating(
     """Engine volumetric efficiency that makes the balance pass through a stated rating.
 
     Args:
-        swept [1]: swept ratio at the rating, above 0.
-        delivered [1]: from `delivery` at the rating, above 0.
-        pressure_ratio [1]: blower outlet over inlet pressure at the rating, above 1.
+        swept [1]: swept ratio at the rating, 1e-3 to 1e3.
+        delivered [1]: not checked: `delivery` gives it, at the rating.
+        pressure_ratio [1]: blower outlet over inlet pressure at the rating, 1 to 10.
         cooler_drop_ratio [1]: charge-cooler pressure drop over inlet pressure, 0 to 1.
 
     Returns:
         [1]: volumetric efficiency referred to the manifold. Outside 0.75 to 1.20 the rating and
         the dimensions do not agree.
 
+    Raises:
+        DomainError: an argument outside its range.
+
     Source: the balance of `flow_surplus`, solved for the engine.
 
     >>> round(engine_efficiency_from_rating(1.7, 0.9919, 1.8035), 3)
     0.935
     """
+    require("swept", swept, *_SWEPT)
+    require("pressure_ratio", pressure_ratio, *_PRESSURE_RATIO)
+    require("cooler_drop_ratio", cooler_drop_ratio, *_SHARE)
     return swept * delivered / (pressure_ratio - cooler_drop_ratio)
 
 
@@ -347,22 +395,30 @@ def drive_ratio_for(
     """Drive ratio that makes a wanted pressure ratio.
 
     Args:
-        engine_efficiency [1]: engine volumetric efficiency, above 0.
-        pressure_ratio [1]: wanted blower outlet over inlet pressure, above 1.
+        engine_efficiency [1]: engine volumetric efficiency, 0.1 to 5.
+        pressure_ratio [1]: wanted blower outlet over inlet pressure, 1 to 10.
         cooler_drop_ratio [1]: charge-cooler pressure drop over inlet pressure, 0 to 1.
-        sweep_per_ratio [1]: swept ratio at drive ratio 1, above 0.
+        sweep_per_ratio [1]: swept ratio at drive ratio 1, 1e-3 to 1e3.
         leak_per_ratio [1]: leakage speed over rotor speed at drive ratio 1, 0 or more.
-        tight [1]: from `delivery` without leakage, above 0.
-        lost [1]: how much less `delivery` is at leak ratio 1, 0 or more.
+        tight [1]: without leakage; not checked: `delivery` gives it.
+        lost [1]: how much less it is at leak ratio 1; not checked: likewise.
 
     Returns:
         [1]: drive ratio. Leakage is inversely proportional to it, which leaves a linear equation.
+
+    Raises:
+        DomainError: an argument outside its range.
 
     Source: the balance of `flow_surplus`, solved for the drive.
 
     >>> round(drive_ratio_for(0.935, 1.8035, 0.0, 0.85, 0.08, 1.06, 1.70), 4)
     2.0
     """
+    require("engine_efficiency", engine_efficiency, *_ENGINE_EFFICIENCY)
+    require("pressure_ratio", pressure_ratio, *_PRESSURE_RATIO)
+    require("cooler_drop_ratio", cooler_drop_ratio, *_SHARE)
+    require("sweep_per_ratio", sweep_per_ratio, *_SWEPT)
+    require("leak_per_ratio", leak_per_ratio, *_OR_MORE)
     taken = engine_efficiency * (pressure_ratio - cooler_drop_ratio) / sweep_per_ratio
     return (taken + leak_per_ratio * lost) / tight
 
@@ -373,19 +429,26 @@ def gauge_boost(
     """Boost above the outside air at the manifold.
 
     Args:
-        pressure_ratio [1]: blower outlet over inlet pressure, 1 or more.
-        inlet_pressure [Pa]: at the blower inlet, absolute, above 0.
-        cooler_drop [Pa]: pressure drop over the charge cooler, 0 or more.
-        ambient_pressure [Pa]: outside air, absolute, above 0.
+        pressure_ratio [1]: blower outlet over inlet pressure, 1 to 10.
+        inlet_pressure [Pa]: at the blower inlet, absolute, 1e4 to 2e5.
+        cooler_drop [Pa]: pressure drop over the charge cooler, 0 to 1e5.
+        ambient_pressure [Pa]: outside air, absolute, 1e4 to 2e5.
 
     Returns:
         [Pa]: boost; below 0 where there is less than outside.
+
+    Raises:
+        DomainError: an argument outside its range.
 
     Source: definition.
 
     >>> gauge_boost(1.8, 100e3, 4e3, 101e3)
     75000.0
     """
+    require("pressure_ratio", pressure_ratio, *_PRESSURE_RATIO)
+    require("inlet_pressure", inlet_pressure, *_PRESSURE)
+    require("cooler_drop", cooler_drop, *_PRESSURE_DROP)
+    require("ambient_pressure", ambient_pressure, *_PRESSURE)
     return pressure_ratio * inlet_pressure - cooler_drop - ambient_pressure
 
 
@@ -395,19 +458,26 @@ def swept_mass_flow(
     """Mass of inlet air that the rotors sweep in a second.
 
     Args:
-        displacement [m^3]: swept volume for one rotor revolution, above 0.
-        speed [1/s]: rotor revolutions per second, above 0.
-        inlet_pressure [Pa]: at the blower inlet, absolute, above 0.
-        inlet_temperature [K]: at the blower inlet, above 0.
+        displacement [m^3]: swept volume for one rotor revolution, 1e-4 to 0.02.
+        speed [1/s]: rotor revolutions per second, 0 to 1e5.
+        inlet_pressure [Pa]: at the blower inlet, absolute, 1e4 to 2e5.
+        inlet_temperature [K]: at the blower inlet, 200 to 600.
 
     Returns:
         [kg/s]: mass flow, of which the volumetric efficiency is delivered.
+
+    Raises:
+        DomainError: an argument outside its range.
 
     Source: ideal gas.
 
     >>> round(swept_mass_flow(2.6e-3, 200.0, 100e3, 298.15), 4)
     0.6076
     """
+    require("displacement", displacement, *_DISPLACEMENT)
+    require("speed", speed, 0.0, 1e5)
+    require("inlet_pressure", inlet_pressure, *_PRESSURE)
+    require("inlet_temperature", inlet_temperature, *_TEMPERATURE)
     return displacement * speed * inlet_pressure / inlet_temperature / R_AIR
 
 
@@ -415,16 +485,22 @@ def shaft_power(work: Real, mass_flow: Real, inlet_temperature: Real) -> Real:
     """Power to turn the blower.
 
     Args:
-        work [1]: shaft work on the swept volume over γ/(γ−1)·p₁V₁, 0 or more.
+        work [1]: shaft work on the swept volume over γ/(γ−1)·p₁V₁; not checked: at pressure ratio
+            1 a rounding may put it below 0.
         mass_flow [kg/s]: from `swept_mass_flow`, 0 or more.
-        inlet_temperature [K]: at the blower inlet, above 0.
+        inlet_temperature [K]: at the blower inlet, 200 to 600.
 
     Returns:
         [W]: power.
+
+    Raises:
+        DomainError: an argument outside its range.
 
     Source: γ/(γ−1)·p₁V₁ is c_p·T₁ for each kilogram of inlet air.
 
     >>> round(shaft_power(0.25, 0.6, 298.15))
     44932
     """
+    require("mass_flow", mass_flow, *_OR_MORE)
+    require("inlet_temperature", inlet_temperature, *_TEMPERATURE)
     return work * mass_flow * inlet_temperature * CP_AIR

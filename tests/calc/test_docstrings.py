@@ -191,6 +191,10 @@ def test_every_range_check_is_announced_and_no_other():
     assert offenders(wrong) == []
 
 
+def test_every_stated_range_is_the_one_enforced():
+    assert offenders(wrong_ranges) == []
+
+
 # The rules themselves -------------------------------------------------------------------------
 
 
