@@ -107,7 +107,7 @@ const kinds = {
   carried: (own, pages, rung, search, symbols) => {
     const given = entries.initial(own, quantities, () => undefined);
     link.fromQuery(own, given, search, quantities);
-    return rungs.carried({ lookup: { fields: own }, pages, quantities }, rung, given, { symbols });
+    return rungs.carried({ lookup: { fields: own }, lookups: pages, quantities }, rung, given, { symbols });
   },
   flat: flat.isFlat,
   beside: compare.beside,

@@ -8,13 +8,9 @@
  * @typedef {import("./progress.js").Standing} Standing
  */
 
-import { Awake } from "../phone/awake.js";
-import { make, need, write } from "../face/dom.js";
+import { call, Voice } from "./call.js";
 import { boltAt, drawMap, layOut } from "./drawing.js";
-import { StaleError, write as keepInRecord } from "../record/record.js";
-import { Voice, call } from "./call.js";
 import {
-  ROUNDS_TO_WONDER,
   back,
   canBeDoubted,
   canHaveTurned,
@@ -24,9 +20,13 @@ import {
   isNewTap,
   lastDone,
   nameOf,
+  ROUNDS_TO_WONDER,
   standing,
   stillTurned,
 } from "./progress.js";
+import { make, need, write } from "../face/dom.js";
+import { Awake } from "../phone/awake.js";
+import { StaleError, write as keepInRecord } from "../record/record.js";
 
 const DONE_BUZZ = 60;
 const DOUBT_BUZZ = [40, 60, 40];

@@ -3,8 +3,8 @@
  * with.
  */
 
+import { nameOf, ROUNDS_TO_WONDER, standing } from "./progress.js";
 import { make } from "../face/dom.js";
-import { ROUNDS_TO_WONDER, standing, nameOf } from "./progress.js";
 
 /** @typedef {import("./progress.js").Work} Work */
 

@@ -2,8 +2,8 @@
  * Bolts by place: a line for each when typed, a cross on a grid when tapped. One text holds both.
  */
 
-import { all, draw, need, write } from "../face/dom.js";
 import { counted } from "./plan.js";
+import { all, draw, need, write } from "../face/dom.js";
 
 /** @typedef {import("./order.js").Place} Place */
 

@@ -6,7 +6,7 @@
  * @typedef {import("../form/entries.js").NumberEntry} NumberEntry
  * @typedef {import("../form/entries.js").Problem} Problem
  * @typedef {import("../model/catalogue.js").Kit} Kit
- * @typedef {import("../model/catalogue.js").NumberField} NumberField
+ * @typedef {import("../model/lookup.js").NumberField} NumberField
  * @typedef {import("./order.js").Place} Place
  * @typedef {import("./progress.js").Stage} Stage
  * @typedef {import("./progress.js").Dial} Dial
@@ -17,21 +17,21 @@
  *   torque: string, unit: string, offsetWords: string, stages: Stage[]}} Plan
  */
 
-import { declaredOf, read, understood } from "../form/entries.js";
-import { convert, fixed, fromSi, trimmed, withUnit } from "../face/numbers.js";
-import { misread } from "../form/typed.js";
 import {
-  PatternError,
   checkOrder,
   circleOrder,
   circlePlaces,
   gridPlaces,
+  PatternError,
   tighteningOrder,
 } from "./order.js";
-import { explain, isFault } from "../recipe.js";
-import { unitOf, unitsOf } from "../model/quantities.js";
-import { faultWords, showAnswer } from "../face/words.js";
 import { stagesOf } from "./progress.js";
+import { fixed, trimmed, withUnit } from "../face/numbers.js";
+import { faultWords, showAnswer } from "../face/words.js";
+import { declaredOf, read, understood } from "../form/entries.js";
+import { misread } from "../form/typed.js";
+import { convert, fromSi, unitOf, unitsOf } from "../model/quantities.js";
+import { explain, isFault } from "../recipe.js";
 
 /**
  * @param {Kit} kit the page's own fields @param {Kit} torque the torque page's
@@ -247,7 +247,7 @@ function shareProblems(passes) {
 /**
  * What to set for a pass, by the torque page's own recipe.
  * @param {Kit} torque @param {import("../recipe.js").Inputs} inputs @param {number} share percent
- * @param {import("../model/catalogue.js").Unit} unit @param {boolean} withOffset
+ * @param {import("../model/quantities.js").Unit} unit @param {boolean} withOffset
  * @returns {{dial: Dial, notes: string[], fault: string}}
  */
 function dialFor(torque, inputs, share, unit, withOffset) {
@@ -286,10 +286,10 @@ function dialFor(torque, inputs, share, unit, withOffset) {
 /**
  * @param {Kit} torque
  * @param {import("../recipe.js").Outcome} outcome
- * @param {import("../model/catalogue.js").Unit} unit
+ * @param {import("../model/quantities.js").Unit} unit
  */
 function settingIn(torque, outcome, unit) {
-  const answer = /** @type {import("../model/catalogue.js").Answer} */ (
+  const answer = /** @type {import("../model/lookup.js").Answer} */ (
     torque.lookup.answers.find(({ key }) => key === "setting")
   );
   const si = outcome.symbols[answer.symbol];
@@ -301,7 +301,7 @@ function settingIn(torque, outcome, unit) {
  * Where the wrench is out of its range.
  * @param {Kit} torque
  * @param {import("../recipe.js").Outcome} outcome
- * @param {import("../model/catalogue.js").Unit} unit
+ * @param {import("../model/quantities.js").Unit} unit
  */
 function rangeNotes(torque, outcome, unit) {
   return ["setting", "range_share"].flatMap((key) => {

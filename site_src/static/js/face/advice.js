@@ -5,7 +5,7 @@
  * @typedef {{title: string, by: [string, string], cells: AdviceCell[], reasons: string[],
  *   note: string, unless: string, unless_words: string}} AdviceView
  * @typedef {{status: string, words: string, why: string}} Advised
- * @typedef {import("../model/catalogue.js").Lookup} Lookup
+ * @typedef {import("../model/lookup.js").Lookup} Lookup
  * @typedef {import("../recipe.js").Inputs} Inputs
  */
 

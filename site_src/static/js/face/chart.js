@@ -1,22 +1,22 @@
 /** Tables and curves for the set-up at hand: each cell is worked out as the plate is. */
 
+import { drawTable, Notes, withOwn } from "./cells.js";
 import { drawCurve } from "./curve.js";
 import { need, write } from "./dom.js";
-import { declaredOf, isShown } from "../form/entries.js";
 import { flatWords, isFlat, turned } from "./flat.js";
-import { Notes, drawTable, withOwn } from "./cells.js";
-import { convert, grouped, plain, stepIn } from "./numbers.js";
-import { explain, isFault } from "../recipe.js";
-import { unitOf, unitsOf } from "../model/quantities.js";
+import { grouped, plain } from "./numbers.js";
 import { endsOf, showAnswer } from "./words.js";
+import { declaredOf, isShown } from "../form/entries.js";
+import { convert, convertDifference, unitOf, unitsOf } from "../model/quantities.js";
+import { explain, isFault } from "../recipe.js";
 
 /**
- * @typedef {import("../model/catalogue.js").Answer} Answer
- * @typedef {import("../model/catalogue.js").Field} Field
+ * @typedef {import("../model/lookup.js").Answer} Answer
+ * @typedef {import("../model/lookup.js").Field} Field
  * @typedef {{kit: import("../model/catalogue.js").Kit,
  *   entries: import("../form/entries.js").Entries, inputs: import("../recipe.js").Inputs,
  *   problems: import("../form/entries.js").Problem[],
- *   unitFor: (answer: Answer, usual?: string) => import("./numbers.js").Unit}} State
+ *   unitFor: (answer: Answer, usual?: string) => import("../model/quantities.js").Unit}} State
  * @typedef {import("./cells.js").Cell & {si: number | null}} Worked  a cell with its value, SI
  */
 
@@ -100,7 +100,9 @@ export function headText(state, field, value) {
   }
   const declared = declaredOf(field, state.kit.quantities);
   const unit = shownUnit(state, field) ?? declared;
-  return grouped(plain(convert(Number(value), declared, unit), stepIn(field.step, declared, unit)));
+  return grouped(
+    plain(convert(Number(value), declared, unit), convertDifference(field.step, declared, unit)),
+  );
 }
 
 /**
@@ -128,7 +130,7 @@ function showView(section, state, answer, fields, still, valuesOf, parts) {
 
 /**
  * @param {HTMLElement} section
- * @param {import("../model/catalogue.js").GridView} view
+ * @param {import("../model/lookup.js").GridView} view
  * @param {State} state
  */
 function showGrid(section, view, state) {
@@ -186,12 +188,12 @@ function showGrid(section, view, state) {
 
 /**
  * @param {HTMLElement} section
- * @param {import("../model/catalogue.js").CurveView} view
+ * @param {import("../model/lookup.js").CurveView} view
  * @param {State} state
  */
 function showCurve(section, view, state) {
   const notes = new Notes();
-  const field = /** @type {import("../model/catalogue.js").NumberField} */ (
+  const field = /** @type {import("../model/lookup.js").NumberField} */ (
     fieldNamed(state, view.over)
   );
   const answer = answerNamed(state, view.answer);

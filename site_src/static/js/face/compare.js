@@ -1,10 +1,6 @@
 /** The same set-up with other values of one entry, side by side. */
 
-import { all, need, write } from "./dom.js";
-import { brief, declaredOf } from "../form/entries.js";
-import { Notes, drawTable } from "./cells.js";
-import { withUnit } from "./numbers.js";
-import { textIn } from "../form/ranges.js";
+import { drawTable, Notes } from "./cells.js";
 import {
   answerName,
   answerNamed,
@@ -15,11 +11,15 @@ import {
   replaceTable,
   shownUnit,
 } from "./chart.js";
+import { all, need, write } from "./dom.js";
+import { withUnit } from "./numbers.js";
+import { brief, declaredOf } from "../form/entries.js";
+import { textIn } from "../form/ranges.js";
 
 /**
  * @typedef {import("./chart.js").State} State
- * @typedef {import("../model/catalogue.js").NumberField} NumberField
- * @typedef {import("../model/catalogue.js").CompareView} CompareView
+ * @typedef {import("../model/lookup.js").NumberField} NumberField
+ * @typedef {import("../model/lookup.js").CompareView} CompareView
  * @typedef {(field: string, text: string, unit: string) => void} Enter
  */
 

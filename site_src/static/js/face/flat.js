@@ -1,8 +1,8 @@
 /**
  * Fields along which a table or a curve doesn't change, and why. No DOM.
  *
- * @typedef {import("../model/catalogue.js").Field} Field
- * @typedef {import("../model/catalogue.js").Answer} Answer
+ * @typedef {import("../model/lookup.js").Field} Field
+ * @typedef {import("../model/lookup.js").Answer} Answer
  * @typedef {import("../recipe.js").Outcome} Outcome
  * @typedef {import("../recipe.js").Inputs} Inputs
  */

@@ -1,8 +1,5 @@
 /**
- * Numbers as they are written and converted: rounding, grouping, units. No DOM.
- *
- * @typedef {{key: string, label: string, factor: number, offset: number}} Unit  SI is v·factor +
- *   offset
+ * Numbers as they are written: rounding, grouping, a unit after them. No DOM.
  */
 
 const MINUS = "−";
@@ -85,30 +82,4 @@ export function fine(value, digits = 2) {
 /** @param {string} text @param {string} label */
 export function withUnit(text, label) {
   return label ? `${text} ${label}` : text;
-}
-
-/**
- * From one unit to another; a value in the same unit stays as it is.
- * @param {number} value
- * @param {Unit} from
- * @param {Unit} to
- */
-export function convert(value, from, to) {
-  if (from.key === to.key) return value;
-  return (value * from.factor + from.offset - to.offset) / to.factor;
-}
-
-/** From SI. @param {number} si @param {Unit} unit */
-export function fromSi(si, unit) {
-  return (si - unit.offset) / unit.factor;
-}
-
-/**
- * A field's step, in another of its units.
- * @param {number} step
- * @param {Unit} from
- * @param {Unit} to
- */
-export function stepIn(step, from, to) {
-  return from.key === to.key ? step : (step * from.factor) / to.factor;
 }

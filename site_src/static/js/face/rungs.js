@@ -3,8 +3,8 @@
  * same rules as site_src/ladder.py. No DOM.
  *
  * @typedef {import("../model/catalogue.js").Kit} Kit
- * @typedef {import("../model/catalogue.js").Rung} Rung
- * @typedef {import("../model/catalogue.js").NumberField} NumberField
+ * @typedef {import("../model/lookup.js").Rung} Rung
+ * @typedef {import("../model/lookup.js").NumberField} NumberField
  * @typedef {import("../form/entries.js").Entries} Entries
  * @typedef {import("../form/entries.js").NumberEntry} NumberEntry
  * @typedef {import("../recipe.js").Outcome} Outcome
@@ -12,11 +12,12 @@
  * @typedef {{rung: Rung, shown: Shown, words: string}} Step
  */
 
+import { decimalsFor, fixed, powerOfTen, trimmed, withUnit } from "./numbers.js";
+import { Reasons } from "./words.js";
 import { declaredOf, initial } from "../form/entries.js";
 import { toQuery } from "../form/link.js";
-import { decimalsFor, fixed, fromSi, powerOfTen, trimmed, withUnit } from "./numbers.js";
+import { fromSi } from "../model/quantities.js";
 import { isFault } from "../recipe.js";
-import { Reasons } from "./words.js";
 
 /** Digits that a worked-out value is carried over with: a hundredth of the last one shown. */
 const DIGITS = 6;
@@ -68,8 +69,8 @@ export function firstWords(steps) {
  * @param {Kit} kit @param {Rung} rung @param {Entries} entries @param {Outcome} outcome
  * @returns {string | null}
  */
-export function carried({ lookup, pages, quantities }, rung, entries, outcome) {
-  const { fields } = pages[rung.page];
+export function carried({ lookup, lookups, quantities }, rung, entries, outcome) {
+  const { fields } = lookups[rung.page];
   const given = initial(fields, quantities, () => undefined);
   for (const field of fields) {
     const symbol = rung.feeds[field.key];
@@ -88,7 +89,7 @@ export function carried({ lookup, pages, quantities }, rung, entries, outcome) {
  * A worked-out value as an entry, within the range that it lies in.
  * @param {NumberField} field
  * @param {number} si
- * @param {import("../model/catalogue.js").Quantities} quantities
+ * @param {import("../model/quantities.js").Quantities} quantities
  * @returns {NumberEntry}
  */
 export function fedEntry(field, si, quantities) {

@@ -1,9 +1,9 @@
 /**
  * Answers and reasons in words, by the same rules as site_src/sheets.py. No DOM.
  *
- * @typedef {import("../model/catalogue.js").Answer} Answer
+ * @typedef {import("../model/lookup.js").Answer} Answer
  * @typedef {import("../model/catalogue.js").Kit} Kit
- * @typedef {import("../model/catalogue.js").Unit} Unit
+ * @typedef {import("../model/quantities.js").Unit} Unit
  * @typedef {import("../recipe.js").Outcome} Outcome
  * @typedef {import("../recipe.js").Fault} Fault
  * @typedef {import("../form/entries.js").Problem} Problem
@@ -12,9 +12,9 @@
  *   words: string, ends: Ends | null, fault: Fault | null, problem: Problem | null}} Shown
  */
 
-import { fine, fromSi, plain, shown, withUnit } from "./numbers.js";
+import { fine, plain, shown, withUnit } from "./numbers.js";
+import { fromSi, unitOf } from "../model/quantities.js";
 import { isFault } from "../recipe.js";
-import { unitOf } from "../model/quantities.js";
 
 /** @type {Object<string, string>} */
 export const STATUS_WORDS = {

@@ -5,12 +5,12 @@
  * typed before a change of unit: changing back gives the same text, and until something else is
  * typed, that is what is meant. A change of unit changes no answer.
  *
- * @typedef {import("../model/catalogue.js").Field} Field
- * @typedef {import("../model/catalogue.js").NumberField} NumberField
- * @typedef {import("../model/catalogue.js").ChoiceField} ChoiceField
- * @typedef {import("../model/catalogue.js").PartsField} PartsField
- * @typedef {import("../model/catalogue.js").Quantities} Quantities
- * @typedef {import("../face/numbers.js").Unit} Unit
+ * @typedef {import("../model/lookup.js").Field} Field
+ * @typedef {import("../model/lookup.js").NumberField} NumberField
+ * @typedef {import("../model/lookup.js").ChoiceField} ChoiceField
+ * @typedef {import("../model/lookup.js").PartsField} PartsField
+ * @typedef {import("../model/quantities.js").Quantities} Quantities
+ * @typedef {import("../model/quantities.js").Unit} Unit
  * @typedef {import("./typed.js").Typed} Typed
  * @typedef {{text: string, unit: string,
  *   from?: {text: string, unit: string, now: string}}} NumberEntry
@@ -23,10 +23,10 @@
  *   unit
  */
 
-import { convert, grouped, plain, stepIn, trimmed, withUnit } from "../face/numbers.js";
+import { grouped, plain, trimmed, withUnit } from "../face/numbers.js";
 import { fits, rangeIn, textIn } from "./ranges.js";
 import { misread, parse } from "./typed.js";
-import { unitOf, unitsOf } from "../model/quantities.js";
+import { convert, convertDifference, unitOf, unitsOf } from "../model/quantities.js";
 
 /** @param {NumberField} field @param {Quantities} quantities */
 export function declaredOf(field, quantities) {
@@ -289,7 +289,9 @@ export function echo(field, entry, quantities) {
     .map((unit) => {
       const same = unit.key === typed.unit.key;
       const number = same ? typed.value : convert(source.value, source.unit, unit);
-      const text = same ? String(number) : plain(number, stepIn(field.step, declared, unit));
+      const text = same
+        ? String(number)
+        : plain(number, convertDifference(field.step, declared, unit));
       return withUnit(grouped(text), unit.label);
     })
     .join(" · ");

@@ -5,31 +5,31 @@
  * @typedef {import("./entries.js").NumberEntry} NumberEntry
  * @typedef {import("./entries.js").Row} Row
  * @typedef {import("./entries.js").Problem} Problem
- * @typedef {import("../model/catalogue.js").NumberField} NumberField
- * @typedef {import("../model/catalogue.js").ChoiceField} ChoiceField
- * @typedef {import("../model/catalogue.js").PartsField} PartsField
- * @typedef {import("../model/catalogue.js").Field} Field
+ * @typedef {import("../model/lookup.js").NumberField} NumberField
+ * @typedef {import("../model/lookup.js").ChoiceField} ChoiceField
+ * @typedef {import("../model/lookup.js").PartsField} PartsField
+ * @typedef {import("../model/lookup.js").Field} Field
  * @typedef {import("../model/catalogue.js").Kit} Kit
  * @typedef {{element: HTMLElement, field: NumberField | ChoiceField, holder: Entries | Row,
  *   siblings: Field[], path: string}} Place  one entry: where it is shown, and where it is kept
  */
 
 import { all, make, need, write } from "../face/dom.js";
+import { plain } from "../face/numbers.js";
+import { showChoice } from "./choices.js";
 import {
   brief,
   declaredOf,
   echo,
-  inUnit,
   initialRow,
+  inUnit,
   isShown,
   offered,
   understood,
 } from "./entries.js";
-import { plain } from "../face/numbers.js";
+import { repeatWhileHeld } from "./hold.js";
 import { nextStep } from "./ranges.js";
 import { misread, withoutUnit } from "./typed.js";
-import { showChoice } from "./choices.js";
-import { repeatWhileHeld } from "./hold.js";
 import { unitOf, unitsOf } from "../model/quantities.js";
 
 export class Form {

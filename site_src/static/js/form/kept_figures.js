@@ -4,8 +4,8 @@
  *
  * @typedef {import("./entries.js").Entries} Entries
  * @typedef {import("./entries.js").NumberEntry} NumberEntry
- * @typedef {import("../model/catalogue.js").NumberField} NumberField
- * @typedef {import("../model/catalogue.js").Lookup} Lookup
+ * @typedef {import("../model/lookup.js").NumberField} NumberField
+ * @typedef {import("../model/lookup.js").Lookup} Lookup
  */
 
 /** @param {Lookup} lookup @returns {NumberField[]} */

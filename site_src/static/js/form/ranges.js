@@ -1,19 +1,12 @@
 /**
  * A number field's range and steps in any of its units. No DOM.
  *
- * @typedef {import("../face/numbers.js").Unit} Unit
+ * @typedef {import("../model/quantities.js").Unit} Unit
  * @typedef {import("./typed.js").Typed} Typed
  */
 
-import {
-  convert,
-  decimalsFor,
-  fixed,
-  plain,
-  powerOfTen,
-  stepIn,
-  trimmed,
-} from "../face/numbers.js";
+import { decimalsFor, fixed, plain, powerOfTen, trimmed } from "../face/numbers.js";
+import { convert, convertDifference } from "../model/quantities.js";
 
 /** Two values nearer than this, as a share, are one: they differ by rounding only. */
 const SAME = 1e-9;
@@ -25,7 +18,7 @@ const SAME = 1e-9;
  * @returns {{low: string, high: string}} as typed, without commas
  */
 export function rangeIn(field, declared, unit) {
-  const finest = decimalsFor(stepIn(field.step, declared, unit));
+  const finest = decimalsFor(convertDifference(field.step, declared, unit));
   return {
     low: inwards(field, declared, unit, finest, 1),
     high: inwards(field, declared, unit, finest, -1),
@@ -70,7 +63,10 @@ export function fits(field, declared, unit, value) {
  * @param {Unit} declared @param {Typed} typed @param {Unit} to
  */
 export function textIn(field, declared, typed, to) {
-  const text = plain(convert(typed.value, typed.unit, to), stepIn(field.step, declared, to));
+  const text = plain(
+    convert(typed.value, typed.unit, to),
+    convertDifference(field.step, declared, to),
+  );
   if (!fits(field, declared, typed.unit, typed.value) || fits(field, declared, to, Number(text)))
     return text;
   const { low, high } = rangeIn(field, declared, to);
@@ -99,7 +95,7 @@ function nextListed(field, declared, unit, value, way) {
 
 /** @type {typeof nextStep} */
 function nextEven(field, declared, unit, value, way) {
-  const step = evenStep(stepIn(field.step, declared, unit), unit.key === declared.key);
+  const step = evenStep(convertDifference(field.step, declared, unit), unit.key === declared.key);
   const count = way > 0 ? Math.floor(value / step + SAME) + 1 : Math.ceil(value / step - SAME) - 1;
   const text = trimmed(fixed(count * step, Math.max(0, 2 - powerOfTen(step).exponent)));
   if (fits(field, declared, unit, Number(text))) return text;

@@ -2,7 +2,7 @@
  * Numbers as people type them: decimal marks, thousands, fractions of an inch, units behind. No
  * DOM.
  *
- * @typedef {import("../face/numbers.js").Unit} Unit
+ * @typedef {import("../model/quantities.js").Unit} Unit
  * @typedef {{value: number, unit: Unit}} Typed  what a text was understood to mean
  * @typedef {{problem: "empty" | "unclear" | "unit" | "two ways", detail: string}} Misread
  */

@@ -1,17 +1,17 @@
 /** The parts that exist on either side of a wanted one, and what each of them really gives. */
 
 import { make, need, setStamp, write } from "../face/dom.js";
-import { declaredOf } from "../form/entries.js";
 import { withUnit } from "../face/numbers.js";
-import { textIn } from "../form/ranges.js";
+import { figure, showAnswer, STATUS_WORDS, worst } from "../face/words.js";
 import { whenWorkedOut } from "../face/worked_out.js";
-import { explain } from "../recipe.js";
+import { declaredOf } from "../form/entries.js";
+import { textIn } from "../form/ranges.js";
 import { unitOf, unitsOf } from "../model/quantities.js";
-import { STATUS_WORDS, figure, showAnswer, worst } from "../face/words.js";
+import { explain } from "../recipe.js";
 
 /**
  * @typedef {import("../face/worked_out.js").WorkedOut} WorkedOut
- * @typedef {import("../model/catalogue.js").NumberField} NumberField
+ * @typedef {import("../model/lookup.js").NumberField} NumberField
  * @typedef {import("../face/words.js").Shown} Shown
  */
 

@@ -1,30 +1,30 @@
 /** A lookup page: from what stands in the form to what stands on the plate. Wiring only. */
 
 import { showAdvice } from "../face/advice.js";
+import { showViews } from "../face/chart.js";
 import { showCompare } from "../face/compare.js";
 import { all, make, need } from "../face/dom.js";
-import { initial, read, understood } from "../form/entries.js";
-import { Form } from "../form/form.js";
-import { keptFields, keptFor, keptUnder } from "../form/kept_figures.js";
 import { showLadder } from "../face/ladder.js";
-import { fromQuery, toQuery } from "../form/link.js";
 import { showAnswers, showMargins, showUnit } from "../face/margins.js";
 import { withUnit } from "../face/numbers.js";
-import { misread } from "../form/typed.js";
-import { Picked } from "../form/picked_units.js";
 import { showMakers, showPlate, silencePlate } from "../face/plate.js";
-import { explain } from "../recipe.js";
 import { inOrder, judgedFirst } from "../face/rungs.js";
-import { VersionError, load } from "../model/catalogue.js";
-import { unitOf, unitsOf } from "../model/quantities.js";
-import { USUAL_JOB, recall, remember } from "../record/store.js";
-import { showViews } from "../face/chart.js";
 import { showWhy } from "../face/why.js";
 import { showAnswer } from "../face/words.js";
 import { tellWorkedOut } from "../face/worked_out.js";
+import { initial, read, understood } from "../form/entries.js";
+import { Form } from "../form/form.js";
+import { keptFields, keptFor, keptUnder } from "../form/kept_figures.js";
+import { fromQuery, toQuery } from "../form/link.js";
+import { Picked } from "../form/picked_units.js";
+import { misread } from "../form/typed.js";
+import { load, VersionError } from "../model/catalogue.js";
+import { unitOf, unitsOf } from "../model/quantities.js";
+import { explain } from "../recipe.js";
+import { recall, remember, USUAL_JOB } from "../record/store.js";
 
 /**
- * @typedef {import("../model/catalogue.js").Answer} Answer
+ * @typedef {import("../model/lookup.js").Answer} Answer
  * @typedef {import("../form/entries.js").NumberEntry} NumberEntry
  */
 

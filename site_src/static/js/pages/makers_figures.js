@@ -1,25 +1,25 @@
 /** The page of makers' figures: enter, keep, question, change. Wiring only. */
 
 import { all, make, need, setStamp, write } from "../face/dom.js";
+import { STATUS_WORDS } from "../face/words.js";
 import { initial, read, understood } from "../form/entries.js";
-import { bindExchange, damagedWords } from "../record/exchange.js";
-import { SCHEMA, ofJob, origin, warnings } from "../record/figures.js";
 import { Form } from "../form/form.js";
-import { currentJob, jobNames, takeUp } from "../record/jobs.js";
 import { fromQuery, toQuery } from "../form/link.js";
-import { misread } from "../form/typed.js";
 import { Picked } from "../form/picked_units.js";
+import { misread } from "../form/typed.js";
+import { load, VersionError } from "../model/catalogue.js";
+import { bindExchange, damagedWords } from "../record/exchange.js";
+import { ofJob, origin, SCHEMA, warnings } from "../record/figures.js";
+import { currentJob, jobNames, takeUp } from "../record/jobs.js";
 import { judge, labelOf } from "../record/plausible.js";
 import {
-  RecordError,
   newId,
   readFigures,
   readMaps,
+  RecordError,
   remove,
   write as keepInRecord,
 } from "../record/record.js";
-import { VersionError, load } from "../model/catalogue.js";
-import { STATUS_WORDS } from "../face/words.js";
 
 /**
  * @typedef {import("../record/figures.js").Figure} Figure
@@ -104,7 +104,7 @@ class Editor {
   }
 
   typed() {
-    const field = /** @type {import("../model/catalogue.js").NumberField} */ (
+    const field = /** @type {import("../model/lookup.js").NumberField} */ (
       this.kit.lookup.fields.find(({ key }) => key === "torque")
     );
     return understood(

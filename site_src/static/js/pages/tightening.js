@@ -1,28 +1,28 @@
 /** The tightening page: from a set-up to a map, and from a map to the record. Wiring only. */
 
+import { WorkScreen } from "../bolts/bolt_screen.js";
+import { finishedCard, lastTouched, unfinishedCard } from "../bolts/cards.js";
+import { drawMap } from "../bolts/drawing.js";
+import { BoltSwitches, fromLink, PlacesEditor, readPlaces, toLink } from "../bolts/places.js";
+import { counted, planOf } from "../bolts/plan.js";
+import { SCHEMA } from "../bolts/progress.js";
 import { make, need, write } from "../face/dom.js";
 import { initial } from "../form/entries.js";
+import { Form } from "../form/form.js";
+import { fromQuery, toQuery } from "../form/link.js";
+import { Picked } from "../form/picked_units.js";
+import { load, VersionError } from "../model/catalogue.js";
 import { bindExchange, damagedWords } from "../record/exchange.js";
 import { ofJob, origin, warnings } from "../record/figures.js";
-import { Form } from "../form/form.js";
 import { currentJob } from "../record/jobs.js";
-import { fromQuery, toQuery } from "../form/link.js";
-import { drawMap } from "../bolts/drawing.js";
-import { PlacesEditor, BoltSwitches, fromLink, readPlaces, toLink } from "../bolts/places.js";
-import { Picked } from "../form/picked_units.js";
 import {
-  RecordError,
   newId,
   readFigures,
   readMaps,
+  RecordError,
   remove,
   write as keepInRecord,
 } from "../record/record.js";
-import { counted, planOf } from "../bolts/plan.js";
-import { VersionError, load } from "../model/catalogue.js";
-import { finishedCard, lastTouched, unfinishedCard } from "../bolts/cards.js";
-import { SCHEMA } from "../bolts/progress.js";
-import { WorkScreen } from "../bolts/bolt_screen.js";
 
 /**
  * @typedef {import("../bolts/progress.js").Work} Work

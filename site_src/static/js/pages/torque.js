@@ -9,15 +9,15 @@
  */
 
 import { make, need, write } from "../face/dom.js";
+import { withUnit } from "../face/numbers.js";
+import { showMakers } from "../face/plate.js";
+import { whenWorkedOut } from "../face/worked_out.js";
+import { keptFields, keptUnder } from "../form/kept_figures.js";
+import { unitOf } from "../model/quantities.js";
 import { matching, origin, warnings } from "../record/figures.js";
 import { currentJob } from "../record/jobs.js";
-import { keptFields, keptUnder } from "../form/kept_figures.js";
-import { withUnit } from "../face/numbers.js";
-import { whenWorkedOut } from "../face/worked_out.js";
-import { showMakers } from "../face/plate.js";
-import { RecordError, readFigures } from "../record/record.js";
+import { readFigures, RecordError } from "../record/record.js";
 import { remember } from "../record/store.js";
-import { unitOf } from "../model/quantities.js";
 
 const section = need(document, "[data-maker-figures]");
 const plate = need(document, "[data-plate]");

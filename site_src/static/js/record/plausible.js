@@ -2,7 +2,7 @@
  * Is a maker's figure plausible? Judged by the torque page's own recipe; questioned, never changed.
  *
  * @typedef {import("../model/catalogue.js").Kit} Kit
- * @typedef {import("../model/catalogue.js").Unit} Unit
+ * @typedef {import("../model/quantities.js").Unit} Unit
  * @typedef {import("../form/typed.js").Typed} Typed
  * @typedef {{grade: Object<string, string>, friction: string}} Assumed
  * @typedef {{thread: string, grade: string, friction: string, torque: Typed,
@@ -10,10 +10,9 @@
  * @typedef {{status: string, words: string, beside: string}} Judged
  */
 
-import { convert } from "../face/numbers.js";
-import { explain } from "../recipe.js";
-import { unitOf } from "../model/quantities.js";
 import { figure, showAnswer } from "../face/words.js";
+import { convert, unitOf } from "../model/quantities.js";
+import { explain } from "../recipe.js";
 
 /**
  * @param {Kit} torque the torque page's kit

@@ -12,8 +12,8 @@
  * @typedef {{good: any[], damaged: number}} Found
  */
 
-import { isFigure } from "./figures.js";
 import { isWork } from "../bolts/progress.js";
+import { isFigure } from "./figures.js";
 
 const NAME = "bay-reckoner";
 const VERSION = 1;

@@ -7,10 +7,10 @@
  * @typedef {{added: number, there: number, beside: number, damaged: number}} Outcome
  */
 
+import { isWork } from "../bolts/progress.js";
 import { make } from "../face/dom.js";
 import { isFigure } from "./figures.js";
 import { newId, readAll, write } from "./record.js";
-import { isWork } from "../bolts/progress.js";
 
 const KIND = "bay-reckoner record";
 const SCHEMA = 1;
