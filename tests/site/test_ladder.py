@@ -10,12 +10,13 @@ import pytest
 from site_src.face.ladder import SAME_REASON, carried, fed_text, in_order, judged_first, ladder
 from site_src.face.sheet import sheet
 from site_src.face.words import read_answer
-from site_src.lookups import lookup
+from site_src.lookups import all_lookups, lookup
 from site_src.model.answers import Rung
 from site_src.model.fields import Number
 from site_src.model.lookup import Inputs
 
-PLAN = lookup("plan")
+PAGES = {each.key: each for each in all_lookups()}
+PLAN = PAGES["plan"]
 VIEW = PLAN.views.ladder
 assert VIEW is not None
 SEED = 20260101
@@ -50,7 +51,7 @@ def set_ups(count: int) -> list[dict[str, float | str]]:
 def drawn(inputs: Inputs):
     outcome = PLAN.explain(inputs)
     readings = [read_answer(PLAN, answer, outcome) for answer in PLAN.answers]
-    return ladder(PLAN, VIEW, readings, outcome), readings, outcome
+    return ladder(PLAN, VIEW, readings, outcome, PAGES), readings, outcome
 
 
 @pytest.mark.parametrize("rung", VIEW.rungs, ids=lambda rung: rung.answer)
@@ -69,7 +70,7 @@ def test_a_limits_page_gives_the_plans_answer_for_what_is_carried_over(rung: Run
 
 
 def test_the_usual_set_ups_links_hold_only_what_differs_from_the_pages_own() -> None:
-    for each in sheet(PLAN).ladder.rungs:
+    for each in sheet(PLAN, PAGES).ladder.rungs:
         page = lookup(each.rung.page)
         entries = dict(parse_qsl(each.query, strict_parsing=True))
         assert set(entries) <= set(each.rung.feeds)
@@ -97,11 +98,11 @@ def test_the_most_used_limit_comes_first_and_is_the_plates_reason() -> None:
         used = [outcome.answers[each.rung.answer] for each in found.rungs]
         assert used == sorted(used, reverse=True)
         first = found.rungs[0]
-        assert found.first.lower() == f"{first.rung.first}: {first.reading.figure} used.".lower()
+        assert found.first.lower() == f"{first.rung.first}: {first.reading.number} used.".lower()
         assert judged_first(VIEW, readings, outcome)[0] is first.reading
-    verdict = sheet(PLAN).verdict
+    verdict = sheet(PLAN, PAGES).verdict
     assert verdict is not None
-    assert verdict.words == sheet(PLAN).ladder.rungs[0].reading.words
+    assert verdict.words == sheet(PLAN, PAGES).ladder.rungs[0].reading.words
 
 
 def test_a_worse_complaint_than_the_ladders_is_not_hidden_behind_it() -> None:
@@ -123,9 +124,10 @@ def test_without_boost_each_limit_says_why_and_leads_nowhere() -> None:
     assert "no boost" in silent[0].words
     assert [each.words for each in silent[1:]] == [SAME_REASON] * 4
     assert all(each.share is None for each in silent)
-    assert [carried(PLAN, rung, outcome) for rung in in_order(VIEW, outcome)][1:] == [None] * 5
+    queries = [carried(PLAN, rung, outcome, PAGES[rung.page]) for rung in in_order(VIEW, outcome)]
+    assert queries[1:] == [None] * 5
 
 
 def test_limits_on_the_ladder_are_not_drawn_as_margins_again() -> None:
-    ruled = {reading.answer.key for reading in sheet(PLAN).ruled}
+    ruled = {reading.answer.key for reading in sheet(PLAN, PAGES).ruled}
     assert ruled == {"mixture_share"}

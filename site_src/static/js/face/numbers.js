@@ -5,7 +5,7 @@
 const MINUS = "−";
 
 /**
- * The largest whole power of ten not above a positive value, by steps of ten.
+ * The largest whole power of ten not above a positive value, found ten by ten.
  * @param {number} value
  */
 export function powerOfTen(value) {
@@ -49,9 +49,9 @@ export function shown(value, decimals) {
   return grouped(fixed(value, decimals));
 }
 
-/** Decimals that are one digit finer than a step. @param {number} step */
-export function decimalsFor(step) {
-  return Math.max(0, 1 - powerOfTen(step).exponent);
+/** Decimals that are one digit finer than an increment. @param {number} increment */
+export function decimalsFor(increment) {
+  return Math.max(0, 1 - powerOfTen(increment).exponent);
 }
 
 /** @param {string} text */
@@ -60,12 +60,12 @@ export function trimmed(text) {
 }
 
 /**
- * An entry's value, one digit finer than its step, without idle zeros.
+ * An entry's value, one digit finer than its increment, without zeros at the end.
  * @param {number} value
- * @param {number} step
+ * @param {number} increment
  */
-export function plain(value, step) {
-  return trimmed(fixed(value, decimalsFor(step)));
+export function plain(value, increment) {
+  return trimmed(fixed(value, decimalsFor(increment)));
 }
 
 /**

@@ -4,7 +4,7 @@
 
 import { all, need, write } from "./dom.js";
 import { shown as rounded, withUnit } from "./numbers.js";
-import { bare, fill } from "./words.js";
+import { bare, fill, shownNamed } from "./words.js";
 import { brief } from "../form/entries.js";
 import { fromSi, unitOf } from "../model/quantities.js";
 import { isFault } from "../recipe.js";
@@ -29,7 +29,7 @@ export function showWhy(page, kit, entries, outcome, everything) {
   };
   for (const element of all(page, "[data-why-answer]")) {
     const filled = element.querySelector("[data-filled]");
-    const shown = everything.find(({ answer }) => answer.key === element.dataset.whyAnswer);
+    const shown = shownNamed(everything, element.dataset.whyAnswer);
     if (!filled || !shown) continue;
     write(
       filled,

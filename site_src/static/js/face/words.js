@@ -106,7 +106,7 @@ export function endsOf(answer, outcome, unit, value) {
 function bandWords(answer, unit, { value, limit }, status) {
   const filling = { value, limit, margin: Math.abs(limit - value) };
   return Object.entries(filling).reduce(
-    (text, [name, number]) => text.replaceAll(`{${name}}`, figure(answer, unit, number)),
+    (text, [name, number]) => text.replaceAll(`{${name}}`, answerText(answer, unit, number)),
     answer.band?.words[status] ?? "",
   );
 }
@@ -117,7 +117,7 @@ function bandWords(answer, unit, { value, limit }, status) {
  * @param {Unit} unit
  * @param {number} number
  */
-export function figure(answer, unit, number) {
+export function answerText(answer, unit, number) {
   return withUnit(shown(number, answer.decimals[unit.key]), unit.label);
 }
 
@@ -128,6 +128,15 @@ export function figure(answer, unit, number) {
  */
 export function worst(all) {
   return WORST_FIRST.flatMap((status) => all.filter((each) => each.status === status))[0];
+}
+
+/**
+ * One of the answers that are shown.
+ * @param {Shown[]} everything
+ * @param {string | undefined} key
+ */
+export function shownNamed(everything, key) {
+  return everything.find(({ answer }) => answer.key === key);
 }
 
 /**

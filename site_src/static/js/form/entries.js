@@ -23,6 +23,7 @@
  *   unit
  */
 
+import { optionNamed } from "../model/lookup.js";
 import { grouped, plain, trimmed, withUnit } from "../face/numbers.js";
 import { fits, rangeIn, textIn } from "./ranges.js";
 import { misread, parse } from "./typed.js";
@@ -152,7 +153,7 @@ export function isShown(field, entries) {
 export function offered(field, fields, entries) {
   const master = fields.find((each) => each.key === field.match);
   if (!master || master.kind !== "choice") return field.options;
-  const tag = master.options.find((option) => option.key === entries[master.key])?.tag;
+  const tag = optionNamed(master, entries[master.key])?.tag;
   return tag ? field.options.filter((option) => !option.tag || option.tag === tag) : field.options;
 }
 
@@ -230,12 +231,12 @@ function one(field, entry, fields, entries, quantities, complain) {
  * @param {Entries | Row} entries
  */
 function choiceProblem(field, entry, fields, entries) {
-  const chosen = field.options.find((option) => option.key === entry);
+  const chosen = optionNamed(field, entry);
   if (!chosen) return `${field.label}: pick one from the list.`;
   const options = offered(field, fields, /** @type {Entries} */ (entries));
   if (options.includes(chosen)) return "";
-  const master = /** @type {ChoiceField} */ (fields.find((each) => each.key === field.match));
-  const other = master.options.find((option) => option.key === entries[master.key]);
+  const master = fields.find((each) => each.key === field.match);
+  const other = optionNamed(master, entries[field.match]);
   return `${field.label}: pick again. ${chosen.label} doesn't go with ${other?.label}.`;
 }
 
@@ -307,7 +308,7 @@ export function brief(field, entries, quantities) {
   const entry = entries[field.key];
   if (field.kind === "parts") return `${/** @type {Row[]} */ (entry).length} of ${field.most}`;
   if (field.kind === "choice") {
-    return field.options.find((option) => option.key === entry)?.label ?? "not picked";
+    return optionNamed(field, entry)?.label ?? "not picked";
   }
   const number = /** @type {NumberEntry} */ (entry);
   if (!number.text.trim()) return field.default === null ? "left open" : "empty";

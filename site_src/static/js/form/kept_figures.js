@@ -8,6 +8,8 @@
  * @typedef {import("../model/lookup.js").Lookup} Lookup
  */
 
+import { optionNamed } from "../model/lookup.js";
+
 /** @param {Lookup} lookup @returns {NumberField[]} */
 export function keptFields(lookup) {
   return /** @type {NumberField[]} */ (
@@ -31,8 +33,8 @@ export function keptUnder(lookup, field, entries) {
  */
 export function keptFor(lookup, entries) {
   return lookup.fields
-    .flatMap((field) => (field.kind === "choice" && field.first ? [field] : []))
-    .map((field) => field.options.find(({ key }) => key === entries[field.key])?.label)
+    .filter(({ first }) => first)
+    .map((field) => optionNamed(field, entries[field.key])?.label)
     .filter(Boolean)
     .join(", ");
 }

@@ -147,11 +147,11 @@ function fromText(field, entry, text, quantities, preferred) {
   if (field.kind === "choice") return text;
   const found = /^(-?\d*\.?\d+(?:e[+-]?\d+)?)(.*)$/.exec(text);
   if (!found) return asTyped(field, entry, text, quantities, preferred);
-  const [, figure, key] = found;
+  const [, number, key] = found;
   // A bare number is in the declared unit, so that a link means the same on every phone.
   const unit = key ? unitsOf(field, quantities).find((each) => each.key === key)?.key : field.unit;
   if (unit === undefined) return asTyped(field, entry, text, quantities, preferred);
-  return inUnit(field, { text: figure, unit }, preferred ?? unit, quantities);
+  return inUnit(field, { text: number, unit }, preferred ?? unit, quantities);
 }
 
 /**

@@ -11,7 +11,7 @@ import { recall, remember } from "../record/store.js";
  * @typedef {import("../model/quantities.js").Quantities} Quantities
  */
 
-export class Picked {
+export class PickedUnits {
   /** @param {string} page the lookup's key @param {Quantities} quantities */
   constructor(page, quantities) {
     const { units, system } = recall();

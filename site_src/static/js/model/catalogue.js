@@ -15,7 +15,28 @@ import { VERSION } from "../version.js";
 const ROOT = new URL("../../../", import.meta.url);
 
 /** Page, script and tables are of different versions, so that nothing may be worked out. */
-export class VersionError extends Error {}
+class VersionError extends Error {}
+
+/**
+ * Why nothing can be worked out, where a page could not be loaded whole.
+ * @param {unknown} reason
+ */
+export function refusal(reason) {
+  return reason instanceof VersionError
+    ? "This page and its tables are from different versions, so nothing is worked out. Load it again."
+    : "The tables for this page could not be loaded, so nothing is worked out. Load it again.";
+}
+
+/**
+ * The kit of a page that has fields of its own and works with another page's recipe.
+ * @param {Kit} kit
+ * @param {string} key
+ * @param {import("./lookup.js").Field[]} fields
+ * @returns {Kit}
+ */
+export function withFields(kit, key, fields) {
+  return { ...kit, lookup: { ...kit.lookup, key, fields } };
+}
 
 /** @param {string} key the lookup's @returns {Promise<Kit>} */
 export async function load(key) {

@@ -21,11 +21,11 @@
  * @typedef {{symbol: string, label: string, quantity: string, unit: string,
  *   decimals: number}} Working
  * @typedef {{title: string, answer: string, rows: string, row_values: Array<number | string>,
- *   columns: string, column_values: number[], also: string[], unit: string}} GridView
+ *   columns: string, column_values: number[], also: string[], unit: string}} ChartView
  * @typedef {{title: string, answer: string, over: string, values: number[]}} CurveView
  * @typedef {{key: string, title: string, fields: Field[], steps: any[], answers: Answer[],
  *   workings: Working[], tables: string[],
- *   views: {grids: GridView[], curves: CurveView[],
+ *   views: {grids: ChartView[], curves: CurveView[],
  *     advice: import("../face/advice.js").AdviceView[],
  *     ladder: {title: string, rungs: Rung[]} | null, compare: CompareView | null}}} Lookup
  * @typedef {{answer: string, label: string, first: string, page: string,
