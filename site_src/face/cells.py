@@ -1,6 +1,6 @@
 """Tables over a lookup's fields: cells, heads, and the reasons why a cell has no answer.
 
-The phone makes the same tables in `static/js/face/cells.js` and `views.js`.
+The phone makes the same tables in `static/js/face/cells.js`.
 """
 
 from __future__ import annotations

@@ -31,7 +31,7 @@ class Entry:
 
     @property
     def measure(self) -> tuple[Piece, ...]:
-        """What to measure it with, cut where it marks a figure's origin."""
+        """What to measure it with, cut where it marks a value's origin."""
         return pieces(self.field.measure)
 
     @property

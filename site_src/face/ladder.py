@@ -1,21 +1,23 @@
-"""What runs out first in the default set-up; `static/js/face/ladder.js` keeps it current."""
+"""What runs out first in the default set-up: each limit, how much of it is used, and its own page.
+
+The phone finds and draws the same, in `static/js/face/ladder.js`.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import TypeAlias
 from urllib.parse import urlencode
 
-from site_src.face.drawing import Share, draw_share
 from site_src.face.numbers import decimals_for, power_of_ten, trimmed
+from site_src.face.rule import RULE_WIDTH, hatch
+from site_src.face.scale import Tick
 from site_src.face.words import Ends, Reading
 from site_src.model.answers import LadderView, Rung, shown
 from site_src.model.fields import Field, Number
 from site_src.model.lookup import Lookup, Outcome
 
-Pages: TypeAlias = Mapping[str, Lookup]
-"""Lookups by their keys."""
+SHARE_LEFT, SHARE_RIGHT, SHARE_MOST, SHARE_HATCH = 14.0, 326.0, 1.25, 5.0
 
 SAME_REASON = "The same reason as above."
 
@@ -24,7 +26,19 @@ DIGITS = 6
 
 
 @dataclass(frozen=True)
-class DrawnRung:
+class Share:
+    """How much of a limit is used, on a rule that is alike for every limit: from nought past it."""
+
+    used: str
+    limit: str
+    near: tuple[str, str]
+    beyond: tuple[str, str]
+    hatch: str
+    ticks: tuple[Tick, ...]
+
+
+@dataclass(frozen=True)
+class ShownRung:
     """One limit: how much of it is used or why that can't be had, and its page with its inputs.
 
     `query` is None where what the page would be fed can't be worked out.
@@ -44,7 +58,7 @@ class Ladder:
 
     view: LadderView
     first: str
-    rungs: tuple[DrawnRung, ...]
+    rungs: tuple[ShownRung, ...]
 
 
 def ladder(
@@ -52,9 +66,17 @@ def ladder(
     view: LadderView,
     readings: Sequence[Reading],
     outcome: Outcome,
-    pages: Pages,
+    pages: Mapping[str, Lookup],
 ) -> Ladder:
-    """Draw the ladder of the default set-up; `pages` are those that its rungs lead to."""
+    """Draw the ladder of the default set-up.
+
+    Args:
+        lookup: The lookup that has the ladder.
+        view: The ladder.
+        readings: The lookup's answers.
+        outcome: What they were read from.
+        pages: The lookups that the rungs lead to, by key.
+    """
     named = {reading.answer.key: reading for reading in readings}
     rungs, reasons = [], set()
     for rung in in_order(view, outcome):
@@ -63,13 +85,13 @@ def ladder(
         if not reading.text:
             reasons.add(reading.words)
         rungs.append(
-            DrawnRung(
+            ShownRung(
                 rung,
                 reading,
                 words,
                 _share(reading, outcome),
                 pages[rung.page].title,
-                carried(lookup, rung, outcome, pages),
+                carried(lookup, rung, outcome, pages[rung.page]),
             )
         )
     return Ladder(view, first_words([(each.rung, each.reading) for each in rungs]), tuple(rungs))
@@ -97,7 +119,7 @@ def first_words(rungs: Sequence[tuple[Rung, Reading]]) -> str:
     if not known:
         return "None of these can be worked out for this set-up."
     rung, reading = known[0]
-    said = f"{rung.first}: {reading.figure} used."
+    said = f"{rung.first}: {reading.number} used."
     if len(known) < len(rungs):
         return f"Of what can be worked out, {said}"
     return said[0].upper() + said[1:]
@@ -112,15 +134,40 @@ def _share(reading: Reading, outcome: Outcome) -> Share | None:
     return draw_share(ends.value / ends.limit, ends.near / ends.limit)
 
 
+def draw_share(used: float, near: float) -> Share:
+    """Place the marks of a share; 1 is the limit. What doesn't fit runs to the rule's end.
+
+    >>> draw_share(0.5, 0.92).used, draw_share(1.0, 0.92).used, draw_share(9.0, 0.92).used
+    ('138.8', '263.6', '339.0')
+    """
+
+    def x(share: float) -> str:
+        return shown(SHARE_LEFT + share / SHARE_MOST * (SHARE_RIGHT - SHARE_LEFT), 1)
+
+    far = shown(RULE_WIDTH - 1.0, 1)
+    zone = (x(near), x(1.0))
+    return Share(
+        used=far if used > SHARE_MOST else x(max(used, 0.0)),
+        limit=x(1.0),
+        near=zone,
+        beyond=(x(1.0), far),
+        hatch=hatch(zone, SHARE_HATCH, "49l5 -16"),
+        ticks=tuple(
+            Tick(x(n / 20), 2, f"{5 * n}") if n % 5 == 0 and n <= 20 else Tick(x(n / 20), 0)
+            for n in range(26)
+        ),
+    )
+
+
 # --- the page that a rung leads to ---------------------------------------------------------------
 
 
-def carried(lookup: Lookup, rung: Rung, outcome: Outcome, pages: Pages) -> str | None:
+def carried(lookup: Lookup, rung: Rung, outcome: Outcome, page: Lookup) -> str | None:
     """Return the query with which a rung's page works out the same; None if it can't."""
     if any(symbol not in outcome.symbols for symbol in rung.feeds.values()):
         return None
     own = {field.key: field for field in lookup.fields}
-    return urlencode(list(_entries(pages[rung.page].fields, own, rung.feeds, outcome)))
+    return urlencode(list(_entries(page.fields, own, rung.feeds, outcome)))
 
 
 def _entries(

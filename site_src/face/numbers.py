@@ -10,7 +10,7 @@ MINUS = "−"
 def power_of_ten(value: float) -> tuple[int, float]:
     """Return the largest whole power of ten that is not above a positive value.
 
-    Found by steps of ten, since logarithms differ in their last bits between engines.
+    Found ten by ten, since logarithms differ in their last bits between engines.
 
     >>> power_of_ten(1000.0), power_of_ten(0.02)
     ((3, 1000.0), (-2, 0.01))
@@ -35,22 +35,22 @@ def grouped(text: str) -> str:
     return f"{sign}{int(whole):,}{point}{rest}"
 
 
-def plain(value: float, step: float) -> str:
-    """Write an entry's value, one digit finer than its step, without idle zeros.
+def plain(value: float, increment: float) -> str:
+    """Write an entry's value, one digit finer than its increment, without zeros at the end.
 
     >>> plain(92.0, 1.0), plain(3.62205, 0.05), plain(6000.0, 100.0)
     ('92', '3.622', '6000')
     """
-    return trimmed(shown(value, decimals_for(step)))
+    return trimmed(shown(value, decimals_for(increment)))
 
 
-def decimals_for(step: float) -> int:
-    """Return the decimals that are one digit finer than a step.
+def decimals_for(increment: float) -> int:
+    """Return the decimals that are one digit finer than an increment.
 
     >>> decimals_for(1.0), decimals_for(0.05), decimals_for(100.0)
     (1, 3, 0)
     """
-    exponent, _ = power_of_ten(step)
+    exponent, _ = power_of_ten(increment)
     return max(0, 1 - exponent)
 
 
@@ -67,7 +67,7 @@ def fine(value: float, digits: int = 2) -> str:
 
 
 def with_unit(text: str, label: str) -> str:
-    """Set a unit behind a number.
+    """Set a unit after a number.
 
     >>> with_unit("92", "mm"), with_unit("1.08", "")
     ('92 mm', '1.08')
@@ -76,5 +76,5 @@ def with_unit(text: str, label: str) -> str:
 
 
 def trimmed(text: str) -> str:
-    """Drop idle zeros behind the decimal point."""
+    """Drop zeros at the end of a decimal fraction."""
     return text.rstrip("0").rstrip(".") if "." in text else text

@@ -20,7 +20,7 @@ HEAD = 16.0
 """Length of an arrowhead."""
 
 _HEAD_SHARE = 0.5
-_TRAVEL_STEPS = 24
+_TRAVEL_PARTS = 24
 
 
 @dataclass(frozen=True)
@@ -58,7 +58,7 @@ class Drawing:
 
 def draw_route(route: Route, roles: Sequence[str], tensioner: Slot | Arm) -> Drawing:
     """Place the marks of a route; `roles` are the pulleys', in the order of travel."""
-    travel = [tensioner.center(step / _TRAVEL_STEPS) for step in range(_TRAVEL_STEPS + 1)]
+    travel = [tensioner.center(part / _TRAVEL_PARTS) for part in range(_TRAVEL_PARTS + 1)]
     return Drawing(
         view_box=_view_box(route.pulleys),
         belt=_belt(route),

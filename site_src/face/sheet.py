@@ -6,13 +6,15 @@ The phone shows the same, rounded and worded by the same rules, with the modules
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from site_src.face.advice import AdviceTable, advice_tables
+from site_src.face.chart import Chart, chart
 from site_src.face.compare import Comparison, comparison
+from site_src.face.curve import DrawnCurve, drawn_curve
 from site_src.face.form import Form, form
-from site_src.face.ladder import Ladder, Pages, judged_first, ladder
-from site_src.face.views import CurveTable, GridTable, curve_table, grid_table
+from site_src.face.ladder import Ladder, judged_first, ladder
 from site_src.face.words import (
     OnTheWay,
     Piece,
@@ -33,8 +35,8 @@ class Sheet:
     verdict: Reading | None
     ladder: Ladder | None
     comparison: Comparison | None
-    grids: tuple[GridTable, ...]
-    curves: tuple[CurveTable, ...]
+    charts: tuple[Chart, ...]
+    curves: tuple[DrawnCurve, ...]
     advice: tuple[AdviceTable, ...]
     workings: tuple[OnTheWay, ...]
     form: Form
@@ -55,23 +57,23 @@ class Sheet:
     @property
     def ruled(self) -> tuple[Reading, ...]:
         """The answers that are judged against a limit, but for those on the ladder."""
-        steps = self.ladder.view.rungs if self.ladder else ()
-        on_ladder = {rung.answer for rung in steps}
+        rungs = self.ladder.view.rungs if self.ladder else ()
+        on_ladder = {rung.answer for rung in rungs}
         return tuple(r for r in self.readings if r.answer.band and r.answer.key not in on_ladder)
 
 
-def sheet(lookup: Lookup, pages: Pages) -> Sheet:
-    """Work out the default set-up of a lookup; `pages` are those that it may lead to."""
+def sheet(lookup: Lookup, pages: Mapping[str, Lookup]) -> Sheet:
+    """Work out the default set-up of a lookup; `pages` are the lookups it may lead to, by key."""
     outcome = lookup.explain({})
     readings = tuple(read_answer(lookup, answer, outcome) for answer in lookup.answers)
-    steps = lookup.views.ladder
+    limits = lookup.views.ladder
     return Sheet(
         readings=readings,
-        verdict=worst(judged_first(steps, readings, outcome)),
-        ladder=ladder(lookup, steps, readings, outcome, pages) if steps else None,
+        verdict=worst(judged_first(limits, readings, outcome)),
+        ladder=ladder(lookup, limits, readings, outcome, pages) if limits else None,
         comparison=comparison(lookup, lookup.views.compare) if lookup.views.compare else None,
-        grids=tuple(grid_table(lookup, view) for view in lookup.views.grids),
-        curves=tuple(curve_table(lookup, view) for view in lookup.views.curves),
+        charts=tuple(chart(lookup, view) for view in lookup.views.grids),
+        curves=tuple(drawn_curve(lookup, view) for view in lookup.views.curves),
         advice=advice_tables(lookup),
         workings=tuple(on_the_way(lookup, each, outcome) for each in lookup.workings),
         form=form(lookup.fields),

@@ -1,6 +1,6 @@
 """One answer as a page shows it: a number with its unit, or the reason why there is none.
 
-The phone words, rounds and judges by the same rules, in `static/js/face/words.js` and `numbers.js`.
+The phone words, rounds and judges by the same rules, in `static/js/face/words.js`.
 """
 
 from __future__ import annotations
@@ -10,8 +10,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from site_src.face.drawing import Rule, draw_rule
 from site_src.face.numbers import fine, grouped, plain, with_unit
+from site_src.face.rule import Rule, draw_rule
 from site_src.model.answers import BEYOND, NEAR, WITHIN, Answer, Band, Working, shown
 from site_src.model.fields import Number, Parts
 from site_src.model.formulas import Formula
@@ -73,7 +73,7 @@ class Reading:
         return tuple((source.name, pieces(source.text)) for source in self.shown.sources)
 
     @property
-    def figure(self) -> str:
+    def number(self) -> str:
         """The number with its unit."""
         return with_unit(self.text, self.unit)
 
@@ -90,7 +90,7 @@ class Reading:
 
 
 def pieces(text: str) -> tuple[Piece, ...]:
-    """Cut a text where it marks a figure's origin, so that the page can show the mark as one.
+    """Cut a text where it marks a value's origin, so that the page can show the mark as one.
 
     >>> pieces("12 × bore, common practice.")
     (('12 × bore, ', False), ('common practice', True), ('.', False))
@@ -183,8 +183,8 @@ def band_words(answer: Answer, ends: Ends, status: str) -> str:
     filling = {"value": value, "limit": limit, "margin": abs(limit - value)}
     text = said[status]
     for name, number in filling.items():
-        figure = with_unit(grouped(shown(number, answer.decimals[unit.key])), unit.label)
-        text = text.replace("{" + name + "}", figure)
+        written = with_unit(grouped(shown(number, answer.decimals[unit.key])), unit.label)
+        text = text.replace("{" + name + "}", written)
     return text
 
 

@@ -185,7 +185,7 @@ def _belt_name(build: Build, fit: StockFit) -> str:
 
 
 def _facts(build: Build, route: Route) -> tuple[tuple[str, str], ...]:
-    """Return the figures of the route as a whole."""
+    """Return what is said of the route as a whole."""
     effective = effective_length(route.length, build.belt.section.line_differential.value)
     return (
         ("Belt", f"{build.belt.ribs} ribs, section {build.belt.section.key}"),

@@ -49,9 +49,8 @@ def create_app(
         if other := other_pages.get(key):
             return render_template(other.template, page=other, **other.context())
         page = pages.get(key) or abort(404)
-        return render_template(
-            "lookup.html", lookup=page, sheet=sheet(page, pages), measured=proved(page)
-        )
+        shown = sheet(page, pages)
+        return render_template("lookup.html", lookup=page, sheet=shown, measured=proved(page))
 
     @app.get("/help/")
     def help_page() -> str:

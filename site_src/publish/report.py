@@ -13,7 +13,7 @@ WIDTH = 36
 
 
 def report(site: Path, in_full: bool = True) -> str:
-    """Return the figures of a built site, a line each; only the install's, if not in full."""
+    """Return the numbers of a built site, a line each; only the install's, if not in full."""
     catalogue = json.loads((site / "lookups.json").read_text(encoding="utf-8"))
     parts = [_tables(catalogue), _answers(catalogue)] if in_full else []
     parts.append(_install(site, catalogue["version"]))

@@ -191,10 +191,11 @@ def _kept(spec: TableSpec, source: str, path: Path) -> Table:
 def _keep(table: Table, path: Path) -> None:
     """Write a table in one go, so that another process never reads half of it."""
     facts = {key: value for key, value in asdict(table.passport).items() if key != "source"}
-    knots = {f"knots_{n}": np.array(axis.knots) for n, axis in enumerate(table.grid.axes)}
+    arrays: dict[str, Any] = {"numbers": table.grid.numbers, "passport": json.dumps(facts)}
+    arrays |= {f"knots_{n}": np.array(axis.knots) for n, axis in enumerate(table.grid.axes)}
     path.parent.mkdir(parents=True, exist_ok=True)
     with tempfile.NamedTemporaryFile(dir=path.parent, suffix=".part", delete=False) as part:
-        np.savez(part, numbers=table.grid.numbers, passport=json.dumps(facts), **knots)
+        np.savez(part, **arrays)
     Path(part.name).replace(path)
 
 

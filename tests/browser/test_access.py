@@ -105,8 +105,8 @@ least => [...document.querySelectorAll(
     const own = each.getBoundingClientRect();
     // What lies in a box is pressed through the box.
     const box = (each.closest('.box') ?? each).getBoundingClientRect();
-    const wanted = each.matches('.step') ? least.glove : least.thumb;
-    const size = each.matches('.step') ? Math.min(own.width, own.height) : box.height;
+    const wanted = each.matches('.nudge') ? least.glove : least.thumb;
+    const size = each.matches('.nudge') ? Math.min(own.width, own.height) : box.height;
     return size + 0.5 < wanted;
   })
   .map(each => each.offsetWidth + ' by ' + each.offsetHeight + ': ' + each.outerHTML.slice(0, 110))
@@ -131,7 +131,7 @@ def test_the_answer_is_large_and_labels_can_be_read(
     page = small_phone.new_page()
     settled(page, f"{site_url}boost/")
     size = "selector => parseFloat(getComputedStyle(document.querySelector(selector)).fontSize)"
-    assert page.evaluate(size, "[data-plate] .plate-figure") >= 40
+    assert page.evaluate(size, "[data-plate] .plate-number") >= 40
     assert page.evaluate(size, "#blower_pulley") >= 20
     assert page.evaluate(size, ".field label") >= 17
 

@@ -50,7 +50,7 @@ def worked_out(key: str, answer: str, unit: str, inputs: Mapping[str, float | st
 def figure(page: Page, answer: str) -> str:
     """One answer in the list of all answers."""
     return (
-        page.locator(f'[data-answers] [data-answer="{answer}"] [data-figure]').text_content() or ""
+        page.locator(f'[data-answers] [data-answer="{answer}"] [data-number]').text_content() or ""
     )
 
 
@@ -193,7 +193,7 @@ def test_a_set_up_without_an_answer_says_why_and_shows_no_number(
     page = opened(phone, f"{site_url}boost/?blower_displacement=0.3L&engine_displacement=12L")
     expect(page.locator("[data-silence] p")).to_contain_text("more air than the blower moves")
     assert plate(page) == ""
-    for text in page.locator("main td, main dd, [data-figure], .lesser-figure").all_text_contents():
+    for text in page.locator("main td, main dd, [data-number], .lesser-number").all_text_contents():
         assert text.strip()
         assert not re.search(r"NaN|Infinity|undefined|null", text)
 
@@ -313,7 +313,7 @@ def test_the_page_without_scripts_shows_what_the_live_one_does(
     still = new_phone(java_script_enabled=False).new_page()
     still.goto(f"{site_url}{key}/")
     for part in (
-        *("[data-label]", "[data-value]", "[data-verdict]", "[data-lesser] li", "[data-figure]"),
+        *("[data-label]", "[data-value]", "[data-verdict]", "[data-lesser] li", "[data-number]"),
         *("[data-words]", "main td", "main th", ".notes li", ".curve text", ".rule text"),
         *("[data-filled]", "[data-working]", "[data-axes]"),
     ):

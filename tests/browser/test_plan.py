@@ -7,17 +7,16 @@ import re
 import pytest
 from playwright.sync_api import BrowserContext, Locator, Page, expect
 
+from site_src.face.form import form
 from site_src.face.ladder import SAME_REASON, in_order
 from site_src.face.numbers import grouped
-from site_src.face.sheet import sheet
-from site_src.lookups import all_lookups, lookup
+from site_src.lookups import lookup
 from site_src.model.answers import shown
 from site_src.model.lookup import Inputs
 from tests.browser.conftest import NewContext
 from tests.browser.test_pages import figure, plate
 
 PLAN = lookup("plan")
-PAGES = {each.key: each for each in all_lookups()}
 VIEW = PLAN.views.ladder
 assert VIEW is not None
 
@@ -188,7 +187,7 @@ def test_long_forms_are_folded_under_headings_with_what_differs_first(
 ) -> None:
     page = opened(phone, f"{site_url}plan/?belt_ribs=8")
     titles = page.locator("[data-more] .more-title").all_text_contents()
-    assert titles == [fold.title for fold in sheet(PLAN, PAGES).form.folds]
+    assert titles == [fold.title for fold in form(PLAN.fields).folds]
     assert len(titles) > 4
     belt = page.locator("[data-more]", has_text="Ribs")
     expect(belt.locator("[data-brief] span").first).to_have_text("Ribs 8")
@@ -290,19 +289,19 @@ def test_a_view_over_entries_that_are_overruled_says_by_what(
     phone: BrowserContext, site_url: str
 ) -> None:
     page = opened(phone, f"{site_url}power/?air_flow=480gps")
-    grid = page.locator("[data-grid]").first
-    expect(grid.locator("[data-flat]")).to_contain_text("is filled in, so")
-    expect(grid.locator("[data-table]")).to_be_hidden()
+    chart = page.locator("[data-chart]").first
+    expect(chart.locator("[data-flat]")).to_contain_text("is filled in, so")
+    expect(chart.locator("[data-table]")).to_be_hidden()
     page.get_by_role("button", name="Usual set-up").click()
-    expect(grid.locator("[data-flat]")).to_be_empty()
-    expect(grid.locator("[data-table]")).to_be_visible()
+    expect(chart.locator("[data-flat]")).to_be_empty()
+    expect(chart.locator("[data-table]")).to_be_visible()
 
 
 def test_a_view_over_an_entry_out_of_sight_is_put_away(
     phone: BrowserContext, site_url: str
 ) -> None:
     page = opened(phone, f"{site_url}fuel/?injector_rated=mass")
-    expect(page.locator("[data-grid]").first).to_be_hidden()
+    expect(page.locator("[data-chart]").first).to_be_hidden()
     again = opened(phone, f"{site_url}fuel/?fuel_flow=150kgh")
     curve = again.locator("[data-curve]").first
     expect(curve.locator("[data-flat]")).to_contain_text("changes nothing here")

@@ -71,7 +71,7 @@ def started(context: BrowserContext, site_url: str, query: str = SMALL) -> Page:
     """Open a set-up and start its map."""
     page = opened(context, f"{site_url}tightening/?{query}")
     page.locator("[data-start]").click()
-    expect(page.locator("[data-work]")).to_be_visible()
+    expect(page.locator("[data-bolt-screen]")).to_be_visible()
     page.wait_for_timeout(APART)
     return page
 
@@ -92,7 +92,7 @@ def line(page: Page) -> str:
 def states(page: Page) -> dict[str, str]:
     """How each bolt is drawn, by its place in the pattern."""
     found: dict[str, str] = page.evaluate(
-        "Object.fromEntries([...document.querySelectorAll('[data-work] .bolt')]"
+        "Object.fromEntries([...document.querySelectorAll('[data-bolt-screen] .bolt')]"
         ".map(each => [each.dataset.bolt, each.getAttribute('class').replace('bolt ', '')]))"
     )
     return found
@@ -179,16 +179,16 @@ def test_a_whole_map_offline_with_the_browser_killed_in_the_middle(
         for _ in range(11):
             seen.append(line(page))
             tap(page)
-        before = line(page), page.locator("[data-work-count]").inner_text(), states(page)
+        before = line(page), page.locator("[data-screen-count]").inner_text(), states(page)
         place = page.url
-        assert place.endswith("#work")
+        assert place.endswith("#bolts")
         kill_browser(folder)
     with kept_phone(playwright.chromium, browser_type_launch_args, folder) as phone:
         page = phone.new_page()
         page.goto(place)
-        expect(page.locator("[data-work]")).to_be_visible()
+        expect(page.locator("[data-bolt-screen]")).to_be_visible()
         page.wait_for_timeout(APART)
-        after = line(page), page.locator("[data-work-count]").inner_text(), states(page)
+        after = line(page), page.locator("[data-screen-count]").inner_text(), states(page)
         assert after == before
         while "Every bolt" not in line(page):
             seen.append(line(page))
@@ -222,8 +222,8 @@ def test_a_map_that_was_left_waits_at_the_top_of_the_page(
     page = started(phone, site_url, f"{SMALL}&title=Lid")
     tap(page, times=3)
     tap(page, "[data-leave]")
-    expect(page.locator("[data-work]")).to_be_hidden()
-    assert "#work" not in page.url
+    expect(page.locator("[data-bolt-screen]")).to_be_hidden()
+    assert "#bolts" not in page.url
     again = opened(phone, f"{site_url}tightening/")
     card = again.locator("[data-unfinished-map]")
     expect(card).to_contain_text("Not finished: Lid")
@@ -238,7 +238,7 @@ def test_the_phone_s_own_way_back_leaves_the_map_and_loses_nothing(
     page = started(phone, site_url)
     tap(page, times=2)
     page.go_back()
-    expect(page.locator("[data-work]")).to_be_hidden()
+    expect(page.locator("[data-bolt-screen]")).to_be_hidden()
     expect(page.locator("[data-unfinished-map]")).to_contain_text("1 of 4 done")
 
 
@@ -252,7 +252,7 @@ def test_two_taps_at_once_tick_one_bolt_and_say_why(phone: BrowserContext, site_
     expect(page.locator("[data-note]")).to_have_text(
         "Two taps at once count as one. Nothing more was ticked."
     )
-    expect(page.locator("[data-work-count]")).to_have_text("1 of 4 done")
+    expect(page.locator("[data-screen-count]")).to_have_text("1 of 4 done")
     assert [step["do"] for step in maps(page)[0]["steps"]] == ["set", "done"]
 
 
@@ -261,7 +261,7 @@ def test_the_tap_that_starts_a_map_ticks_nothing_by_bouncing(
 ) -> None:
     page = opened(phone, f"{site_url}tightening/?{SMALL}")
     page.locator("[data-start]").click()
-    expect(page.locator("[data-work]")).to_be_visible()
+    expect(page.locator("[data-bolt-screen]")).to_be_visible()
     page.evaluate("document.querySelector('[data-confirm]').click()")
     page.wait_for_timeout(APART)
     assert line(page).startswith("Pass 1 · dial in")
@@ -291,10 +291,10 @@ def test_a_tap_on_a_done_bolt_of_the_drawing_puts_it_in_doubt(
     page = started(phone, site_url)
     tap(page, times=3)
     # Scribed lines may run across it: the drawing takes a tap for its nearest bolt.
-    page.locator("[data-work-map] .bolt.done").first.click(force=True)
+    page.locator("[data-screen-map] .bolt.done").first.click(force=True)
     page.wait_for_timeout(APART)
     assert "again" in line(page)
-    page.locator("[data-work-map] .bolt.open").first.click(force=True)
+    page.locator("[data-screen-map] .bolt.open").first.click(force=True)
     expect(page.locator("[data-note]")).to_contain_text("is open: nothing to doubt")
 
 
@@ -402,7 +402,7 @@ def test_a_phone_that_can_do_neither_works_all_the_same(
     page = started(phone, site_url)
     expect(page.locator("[data-note]")).to_contain_text("keep the screen on")
     tap(page, times=2)
-    expect(page.locator("[data-work-count]")).to_have_text("1 of 4 done")
+    expect(page.locator("[data-screen-count]")).to_have_text("1 of 4 done")
 
 
 # --- when the phone won't store ------------------------------------------------------------------
@@ -427,7 +427,7 @@ def test_a_full_phone_is_said_in_words_and_the_work_goes_on(
     expect(trouble).to_contain_text("This phone's store is full")
     tap(page, times=2)
     expect(trouble).to_contain_text("Not stored")
-    expect(page.locator("[data-work-count]")).to_have_text("1 of 4 done")
+    expect(page.locator("[data-screen-count]")).to_have_text("1 of 4 done")
     page.evaluate("window.isFull = false")
     tap(page)
     expect(trouble).to_be_hidden()
@@ -443,7 +443,7 @@ def test_a_phone_that_keeps_nothing_works_on_the_screen_alone(
     page = started(phone, site_url)
     expect(page.locator("[data-trouble]")).to_contain_text("keeps nothing for this page")
     tap(page, times=2)
-    expect(page.locator("[data-work-count]")).to_have_text("1 of 4 done")
+    expect(page.locator("[data-screen-count]")).to_have_text("1 of 4 done")
 
 
 def test_a_map_gone_on_with_in_another_tab_is_not_written_over(
@@ -461,7 +461,7 @@ def test_a_map_gone_on_with_in_another_tab_is_not_written_over(
     expect(page.locator("[data-confirm]")).to_be_disabled()
     assert len(maps(page)[0]["steps"]) == 4
     page.reload()
-    expect(page.locator("[data-work-count]")).to_have_text("3 of 4 done")
+    expect(page.locator("[data-screen-count]")).to_have_text("3 of 4 done")
 
 
 def test_a_damaged_entry_is_said_and_left_where_it_is(phone: BrowserContext, site_url: str) -> None:
@@ -478,7 +478,7 @@ def test_a_damaged_entry_is_said_and_left_where_it_is(phone: BrowserContext, sit
         })"""
     )
     page.reload()
-    expect(page.locator("[data-worked-problem]")).to_contain_text("One entry")
+    expect(page.locator("[data-record-problem]")).to_contain_text("One entry")
     expect(page.locator("[data-line]")).to_have_text("Pass 1 · bolt 2")
     assert {each["id"] for each in maps(page)} >= {"broken"}
 
@@ -510,7 +510,7 @@ def test_the_crowfoot_s_setting_is_the_torque_page_s_own(
     tap(page, times=2)
     assert line(page) == "Pass 1 · dial in 25 N·m"
     expect(page.locator("[data-hint]")).to_have_text("Crowfoot off.")
-    expect(page.locator("[data-work-map] .offset-mark")).to_have_count(1)
+    expect(page.locator("[data-screen-map] .offset-mark")).to_have_count(1)
 
 
 def test_bolts_that_take_the_crowfoot_ask_for_its_offset(
@@ -536,7 +536,7 @@ def test_typed_places_get_the_order_of_the_calculation(
     expect(page.locator("[data-start]")).to_be_disabled()
     page.fill("[data-places-typed]", "\n".join(f"{x} {y}" for x, y in places))
     page.locator("[data-start]").click()
-    expect(page.locator("[data-work]")).to_be_visible()
+    expect(page.locator("[data-bolt-screen]")).to_be_visible()
     made = maps(page)[0]
     assert made["stages"][0]["order"] == tightening.tightening_order(places)
     assert made["stages"][-1]["order"] == tightening.check_order(places)
@@ -546,7 +546,7 @@ def test_tapped_places_are_typed_ones_and_a_second_tap_takes_one_out(
     phone: BrowserContext, site_url: str
 ) -> None:
     page = opened(phone, f"{site_url}tightening/?pattern=places")
-    grid = page.locator("[data-places-grid] svg")
+    grid = page.locator("[data-places-board] svg")
     box = grid.bounding_box()
     assert box
 
@@ -731,7 +731,7 @@ def test_everything_that_is_touched_is_large_and_on_the_screen(
     phone = new_phone(viewport={"width": width, "height": height}, service_workers="block")
     page = started(phone, site_url, f"{SMALL}&title=A+very+long+name+of+what+is+tightened+here")
     tap(page, times=6)
-    for button in page.locator("[data-work] button").all():
+    for button in page.locator("[data-bolt-screen] button").all():
         box = button.bounding_box()
         assert box
         assert min(box["width"], box["height"]) >= 72
@@ -752,18 +752,18 @@ def test_the_next_bolt_is_the_largest_and_wholly_in_sight(
     phone = new_phone(viewport={"width": width, "height": height}, service_workers="block")
     page = started(phone, site_url, f"{pattern}&torque=25Nm")
     tap(page, times=2)
-    holder = page.locator("[data-work-map]").bounding_box()
+    holder = page.locator("[data-screen-map]").bounding_box()
     assert holder
     for number in range(3):
-        ring = page.locator("[data-work-map] .next circle.ring").bounding_box()
+        ring = page.locator("[data-screen-map] .next circle.ring").bounding_box()
         assert ring
         assert ring["width"] >= 56
         assert ring["x"] >= holder["x"] - 0.5
         assert ring["x"] + ring["width"] <= holder["x"] + holder["width"] + 0.5
         assert ring["y"] >= holder["y"] - 0.5
         assert ring["y"] + ring["height"] <= holder["y"] + holder["height"] + 0.5
-        expect(page.locator("[data-work-map] .next text.name")).to_have_text(str(number + 2))
-        for other in page.locator("[data-work-map] .bolt:not(.next)").all():
+        expect(page.locator("[data-screen-map] .next text.name")).to_have_text(str(number + 2))
+        for other in page.locator("[data-screen-map] .bolt:not(.next)").all():
             box = other.bounding_box()
             assert box
             assert box["width"] < ring["width"]

@@ -39,7 +39,7 @@ def test_the_set_up_is_the_same_one_and_the_address_says_nothing(
     assert page.url.endswith("boost/?engine_speed=5000rpm")
     assert plate(page) == worked_out("boost", "boost", "psi", {"engine_speed": 5000.0})
     # The set-up's own row is one of those on the shelf, not a new one a hair beside it.
-    expect(page.locator("[data-grid] tr.current")).to_have_count(2)
+    expect(page.locator("[data-chart] tr.current")).to_have_count(2)
 
 
 def test_a_unit_that_was_picked_by_itself_wins(phone: BrowserContext, site_url: str) -> None:
@@ -88,7 +88,7 @@ def test_inch_threads_are_tabled_in_pound_feet_until_another_unit_is_picked(
     phone: BrowserContext, site_url: str
 ) -> None:
     page = opened(phone, f"{site_url}torque/")
-    metric, inch = page.locator("[data-grid] [data-axes]").all()[:2]
+    metric, inch = page.locator("[data-chart] [data-axes]").all()[:2]
     expect(metric).to_contain_text("N·m")
     expect(inch).to_contain_text("lb·ft")
     page.locator('[data-answers] [data-answer="worked_torque"] button[data-unit]').click()

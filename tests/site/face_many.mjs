@@ -4,8 +4,10 @@ import { pathToFileURL } from "node:url";
 
 const folder = pathToFileURL(`${process.argv[2]}/`);
 const load = (name) => import(new URL(`${name}.js`, folder));
-const [numbers, scale, cells, rungs, flat, compare] = await Promise.all(
-  ["numbers", "scale", "cells", "rungs", "flat", "compare"].map((name) => load(`face/${name}`)),
+const [numbers, rule, curve, cells, ladder, flat, compare] = await Promise.all(
+  ["numbers", "rule", "curve", "cells", "ladder", "flat", "compare"].map((name) =>
+    load(`face/${name}`),
+  ),
 );
 const [typed, ranges, entries, link] = await Promise.all(
   ["typed", "ranges", "entries", "link"].map((name) => load(`form/${name}`)),
@@ -43,7 +45,7 @@ const kinds = {
     const picked = units.unitOf(units.unitsOf(field, quantities), unit);
     const found = [];
     for (let at = Number(text), n = 0; n < count; n += 1) {
-      const next = ranges.nextStep(field, declared, picked, at, way);
+      const next = ranges.nextValue(field, declared, picked, at, way);
       if (next === null) break;
       found.push(next);
       at = Number(next);
@@ -78,12 +80,12 @@ const kinds = {
   shown: numbers.shown,
   fine: numbers.fine,
   plain: numbers.plain,
-  rule: (side, value, limit, near) => scale.ruleMarks(side, { value, limit, near }),
-  share: scale.shareMarks,
-  curve: scale.curveMarks,
-  fed: (field, si) => rungs.fedEntry(field, si, quantities).text,
-  ladder: (steps) => {
-    const everything = steps.map(({ answer, used, words }) => ({
+  rule: (side, value, limit, near) => rule.ruleMarks(side, { value, limit, near }),
+  share: ladder.shareMarks,
+  curve: curve.curveMarks,
+  fed: (field, si) => ladder.fedEntry(field, si, quantities).text,
+  ladder: (limits) => {
+    const everything = limits.map(({ answer, used, words }) => ({
       answer: { key: answer },
       text: used === null ? "" : String(used),
       words,
@@ -91,23 +93,24 @@ const kinds = {
       fault: used === null ? { kind: "undefined" } : null,
     }));
     const outcome = {
-      answers: Object.fromEntries(steps.map(({ answer, used }) => [answer, used])),
+      answers: Object.fromEntries(limits.map(({ answer, used }) => [answer, used])),
     };
-    const found = rungs.inOrder(
-      steps.map(({ answer, first }) => ({ answer, first })),
+    const found = ladder.inOrder(
+      limits.map(({ answer, first }) => ({ answer, first })),
       everything,
       outcome,
     );
     return {
       order: found.map(({ rung }) => rung.answer),
       words: found.map(({ words }) => words),
-      first: rungs.firstWords(found),
+      first: ladder.firstWords(found),
     };
   },
   carried: (own, pages, rung, search, symbols) => {
     const given = entries.initial(own, quantities, () => undefined);
     link.fromQuery(own, given, search, quantities);
-    return rungs.carried({ lookup: { fields: own }, pages, quantities }, rung, given, { symbols });
+    const kit = { lookup: { fields: own }, lookups: pages, quantities };
+    return ladder.carried(kit, rung, given, { symbols });
   },
   flat: flat.isFlat,
   beside: compare.beside,

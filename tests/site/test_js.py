@@ -15,9 +15,10 @@ from typing import Any
 
 import pytest
 
-from site_src.face.drawing import Dot, draw_curve, draw_rule, draw_share
-from site_src.face.ladder import SAME_REASON, fed_text
+from site_src.face.curve import Dot, draw_curve
+from site_src.face.ladder import SAME_REASON, draw_share, fed_text
 from site_src.face.numbers import fine, grouped, plain
+from site_src.face.rule import draw_rule
 from site_src.lookups import all_lookups
 from site_src.model.answers import shown
 from site_src.model.fields import Choice, Number, Option, Parts

@@ -15,8 +15,8 @@ from site_src.model.answers import Rung
 from site_src.model.fields import Number
 from site_src.model.lookup import Inputs
 
-PLAN = lookup("plan")
 PAGES = {each.key: each for each in all_lookups()}
+PLAN = PAGES["plan"]
 VIEW = PLAN.views.ladder
 assert VIEW is not None
 SEED = 20260101
@@ -98,7 +98,7 @@ def test_the_most_used_limit_comes_first_and_is_the_plates_reason() -> None:
         used = [outcome.answers[each.rung.answer] for each in found.rungs]
         assert used == sorted(used, reverse=True)
         first = found.rungs[0]
-        assert found.first.lower() == f"{first.rung.first}: {first.reading.figure} used.".lower()
+        assert found.first.lower() == f"{first.rung.first}: {first.reading.number} used.".lower()
         assert judged_first(VIEW, readings, outcome)[0] is first.reading
     verdict = sheet(PLAN, PAGES).verdict
     assert verdict is not None
@@ -124,9 +124,8 @@ def test_without_boost_each_limit_says_why_and_leads_nowhere() -> None:
     assert "no boost" in silent[0].words
     assert [each.words for each in silent[1:]] == [SAME_REASON] * 4
     assert all(each.share is None for each in silent)
-    assert [carried(PLAN, rung, outcome, PAGES) for rung in in_order(VIEW, outcome)][1:] == [
-        None
-    ] * 5
+    queries = [carried(PLAN, rung, outcome, PAGES[rung.page]) for rung in in_order(VIEW, outcome)]
+    assert queries[1:] == [None] * 5
 
 
 def test_limits_on_the_ladder_are_not_drawn_as_margins_again() -> None:

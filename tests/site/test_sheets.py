@@ -7,11 +7,12 @@ from functools import cache
 
 import pytest
 
+from site_src.face.chart import chart
 from site_src.face.compare import comparison
+from site_src.face.curve import drawn_curve
 from site_src.face.form import Entry, Rows, form
 from site_src.face.numbers import grouped, with_unit
 from site_src.face.sheet import Reading, Sheet, pieces, sheet, subscripted
-from site_src.face.views import curve_table, grid_table
 from site_src.face.words import fault_words
 from site_src.lookups import all_lookups, lookup
 from site_src.model.answers import CurveView, GridView, shown
@@ -55,7 +56,7 @@ def _units(reading: Reading) -> tuple[Unit, ...]:
 @pytest.mark.parametrize("of", LOOKUPS, ids=ids)
 def test_no_cell_is_blank_and_every_cell_without_an_answer_has_its_reason(of: Lookup) -> None:
     drawn = drawn_for(of.key)
-    for table in (*drawn.grids, *drawn.curves):
+    for table in (*drawn.charts, *drawn.curves):
         reasons = {mark for mark, _ in table.notes}
         for row in table.rows:
             for cell in row.cells:
@@ -68,7 +69,7 @@ def test_no_cell_is_blank_and_every_cell_without_an_answer_has_its_reason(of: Lo
 def test_the_default_set_up_is_usable_and_its_own_row_is_marked(of: Lookup) -> None:
     drawn = drawn_for(of.key)
     assert drawn.main.text, drawn.main.words
-    for table in drawn.grids:
+    for table in drawn.charts:
         defaults = {field.key: field.default for field in of.fields}
         if defaults[table.view.rows] is not None:
             own = [row for row in table.rows if row.current]
@@ -76,11 +77,11 @@ def test_the_default_set_up_is_usable_and_its_own_row_is_marked(of: Lookup) -> N
             assert len(own) == 1 or not listed
 
 
-def test_a_grids_cell_is_what_the_page_would_show_for_that_set_up() -> None:
+def test_a_charts_cell_is_what_the_page_would_show_for_that_set_up() -> None:
     boost = lookup("boost")
-    grid = drawn_for("boost").grids[0]
-    row = next(row for row in grid.rows if row.head == "85")
-    column = next(n for n, head in enumerate(grid.heads) if head.text == "4,000")
+    chart_of = drawn_for("boost").charts[0]
+    row = next(row for row in chart_of.rows if row.head == "85")
+    column = next(n for n, head in enumerate(chart_of.heads) if head.text == "4,000")
     value = boost.evaluate({"blower_pulley": 85.0, "engine_speed": 4000.0})["boost"]
     assert row.cells[column].text == shown(value, 0)
 
@@ -220,22 +221,22 @@ def test_a_comparison_has_a_column_for_each_value_with_its_faults_said_below() -
 def test_a_view_over_an_entry_that_is_not_asked_for_is_put_away() -> None:
     boost = lookup("boost")
     view = CurveView("Boost by barometer", "boost", "barometer", (90.0, 100.0))
-    table = curve_table(boost, view)
+    table = drawn_curve(boost, view)
     assert not table.shown
     assert table.flat == "Barometer, not set to sea level changes nothing in this set-up."
-    assert curve_table(boost, replace(view, over="altitude", values=(0.0, 900.0))).shown
+    assert drawn_curve(boost, replace(view, over="altitude", values=(0.0, 900.0))).shown
 
 
-def test_a_grid_says_which_of_its_entries_changes_nothing() -> None:
+def test_a_chart_says_which_of_its_entries_changes_nothing() -> None:
     boost = lookup("boost")
     view = GridView(
         "Boost", "boost", "blower_pulley", (85.0, 92.0), "barometer", (90.0, 100.0), unit="psi"
     )
-    table = grid_table(boost, view)
+    table = chart(boost, view)
     assert table.flat.startswith("Barometer")
     assert not table.empty
     assert table.axes.startswith("Boost at the manifold, psi.")
-    empty = grid_table(boost, replace(view, answer="rotor_speed", rows="altitude", unit=""))
+    empty = chart(boost, replace(view, answer="rotor_speed", rows="altitude", unit=""))
     assert empty.empty
 
 

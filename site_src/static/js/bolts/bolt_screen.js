@@ -1,20 +1,16 @@
 /**
  * Working mode on the screen: the map, the call, the taps. What a tap means is in working.js.
  *
- * The screen shows what is stored: a step counts when it is on the disk. Where the phone won't
+ * The screen shows what is stored: a tap counts when it is on the disk. Where the phone won't
  * store it, that is said and stays said, and the work goes on.
  *
- * @typedef {import("./progress.js").Work} Work
- * @typedef {import("./progress.js").Standing} Standing
+ * @typedef {import("./progress.js").BoltMap} BoltMap
+ * @typedef {import("./progress.js").Progress} Progress
  */
 
-import { Awake } from "../phone/awake.js";
-import { make, need, write } from "../face/dom.js";
+import { call } from "./call.js";
 import { boltAt, drawMap, layOut } from "./drawing.js";
-import { StaleError, write as keepInRecord } from "../record/record.js";
-import { Voice, call } from "./call.js";
 import {
-  ROUNDS_TO_WONDER,
   back,
   canBeDoubted,
   canHaveTurned,
@@ -24,17 +20,22 @@ import {
   isNewTap,
   lastDone,
   nameOf,
-  standing,
+  progressOf,
+  ROUNDS_TO_WONDER,
   stillTurned,
 } from "./progress.js";
+import { make, need, write } from "../face/dom.js";
+import { Awake } from "../phone/awake.js";
+import { Voice } from "../phone/voice.js";
+import { StaleError, write as keepInRecord } from "../record/record.js";
 
 const DONE_BUZZ = 60;
 const DOUBT_BUZZ = [40, 60, 40];
 
-export class WorkScreen {
+export class BoltScreen {
   /**
    * @param {HTMLDialogElement} dialog
-   * @param {(work: Work, filed: boolean) => void} left called when the screen is left, and when a
+   * @param {(map: BoltMap, filed: boolean) => void} left called when the screen is left, and when a
    *   map is filed
    */
   constructor(dialog, left) {
@@ -42,8 +43,8 @@ export class WorkScreen {
     this.left = left;
     this.voice = new Voice();
     this.awake = new Awake((words) => this.note(words));
-    /** @type {Work | null} */
-    this.work = null;
+    /** @type {BoltMap | null} */
+    this.map = null;
     this.lastTap = -Infinity;
     this.busy = false;
     this.isStale = false;
@@ -53,17 +54,17 @@ export class WorkScreen {
   bind() {
     this.button(
       "[data-confirm]",
-      (work, at) => (standing(work).ask.kind === "all done" ? finish(work, at) : confirm(work, at)),
+      (map, at) => (progressOf(map).ask.kind === "all done" ? finish(map, at) : confirm(map, at)),
       DONE_BUZZ,
     );
-    this.button("[data-back]", (work) => back(work), DOUBT_BUZZ);
-    this.button("[data-turned]", (work, at) => stillTurned(work, at), DOUBT_BUZZ);
+    this.button("[data-back]", (map) => back(map), DOUBT_BUZZ);
+    this.button("[data-turned]", (map, at) => stillTurned(map, at), DOUBT_BUZZ);
     this.button(
       "[data-doubt]",
-      (work, at) => doubt(work, lastDone(work, standing(work))[0], at),
+      (map, at) => doubt(map, lastDone(map, progressOf(map))[0], at),
       DOUBT_BUZZ,
     );
-    need(this.dialog, "[data-work-map]").addEventListener("click", (event) =>
+    need(this.dialog, "[data-screen-map]").addEventListener("click", (event) =>
       this.tappedMap(event),
     );
     need(this.dialog, "[data-leave]").addEventListener("click", () => this.leave());
@@ -73,24 +74,24 @@ export class WorkScreen {
       this.leave();
     });
     addEventListener("popstate", () => {
-      if (this.work && location.hash !== "#work") this.close(false);
+      if (this.map && location.hash !== "#bolts") this.close(false);
     });
     // Back from a phone call, or from the lock screen: say again what is next.
     document.addEventListener("visibilitychange", () => {
-      if (this.work && document.visibilityState === "visible") this.say();
+      if (this.map && document.visibilityState === "visible") this.say();
     });
-    new ResizeObserver(() => this.drawMap()).observe(need(this.dialog, "[data-work-map]"));
+    new ResizeObserver(() => this.drawMap()).observe(need(this.dialog, "[data-screen-map]"));
   }
 
   /**
-   * A button that takes one step.
+   * A button that changes the map.
    * @param {string} selector
-   * @param {(work: Work, at: string) => Work} step
+   * @param {(map: BoltMap, at: string) => BoltMap} act
    * @param {number | number[]} buzz
    */
-  button(selector, step, buzz) {
+  button(selector, act, buzz) {
     need(this.dialog, selector).addEventListener("click", (event) => {
-      if (this.work && this.isTaken(event)) this.keep(step(this.work, now()), buzz);
+      if (this.map && this.isTaken(event)) this.keep(act(this.map, now()), buzz);
     });
   }
 
@@ -107,25 +108,25 @@ export class WorkScreen {
     return isNew && !this.busy;
   }
 
-  /** @param {Work} work */
-  open(work) {
-    this.work = work;
+  /** @param {BoltMap} map */
+  open(map) {
+    this.map = map;
     this.isStale = false;
     this.trouble("");
     this.note("");
     // The tap that opened this must not tick anything by bouncing.
     this.lastTap = performance.now();
-    if (location.hash !== "#work")
-      history.pushState({ work: work.id }, "", `${location.pathname}${location.search}#work`);
+    if (location.hash !== "#bolts")
+      history.pushState({ map: map.id }, "", `${location.pathname}${location.search}#bolts`);
     if (!this.dialog.open) this.dialog.showModal();
     need(this.dialog, "[data-confirm]").focus();
     this.show();
     this.awake.on();
-    if (work.voice) this.voice.find().then((voice) => (voice ? this.say() : this.noVoice()));
+    if (map.voice) this.voice.find().then((voice) => (voice ? this.say() : this.noVoice()));
   }
 
   leave() {
-    if (location.hash === "#work" && history.state?.work) history.back();
+    if (location.hash === "#bolts" && history.state?.map) history.back();
     else {
       history.replaceState(null, "", `${location.pathname}${location.search}`);
       this.close(false);
@@ -134,67 +135,67 @@ export class WorkScreen {
 
   /** @param {boolean} filed */
   close(filed) {
-    const { work } = this;
-    this.work = null;
+    const { map } = this;
+    this.map = null;
     this.voice.hush();
     this.awake.off();
     this.dialog.close();
-    if (work) this.left(work, filed);
+    if (map) this.left(map, filed);
   }
 
-  // --- steps -------------------------------------------------------------------------------------
+  // --- taps --------------------------------------------------------------------------------------
 
   /**
-   * Store a map one step on, then show it.
-   * @param {Work} next
+   * Store a changed map, then show it.
+   * @param {BoltMap} next
    * @param {number | number[]} buzz
    */
   async keep(next, buzz) {
     this.busy = true;
     this.note("");
     try {
-      this.work = await keepInRecord("maps", next);
+      this.map = await keepInRecord("maps", next);
       this.trouble("");
     } catch (reason) {
       if (reason instanceof StaleError) this.isStale = true;
-      else this.work = next;
+      else this.map = next;
       this.trouble(reason instanceof Error ? reason.message : String(reason));
     }
     this.busy = false;
     navigator.vibrate?.(buzz);
-    if (!this.work) return;
+    if (!this.map) return;
     this.show();
     this.say();
-    if (this.work.finished && !this.isStale && !this.isTroubled()) this.filed();
+    if (this.map.finished && !this.isStale && !this.isTroubled()) this.filed();
   }
 
   filed() {
-    const { work } = this;
-    this.work = null;
+    const { map } = this;
+    this.map = null;
     this.voice.hush();
     this.awake.off();
     this.dialog.close();
     history.replaceState(null, "", `${location.pathname}${location.search}`);
-    if (work) this.left(work, true);
+    if (map) this.left(map, true);
   }
 
   /** A tap on a bolt: one that is done is put in doubt. @param {MouseEvent} event */
   tappedMap(event) {
-    const { work } = this;
-    const holder = need(this.dialog, "[data-work-map]");
-    if (!work) return;
+    const { map } = this;
+    const holder = need(this.dialog, "[data-screen-map]");
+    if (!map) return;
     const box = holder.getBoundingClientRect();
-    const layout = layOut(work.places, work.quarters, box.width, box.height);
+    const layout = layOut(map.places, map.quarters, box.width, box.height);
     const bolt = boltAt(layout, event.clientX - box.left, event.clientY - box.top);
     if (bolt < 0 || !this.isTaken(event)) return;
-    if (canBeDoubted(standing(work), bolt)) this.keep(doubt(work, bolt, now()), DOUBT_BUZZ);
-    else this.note(`Bolt ${nameOf(work, bolt)} is open: nothing to doubt. Confirm below.`);
+    if (canBeDoubted(progressOf(map), bolt)) this.keep(doubt(map, bolt, now()), DOUBT_BUZZ);
+    else this.note(`Bolt ${nameOf(map, bolt)} is open: nothing to doubt. Confirm below.`);
   }
 
   async turnVoice() {
-    if (!this.work) return;
-    const voice = !this.work.voice;
-    this.work = { ...this.work, voice };
+    if (!this.map) return;
+    const voice = !this.map.voice;
+    this.map = { ...this.map, voice };
     this.show();
     if (!voice) this.voice.hush();
     else if (await this.voice.find()) this.say();
@@ -202,13 +203,13 @@ export class WorkScreen {
   }
 
   noVoice() {
-    if (this.work) this.work = { ...this.work, voice: false };
+    if (this.map) this.map = { ...this.map, voice: false };
     this.show();
     this.note("This phone has no English voice of its own, so nothing is called out.");
   }
 
   say() {
-    if (this.work?.voice && !this.isStale) this.voice.say(call(this.work, standing(this.work)));
+    if (this.map?.voice && !this.isStale) this.voice.say(call(this.map, progressOf(this.map)));
   }
 
   // --- what is on the screen -------------------------------------------------------------------
@@ -239,12 +240,12 @@ export class WorkScreen {
 
   /** The bolt that was done last, and when: the answer to “did I do that one?” */
   lastWords() {
-    const { work } = this;
-    const last = work?.steps.at(-1);
-    if (!work || !last) return "";
+    const { map } = this;
+    const last = map?.steps.at(-1);
+    if (!map || !last) return "";
     const at = clock(last.at);
     if (last.do === "set") return `Wrench set at ${at}.`;
-    const name = `Bolt ${nameOf(work, last.bolt)}`;
+    const name = `Bolt ${nameOf(map, last.bolt)}`;
     return {
       done: `${name} done at ${at}.`,
       turned: `${name} turned at ${at}: all are checked once more.`,
@@ -253,103 +254,103 @@ export class WorkScreen {
   }
 
   show() {
-    const { work } = this;
-    if (!work) return;
-    const at = standing(work);
+    const { map } = this;
+    if (!map) return;
+    const at = progressOf(map);
     const { ask } = at;
     const done = ask.kind === "all done";
-    write(need(this.dialog, "[data-work-title]"), work.title);
+    write(need(this.dialog, "[data-screen-title]"), map.title);
     write(
-      need(this.dialog, "[data-work-count]"),
-      done ? "All done" : `${at.settled.size} of ${work.places.length} done`,
+      need(this.dialog, "[data-screen-count]"),
+      done ? "All done" : `${at.settled.size} of ${map.places.length} done`,
     );
     const called = need(this.dialog, "[data-call]");
     called.dataset.ask = ask.kind;
     called.toggleAttribute("data-again", ask.again);
-    write(need(this.dialog, "[data-line]"), lineOf(work, at));
+    write(need(this.dialog, "[data-line]"), lineOf(map, at));
     showDial(need(this.dialog, "[data-dial]"), done ? "" : ask.dial);
-    write(need(this.dialog, "[data-hint]"), hintOf(work, at));
-    this.showButtons(work, at);
+    write(need(this.dialog, "[data-hint]"), hintOf(map, at));
+    this.showButtons(map, at);
     this.note("");
     this.drawMap();
   }
 
-  /** @param {Work} work @param {Standing} at */
-  showButtons(work, at) {
+  /** @param {BoltMap} map @param {Progress} at */
+  showButtons(map, at) {
     const { ask } = at;
     const confirmButton = /** @type {HTMLButtonElement} */ (need(this.dialog, "[data-confirm]"));
-    const [large, small] = confirmWords(work, at);
+    const [large, small] = confirmWords(map, at);
     if (confirmButton.dataset.words !== large + small) {
       confirmButton.dataset.words = large + small;
       confirmButton.replaceChildren(large, ...(small ? [make("small", {}, [small])] : []));
     }
     const turned = need(this.dialog, "[data-turned]");
-    turned.hidden = !canHaveTurned(work, at);
-    const [last] = lastDone(work, at);
+    turned.hidden = !canHaveTurned(map, at);
+    const [last] = lastDone(map, at);
     const doubtButton = /** @type {HTMLButtonElement} */ (need(this.dialog, "[data-doubt]"));
     doubtButton.disabled = last === undefined || this.isStale;
-    write(doubtButton, last === undefined ? "In doubt" : `In doubt: ${nameOf(work, last)}`);
+    write(doubtButton, last === undefined ? "In doubt" : `In doubt: ${nameOf(map, last)}`);
     /** @type {HTMLButtonElement} */ (need(this.dialog, "[data-back]")).disabled =
-      !work.steps.length || this.isStale;
+      !map.steps.length || this.isStale;
     confirmButton.disabled = this.isStale;
     const voice = need(this.dialog, "[data-voice]");
-    voice.setAttribute("aria-pressed", String(work.voice));
+    voice.setAttribute("aria-pressed", String(map.voice));
     confirmButton.dataset.ask = ask.kind;
   }
 
   drawMap() {
-    const { work } = this;
-    const holder = need(this.dialog, "[data-work-map]");
+    const { map } = this;
+    const holder = need(this.dialog, "[data-screen-map]");
     const [width, height] = [Math.round(holder.clientWidth), Math.round(holder.clientHeight)];
-    if (!work || width < 40 || height < 40) return;
-    const at = standing(work);
-    const states = work.places.map((_, bolt) => stateOf(at, bolt));
+    if (!map || width < 40 || height < 40) return;
+    const at = progressOf(map);
+    const states = map.places.map((_, bolt) => stateOf(at, bolt));
     holder.replaceChildren(
       drawMap({
-        places: work.places,
-        quarters: work.quarters,
+        places: map.places,
+        quarters: map.quarters,
         width,
         height,
         states,
-        names: work.places.map((_, bolt) => String(nameOf(work, bolt))),
-        offset: work.offset.bolts,
-        label: mapWords(work, at),
+        names: map.places.map((_, bolt) => String(nameOf(map, bolt))),
+        offset: map.offset.bolts,
+        label: mapWords(map, at),
       }),
     );
   }
 }
 
-/** @param {Standing} at @param {number} bolt @returns {import("./drawing.js").State} */
+/** @param {Progress} at @param {number} bolt @returns {import("./drawing.js").State} */
 function stateOf(at, bolt) {
   if (bolt === at.ask.bolt) return at.ask.again ? "next again" : "next";
   if (at.doubtful.has(bolt)) return "doubtful";
   return at.settled.has(bolt) ? "done" : "open";
 }
 
-/** @param {Work} work @param {Standing} at */
-function lineOf(work, at) {
+/** @param {BoltMap} map @param {Progress} at */
+function lineOf(map, at) {
   const { ask } = at;
   if (ask.kind === "all done") return "Every bolt is done";
-  const where = stageName(work, ask.stage, ask.round);
+  const where = stageName(map, ask.stage, ask.round);
   if (ask.kind === "set")
-    return `${where}\u00a0· ${work.stages[ask.stage].kind === "angle" ? "turn each by" : "dial in"}`;
-  return `${where}\u00a0· bolt\u00a0${nameOf(work, ask.bolt)}${ask.again ? " again" : ""}`;
+    return `${where}\u00a0· ${map.stages[ask.stage].kind === "angle" ? "turn each by" : "dial in"}`;
+  return `${where}\u00a0· bolt\u00a0${nameOf(map, ask.bolt)}${ask.again ? " again" : ""}`;
 }
 
-/** @param {Work} work @param {number} stage @param {number} round */
-function stageName(work, stage, round) {
-  const { kind } = work.stages[stage];
+/** @param {BoltMap} map @param {number} stage @param {number} round */
+function stageName(map, stage, round) {
+  const { kind } = map.stages[stage];
   if (kind === "check") return round ? `Check ${round + 1}` : "Check";
   return kind === "angle" ? "Angle" : `Pass\u00a0${stage + 1}`;
 }
 
-/** @param {Work} work @param {Standing} at */
-function hintOf(work, { ask, round }) {
+/** @param {BoltMap} map @param {Progress} at */
+function hintOf(map, { ask, round }) {
   if (ask.kind === "all done") return "Look once more, then put the map in the record.";
-  const { kind } = work.stages[ask.stage];
+  const { kind } = map.stages[ask.stage];
   const tool = ask.offset
     ? "Crowfoot on."
-    : ask.kind === "set" && work.offset.bolts.length
+    : ask.kind === "set" && map.offset.bolts.length
       ? "Crowfoot off."
       : "";
   if (ask.backOff) return `Back it off first: a second angle would be too much. ${tool}`.trim();
@@ -364,15 +365,15 @@ function hintOf(work, { ask, round }) {
   return tool;
 }
 
-/** @param {Work} work @param {Standing} at @returns {[string, string]} */
-function confirmWords(work, { ask }) {
+/** @param {BoltMap} map @param {Progress} at @returns {[string, string]} */
+function confirmWords(map, { ask }) {
   if (ask.kind === "all done") return ["Put it in the record", ""];
   if (ask.kind === "set") {
-    const then = `then bolt ${nameOf(work, ask.bolt)}`;
-    return [work.stages[ask.stage].kind === "angle" ? "Ready to turn" : "Wrench is set", then];
+    const then = `then bolt ${nameOf(map, ask.bolt)}`;
+    return [map.stages[ask.stage].kind === "angle" ? "Ready to turn" : "Wrench is set", then];
   }
-  const tick = `Tick bolt ${nameOf(work, ask.bolt)}`;
-  return [tick, work.stages[ask.stage].kind === "check" ? "it clicked and did not turn" : ""];
+  const tick = `Tick bolt ${nameOf(map, ask.bolt)}`;
+  return [tick, map.stages[ask.stage].kind === "check" ? "it clicked and did not turn" : ""];
 }
 
 /**
@@ -384,21 +385,21 @@ function showDial(element, dial) {
   if (element.dataset.words === dial) return;
   element.dataset.words = dial;
   element.classList.toggle("none", !dial);
-  const [figure, ...unit] = dial.split(" ");
+  const [number, ...unit] = dial.split(" ");
   element.replaceChildren(
-    figure,
+    number,
     ...(unit.length ? [make("small", {}, [` ${unit.join(" ")}`])] : []),
   );
 }
 
-/** The map in words. @param {Work} work @param {Standing} at */
-function mapWords(work, at) {
+/** The map in words. @param {BoltMap} map @param {Progress} at */
+function mapWords(map, at) {
   const names = (/** @type {Iterable<number>} */ bolts) =>
     [...bolts]
-      .map((bolt) => nameOf(work, bolt))
+      .map((bolt) => nameOf(map, bolt))
       .sort((a, b) => a - b)
       .join(", ");
-  const next = at.ask.bolt >= 0 ? `Next is bolt ${nameOf(work, at.ask.bolt)}. ` : "";
+  const next = at.ask.bolt >= 0 ? `Next is bolt ${nameOf(map, at.ask.bolt)}. ` : "";
   const doubtful = at.doubtful.size ? ` In doubt: ${names(at.doubtful.keys())}.` : "";
   return `${next}Done: ${names(at.settled) || "none"}.${doubtful}`;
 }

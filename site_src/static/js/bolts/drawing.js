@@ -23,6 +23,19 @@ const READABLE = 9;
 const EDGE = 13;
 
 /**
+ * Places of bolts around a circle, clockwise from the top. For the drawing only: an order never
+ * depends on them.
+ * @param {number} count
+ * @returns {[number, number][]}
+ */
+export function circlePlaces(count) {
+  return Array.from({ length: count }, (_, n) => {
+    const angle = (2 * Math.PI * n) / count;
+    return /** @type {[number, number]} */ ([Math.sin(angle), Math.cos(angle)]);
+  });
+}
+
+/**
  * Turn a place about the origin, clockwise by right angles.
  * @param {[number, number]} place
  * @param {number} quarters

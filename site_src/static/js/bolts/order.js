@@ -48,28 +48,16 @@ export function gridPlaces(rows, columns) {
 }
 
 /**
- * For drawing only: sine and cosine differ from machine to machine.
- * @param {number} count
- * @returns {Place[]}
- */
-export function circlePlaces(count) {
-  return Array.from({ length: count }, (_, n) => {
-    const angle = (2 * Math.PI * n) / count;
-    return /** @type {Place} */ ([Math.sin(angle), Math.cos(angle)]);
-  });
-}
-
-/**
  * Crosswise order of an evenly bolted circle, bolts numbered clockwise around it.
  * @param {number} count
  */
 export function circleOrder(count) {
-  const [starts, steps] = circleSteps(count);
-  return starts.flatMap((start) => steps.map((step) => start + step));
+  const [starts, offsets] = circleOffsets(count);
+  return starts.flatMap((start) => offsets.map((each) => start + each));
 }
 
 /** @param {number} count @returns {[number[], number[]]} */
-function circleSteps(count) {
+function circleOffsets(count) {
   if (count % 4 === 0) {
     const quarter = count / 4;
     return [spread(quarter), [0, 2 * quarter, quarter, 3 * quarter]];
@@ -318,11 +306,11 @@ function upperSide(points, along) {
 /** @param {Place[]} points @param {number[]} bolts @param {number} from @param {number} to */
 function beside(points, bolts, from, to) {
   const [startX, startY] = points[from];
-  const [stepX, stepY] = [points[to][0] - startX, points[to][1] - startY];
-  const length = size(stepX, stepY);
+  const [runX, runY] = [points[to][0] - startX, points[to][1] - startY];
+  const length = size(runX, runY);
   /** @param {number} bolt */
   const along = (bolt) =>
-    ((points[bolt][0] - startX) * stepX + (points[bolt][1] - startY) * stepY) / length;
+    ((points[bolt][0] - startX) * runX + (points[bolt][1] - startY) * runY) / length;
   return bolts
     .filter((bolt) => Math.abs(offset(points, bolt, from, to)) <= OUTLINE_SLACK)
     .filter((bolt) => along(bolt) >= 0 && along(bolt) <= length)
@@ -344,17 +332,17 @@ function offset(points, bolt, from, to) {
 }
 
 /**
- * Order ring by ring with the fewest steps to a neighbour.
+ * Order ring by ring with the fewest moves to a neighbour.
  * @param {number[][]} groups
  * @param {Place[]} points
  * @param {[number, number][]} near
  */
 function ringByRing(groups, points, near) {
-  for (let steps = 0; steps <= points.length; steps += 1) {
-    const order = new Search(groups, points, near).extend(0, groups[0], -1, steps);
+  for (let moves = 0; moves <= points.length; moves += 1) {
+    const order = new Search(groups, points, near).extend(0, groups[0], -1, moves);
     if (order) return order;
   }
-  throw new Error("an order with every step to a neighbour always exists");
+  throw new Error("an order with every move to a neighbour always exists");
 }
 
 /** Depth-first search for an order, each next bolt tried from the most wanted down. */
@@ -372,19 +360,19 @@ class Search {
    * @param {number} ring
    * @param {number[]} left in rising order
    * @param {number} last
-   * @param {number} steps
+   * @param {number} moves
    * @returns {number[] | null}
    */
-  extend(ring, left, last, steps) {
+  extend(ring, left, last, moves) {
     if (!left.length) {
       return ring + 1 === this.groups.length
         ? []
-        : this.extend(ring + 1, this.groups[ring + 1], last, steps);
+        : this.extend(ring + 1, this.groups[ring + 1], last, moves);
     }
-    const state = `${ring} ${left.join()} ${last} ${steps}`;
+    const state = `${ring} ${left.join()} ${last} ${moves}`;
     if (this.deadEnds.has(state)) return null;
     for (const bolt of this.wished(left, last)) {
-      const still = steps - (this.isStepToNeighbour(last, bolt) ? 1 : 0);
+      const still = moves - (this.isMoveToNeighbour(last, bolt) ? 1 : 0);
       if (still < 0) continue;
       const rest = this.extend(
         ring,
@@ -399,7 +387,7 @@ class Search {
   }
 
   /** @param {number} last @param {number} bolt */
-  isStepToNeighbour(last, bolt) {
+  isMoveToNeighbour(last, bolt) {
     return last >= 0 && this.near.has(Math.min(last, bolt) * MOST_BOLTS + Math.max(last, bolt));
   }
 

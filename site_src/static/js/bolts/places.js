@@ -2,8 +2,8 @@
  * Bolts by place: a line for each when typed, a cross on a grid when tapped. One text holds both.
  */
 
-import { all, draw, need, write } from "../face/dom.js";
 import { counted } from "./plan.js";
+import { all, draw, need, tell, write } from "../face/dom.js";
 
 /** @typedef {import("./order.js").Place} Place */
 
@@ -55,7 +55,7 @@ export class PlacesEditor {
     this.root = root;
     this.changed = changed;
     this.input = /** @type {HTMLTextAreaElement} */ (need(root, "[data-places-typed]"));
-    this.grid = need(root, "[data-places-grid]");
+    this.grid = need(root, "[data-places-board]");
     this.input.addEventListener("input", () => this.update());
     this.grid.addEventListener("click", (event) => this.tapped(event));
     need(root, "[data-places-clear]").addEventListener("click", () => this.set(""));
@@ -93,8 +93,7 @@ export class PlacesEditor {
   /** @param {string} problem what the order has to say against the places */
   complain(problem) {
     const note = need(this.root, "[data-places-problem]");
-    write(note, problem);
-    note.hidden = !problem;
+    tell(note, problem);
     this.input.setAttribute("aria-invalid", String(Boolean(problem)));
   }
 

@@ -6,7 +6,7 @@
  * @typedef {import("../form/entries.js").NumberEntry} NumberEntry
  * @typedef {import("../form/entries.js").Problem} Problem
  * @typedef {import("../model/catalogue.js").Kit} Kit
- * @typedef {import("../model/catalogue.js").NumberField} NumberField
+ * @typedef {import("../model/lookup.js").NumberField} NumberField
  * @typedef {import("./order.js").Place} Place
  * @typedef {import("./progress.js").Stage} Stage
  * @typedef {import("./progress.js").Dial} Dial
@@ -17,21 +17,16 @@
  *   torque: string, unit: string, offsetWords: string, stages: Stage[]}} Plan
  */
 
-import { declaredOf, read, understood } from "../form/entries.js";
-import { convert, fixed, fromSi, trimmed, withUnit } from "../face/numbers.js";
-import { misread } from "../form/typed.js";
-import {
-  PatternError,
-  checkOrder,
-  circleOrder,
-  circlePlaces,
-  gridPlaces,
-  tighteningOrder,
-} from "./order.js";
-import { explain, isFault } from "../recipe.js";
-import { unitOf, unitsOf } from "../model/quantities.js";
-import { faultWords, showAnswer } from "../face/words.js";
+import { answerNamed, fieldNamed, numberNamed } from "../model/lookup.js";
+import { circlePlaces } from "./drawing.js";
+import { checkOrder, circleOrder, gridPlaces, PatternError, tighteningOrder } from "./order.js";
 import { stagesOf } from "./progress.js";
+import { fixed, trimmed, withUnit } from "../face/numbers.js";
+import { faultWords, showAnswer } from "../face/words.js";
+import { declaredOf, read, understood } from "../form/entries.js";
+import { misread } from "../form/typed.js";
+import { convert, fromSi, unitOf, unitsOf } from "../model/quantities.js";
+import { explain, isFault } from "../recipe.js";
 
 /**
  * @param {Kit} kit the page's own fields @param {Kit} torque the torque page's
@@ -98,7 +93,7 @@ export function planOf(kit, torque, entries, typed, offset) {
  * @param {string} key
  */
 function asTyped(kit, entries, key) {
-  const field = /** @type {NumberField} */ (kit.lookup.fields.find((each) => each.key === key));
+  const field = numberNamed(kit.lookup, key);
   const typed = understood(field, /** @type {NumberEntry} */ (entries[key]), kit.quantities);
   if (misread(typed)) return "";
   return typed.unit.label === "°"
@@ -204,7 +199,7 @@ function wholeProblems(kit, entries, inputs) {
   return needed
     .filter((key) => Number.isFinite(inputs[key]) && !Number.isInteger(inputs[key]))
     .map((key) => {
-      const label = kit.lookup.fields.find((field) => field.key === key)?.label;
+      const { label } = fieldNamed(kit.lookup, key);
       return {
         field: key,
         row: -1,
@@ -247,13 +242,11 @@ function shareProblems(passes) {
 /**
  * What to set for a pass, by the torque page's own recipe.
  * @param {Kit} torque @param {import("../recipe.js").Inputs} inputs @param {number} share percent
- * @param {import("../model/catalogue.js").Unit} unit @param {boolean} withOffset
+ * @param {import("../model/quantities.js").Unit} unit @param {boolean} withOffset
  * @returns {{dial: Dial, notes: string[], fault: string}}
  */
 function dialFor(torque, inputs, share, unit, withOffset) {
-  const field = /** @type {NumberField} */ (
-    torque.lookup.fields.find(({ key }) => key === "maker_torque")
-  );
+  const field = numberNamed(torque.lookup, "maker_torque");
   const wanted = (Number(inputs.torque) * share) / 100;
   const { running_torque, wrench_largest, extension, wrench_length, extension_angle } = inputs;
   const plain = { maker_torque: wanted, running_torque, wrench_largest, drive: "straight" };
@@ -286,12 +279,10 @@ function dialFor(torque, inputs, share, unit, withOffset) {
 /**
  * @param {Kit} torque
  * @param {import("../recipe.js").Outcome} outcome
- * @param {import("../model/catalogue.js").Unit} unit
+ * @param {import("../model/quantities.js").Unit} unit
  */
 function settingIn(torque, outcome, unit) {
-  const answer = /** @type {import("../model/catalogue.js").Answer} */ (
-    torque.lookup.answers.find(({ key }) => key === "setting")
-  );
+  const answer = answerNamed(torque.lookup, "setting");
   const si = outcome.symbols[answer.symbol];
   if (isFault(si)) throw new Error("a setting without a fault has a value");
   return withUnit(trimmed(fixed(fromSi(si, unit), answer.decimals[unit.key])), unit.label);
@@ -301,12 +292,12 @@ function settingIn(torque, outcome, unit) {
  * Where the wrench is out of its range.
  * @param {Kit} torque
  * @param {import("../recipe.js").Outcome} outcome
- * @param {import("../model/catalogue.js").Unit} unit
+ * @param {import("../model/quantities.js").Unit} unit
  */
 function rangeNotes(torque, outcome, unit) {
   return ["setting", "range_share"].flatMap((key) => {
-    const answer = torque.lookup.answers.find((each) => each.key === key);
-    if (!answer || outcome.status[key] !== "beyond") return [];
+    if (outcome.status[key] !== "beyond") return [];
+    const answer = answerNamed(torque.lookup, key);
     const shownIn = key === "setting" ? unit : unitsOf(answer, torque.quantities)[0];
     return [showAnswer(torque, answer, outcome, shownIn, []).words];
   });

@@ -12,22 +12,24 @@
  *   much.
  * - If a bolt still turned in the check pass, all are checked once more.
  *
- * @typedef {"torque" | "angle" | "check"} StageKind
+ * @typedef {"torque" | "angle" | "check"} PassKind
  * @typedef {{plain: string, offset: string}} Dial  what to set, as shown; offset: with the crowfoot
- * @typedef {{kind: StageKind, share: number, order: number[], dial: Dial}} Stage
+ * @typedef {{kind: PassKind, share: number, order: number[], dial: Dial}} Stage
  * @typedef {{do: "set", at: string, dial: string, offset: boolean}
- *   | {do: "done" | "turned" | "doubt", at: string, bolt: number}} Step
+ *   | {do: "done" | "turned" | "doubt", at: string, bolt: number}} Tap
  * @typedef {{kind: string, rows: number, columns: number, count: number}} Pattern
  * @typedef {{schema: number, id: string, rev: number, job: string, title: string, pattern: Pattern,
  *   places: [number, number][], quarters: number, torque: string, source: string, notes: string[],
  *   offset: {bolts: number[], words: string}, unit: string, stages: Stage[], wrench: string,
- *   who: string, voice: boolean, started: string, finished: string, steps: Step[]}} Work
+ *   who: string, voice: boolean, started: string, finished: string, steps: Tap[]}} BoltMap
  * @typedef {{kind: "set" | "bolt" | "all done", stage: number, round: number, bolt: number,
  *   dial: string, offset: boolean, again: boolean, backOff: boolean}} Ask
  * @typedef {{stage: number, round: number, settled: Set<number>, doubtful: Map<number, number>,
  *   turned: Set<number>, dial: {dial: string, offset: boolean} | null, taken: Map<number, number>,
- *   ask: Ask}} Standing  taken: the last stage that each bolt has been through
+ *   ask: Ask}} Progress  taken: the last stage that each bolt has been through
  */
+
+import { isObject, isText } from "../record/shapes.js";
 
 export const SCHEMA = 1;
 
@@ -37,30 +39,30 @@ export const BOUNCE = 400;
 /** Check rounds after which something is wrong with the joint rather than with the tightening. */
 export const ROUNDS_TO_WONDER = 3;
 
-/** A log that doesn't fit its map, or a step that can't be taken now. */
-export class WorkError extends Error {}
+/** A log that doesn't fit its map, or an entry that can't be added now. */
+export class MapError extends Error {}
 
 /**
  * A bolt's name: its turn in the passes, as a drawing numbers it.
- * @param {Work} work
+ * @param {BoltMap} map
  * @param {number} bolt
  */
-export function nameOf(work, bolt) {
-  return work.stages[0].order.indexOf(bolt) + 1;
+export function nameOf(map, bolt) {
+  return map.stages[0].order.indexOf(bolt) + 1;
 }
 
-/** Where a map stands. @param {Work} work @returns {Standing} @throws {WorkError} */
-export function standing(work) {
-  const at = start(work);
-  for (const step of work.steps) {
-    take(work, at, step);
-    at.ask = ask(work, at);
+/** Where a map stands. @param {BoltMap} map @returns {Progress} @throws {MapError} */
+export function progressOf(map) {
+  const at = start(map);
+  for (const tap of map.steps) {
+    take(map, at, tap);
+    at.ask = ask(map, at);
   }
   return at;
 }
 
-/** @param {Work} work @returns {Standing} */
-function start(work) {
+/** @param {BoltMap} map @returns {Progress} */
+function start(map) {
   const at = {
     stage: 0,
     round: 0,
@@ -71,22 +73,22 @@ function start(work) {
     taken: new Map(),
     ask: /** @type {Ask} */ ({}),
   };
-  at.ask = ask(work, at);
+  at.ask = ask(map, at);
   return at;
 }
 
-/** What is asked for now. @param {Work} work @param {Standing} at @returns {Ask} */
-function ask(work, at) {
-  const { order } = work.stages[at.stage];
+/** What is asked for now. @param {BoltMap} map @param {Progress} at @returns {Ask} */
+function ask(map, at) {
+  const { order } = map.stages[at.stage];
   const doubtful = order.find((bolt) => at.doubtful.has(bolt));
   if (doubtful !== undefined) {
     const stage = /** @type {number} */ (at.doubtful.get(doubtful));
-    const backOff = stage === 0 && isAngled(work, at.taken.get(doubtful) ?? 0);
-    return dialled(work, at, { stage, bolt: doubtful, again: true, backOff });
+    const backOff = stage === 0 && isAngled(map, at.taken.get(doubtful) ?? 0);
+    return dialled(map, at, { stage, bolt: doubtful, again: true, backOff });
   }
   const open = order.find((bolt) => !at.settled.has(bolt));
   if (open !== undefined)
-    return dialled(work, at, { stage: at.stage, bolt: open, again: false, backOff: false });
+    return dialled(map, at, { stage: at.stage, bolt: open, again: false, backOff: false });
   return {
     kind: "all done",
     stage: at.stage,
@@ -101,52 +103,51 @@ function ask(work, at) {
 
 /**
  * Ask for a bolt, or first for its dial.
- * @param {Work} work
- * @param {Standing} at
+ * @param {BoltMap} map
+ * @param {Progress} at
  * @param {{stage: number, bolt: number, again: boolean, backOff: boolean}} next
  * @returns {Ask}
  */
-function dialled(work, at, next) {
-  const { kind, dial } = work.stages[next.stage];
-  const offset = kind !== "angle" && work.offset.bolts.includes(next.bolt);
+function dialled(map, at, next) {
+  const { kind, dial } = map.stages[next.stage];
+  const offset = kind !== "angle" && map.offset.bolts.includes(next.bolt);
   const wanted = offset ? dial.offset : dial.plain;
   const isSet = at.dial?.dial === wanted && at.dial.offset === offset;
   return { ...next, kind: isSet ? "bolt" : "set", round: at.round, dial: wanted, offset };
 }
 
 /**
- * @param {Work} work
+ * @param {BoltMap} map
  * @param {number} stage whether a bolt taken that far has been turned by an angle
  */
-function isAngled(work, stage) {
-  return work.stages[stage]?.kind === "angle";
+function isAngled(map, stage) {
+  return map.stages[stage]?.kind === "angle";
 }
 
 /**
- * Take one step of the log.
- * @param {Work} work
- * @param {Standing} at
- * @param {Step} step
+ * Take one entry of the log.
+ * @param {BoltMap} map
+ * @param {Progress} at
+ * @param {Tap} tap
  */
-function take(work, at, step) {
-  if (step.do === "set") {
+function take(map, at, tap) {
+  if (tap.do === "set") {
     const { kind, dial, offset } = at.ask;
-    if (kind !== "set" || step.dial !== dial || step.offset !== offset)
-      throw new WorkError("set out of turn");
+    if (kind !== "set" || tap.dial !== dial || tap.offset !== offset)
+      throw new MapError("set out of turn");
     at.dial = { dial, offset };
-  } else if (step.do === "doubt") {
-    takeDoubt(work, at, step.bolt);
+  } else if (tap.do === "doubt") {
+    takeDoubt(map, at, tap.bolt);
   } else {
-    if (at.ask.kind !== "bolt" || step.bolt !== at.ask.bolt)
-      throw new WorkError("bolt out of turn");
-    if (step.do === "turned" && !canHaveTurned(work, at))
-      throw new WorkError("turned outside the check");
-    takeBolt(work, at, step);
+    if (at.ask.kind !== "bolt" || tap.bolt !== at.ask.bolt) throw new MapError("bolt out of turn");
+    if (tap.do === "turned" && !canHaveTurned(map, at))
+      throw new MapError("turned outside the check");
+    takeBolt(map, at, tap);
   }
 }
 
-/** @param {Work} work @param {Standing} at @param {{do: string, bolt: number}} step */
-function takeBolt(work, at, { bolt, do: what }) {
+/** @param {BoltMap} map @param {Progress} at @param {{do: string, bolt: number}} tap */
+function takeBolt(map, at, { bolt, do: what }) {
   const again = at.doubtful.get(bolt);
   if (again !== undefined) {
     const reached = /** @type {number} */ (at.taken.get(bolt));
@@ -160,30 +161,30 @@ function takeBolt(work, at, { bolt, do: what }) {
   at.taken.set(bolt, at.stage);
   at.settled.add(bolt);
   if (what === "turned") at.turned.add(bolt);
-  if (at.settled.size === work.places.length && !at.doubtful.size) endPass(work, at);
+  if (at.settled.size === map.places.length && !at.doubtful.size) endPass(map, at);
 }
 
-/** Every bolt has had its turn. @param {Work} work @param {Standing} at */
-function endPass(work, at) {
+/** Every bolt has had its turn. @param {BoltMap} map @param {Progress} at */
+function endPass(map, at) {
   if (at.turned.size) at.round += 1;
-  else if (at.stage + 1 < work.stages.length) at.stage += 1;
+  else if (at.stage + 1 < map.stages.length) at.stage += 1;
   else return;
   at.dial = null;
   at.turned.clear();
   at.settled.clear();
 }
 
-/** @param {Work} work @param {Standing} at @param {number} bolt */
-function takeDoubt(work, at, bolt) {
-  if (!canBeDoubted(at, bolt)) throw new WorkError("doubt about a bolt that was not done");
+/** @param {BoltMap} map @param {Progress} at @param {number} bolt */
+function takeDoubt(map, at, bolt) {
+  if (!canBeDoubted(at, bolt)) throw new MapError("doubt about a bolt that was not done");
   const reached = /** @type {number} */ (at.taken.get(bolt));
   at.settled.delete(bolt);
-  at.doubtful.set(bolt, isAngled(work, reached) ? 0 : reached);
+  at.doubtful.set(bolt, isAngled(map, reached) ? 0 : reached);
 }
 
 /**
  * Whether a bolt has been done and is not yet in doubt.
- * @param {Standing} at
+ * @param {Progress} at
  * @param {number} bolt
  */
 export function canBeDoubted(at, bolt) {
@@ -192,21 +193,21 @@ export function canBeDoubted(at, bolt) {
 
 /**
  * Whether the bolt that is asked for may be said to have turned.
- * @param {Work} work
- * @param {Standing} at
+ * @param {BoltMap} map
+ * @param {Progress} at
  */
-export function canHaveTurned(work, at) {
-  return at.ask.kind === "bolt" && work.stages[at.ask.stage].kind === "check";
+export function canHaveTurned(map, at) {
+  return at.ask.kind === "bolt" && map.stages[at.ask.stage].kind === "check";
 }
 
 /**
  * The bolts that were done, the last one first, those in doubt left out.
- * @param {Work} work
- * @param {Standing} at
+ * @param {BoltMap} map
+ * @param {Progress} at
  */
-export function lastDone(work, at) {
-  const bolts = work.steps
-    .flatMap((step) => (step.do === "done" || step.do === "turned" ? [step.bolt] : []))
+export function lastDone(map, at) {
+  const bolts = map.steps
+    .flatMap((tap) => (tap.do === "done" || tap.do === "turned" ? [tap.bolt] : []))
     .reverse();
   return [...new Set(bolts)].filter((bolt) => canBeDoubted(at, bolt));
 }
@@ -215,61 +216,61 @@ export function lastDone(work, at) {
 
 /**
  * Confirm what is asked for.
- * @param {Work} work
+ * @param {BoltMap} map
  * @param {string} at the time
- * @returns {Work}
+ * @returns {BoltMap}
  */
-export function confirm(work, at) {
-  const { ask: asked } = standing(work);
-  if (work.finished || asked.kind === "all done") throw new WorkError("nothing left to confirm");
+export function confirm(map, at) {
+  const { ask: asked } = progressOf(map);
+  if (map.finished || asked.kind === "all done") throw new MapError("nothing left to confirm");
   const { kind, bolt, dial, offset } = asked;
-  return add(work, kind === "set" ? { do: "set", at, dial, offset } : { do: "done", at, bolt });
+  return add(map, kind === "set" ? { do: "set", at, dial, offset } : { do: "done", at, bolt });
 }
 
 /**
  * The bolt that is checked still turned.
- * @param {Work} work
+ * @param {BoltMap} map
  * @param {string} at
- * @returns {Work}
+ * @returns {BoltMap}
  */
-export function stillTurned(work, at) {
-  return add(work, { do: "turned", at, bolt: standing(work).ask.bolt });
+export function stillTurned(map, at) {
+  return add(map, { do: "turned", at, bolt: progressOf(map).ask.bolt });
 }
 
 /**
  * Put a bolt in doubt.
- * @param {Work} work
+ * @param {BoltMap} map
  * @param {number} bolt
  * @param {string} at
- * @returns {Work}
+ * @returns {BoltMap}
  */
-export function doubt(work, bolt, at) {
-  return add(work, { do: "doubt", at, bolt });
+export function doubt(map, bolt, at) {
+  return add(map, { do: "doubt", at, bolt });
 }
 
-/** Take the last step back. @param {Work} work @returns {Work} */
-export function back(work) {
-  if (work.finished || !work.steps.length) throw new WorkError("nothing to take back");
-  return { ...work, steps: work.steps.slice(0, -1) };
+/** Take the last entry back. @param {BoltMap} map @returns {BoltMap} */
+export function back(map) {
+  if (map.finished || !map.steps.length) throw new MapError("nothing to take back");
+  return { ...map, steps: map.steps.slice(0, -1) };
 }
 
 /**
  * Close a map on which every bolt is done.
- * @param {Work} work
+ * @param {BoltMap} map
  * @param {string} at
- * @returns {Work}
+ * @returns {BoltMap}
  */
-export function finish(work, at) {
-  if (work.finished || standing(work).ask.kind !== "all done")
-    throw new WorkError("a bolt is still open");
-  return { ...work, finished: at };
+export function finish(map, at) {
+  if (map.finished || progressOf(map).ask.kind !== "all done")
+    throw new MapError("a bolt is still open");
+  return { ...map, finished: at };
 }
 
-/** @param {Work} work @param {Step} step @returns {Work} */
-function add(work, step) {
-  if (work.finished) throw new WorkError("this map is closed");
-  const next = { ...work, steps: [...work.steps, step] };
-  standing(next);
+/** @param {BoltMap} map @param {Tap} tap @returns {BoltMap} */
+function add(map, tap) {
+  if (map.finished) throw new MapError("this map is closed");
+  const next = { ...map, steps: [...map.steps, tap] };
+  progressOf(next);
   return next;
 }
 
@@ -302,15 +303,15 @@ export function stagesOf({ shares, check, angle, order, checkOrder, dials }) {
 /**
  * Whether something read from a store or a file is a map whose log fits.
  * @param {any} value
- * @returns {value is Work}
+ * @returns {value is BoltMap}
  */
-export function isWork(value) {
-  if (!isRecord(value) || value.schema !== SCHEMA || !hasWorkParts(value)) return false;
+export function isBoltMap(value) {
+  if (!isObject(value) || value.schema !== SCHEMA || !hasParts(value)) return false;
   try {
-    const { ask: asked } = standing(/** @type {Work} */ (value));
+    const { ask: asked } = progressOf(/** @type {BoltMap} */ (value));
     return !value.finished || asked.kind === "all done";
   } catch (reason) {
-    if (reason instanceof WorkError) return false;
+    if (reason instanceof MapError) return false;
     throw reason;
   }
 }
@@ -318,9 +319,9 @@ export function isWork(value) {
 const TEXTS = "id job title torque source unit wrench who started finished".split(" ");
 
 /** @param {Object<string, any>} value */
-function hasWorkParts(value) {
+function hasParts(value) {
   return (
-    TEXTS.every((key) => typeof value[key] === "string") &&
+    TEXTS.every((key) => isText(value[key])) &&
     value.id !== "" &&
     Number.isInteger(value.rev) &&
     Number.isInteger(value.quarters) &&
@@ -337,23 +338,23 @@ function hasBolts(value) {
     value.places.length > 0 &&
     value.places.every(isPlace) &&
     Array.isArray(value.notes) &&
-    value.notes.every((/** @type {any} */ note) => typeof note === "string") &&
-    isRecord(value.offset) &&
-    typeof value.offset.words === "string" &&
+    value.notes.every(isText) &&
+    isObject(value.offset) &&
+    isText(value.offset.words) &&
     isBolts(value.offset.bolts, value.places.length) &&
     Array.isArray(value.stages) &&
     value.stages.length > 0 &&
     value.stages.every((/** @type {any} */ stage) => isStage(stage, value.places.length)) &&
     Array.isArray(value.steps) &&
-    value.steps.every((/** @type {any} */ step) => isStep(step, value.places.length))
+    value.steps.every((/** @type {any} */ tap) => isTap(tap, value.places.length))
   );
 }
 
 /** @param {any} value */
 function isPattern(value) {
   return (
-    isRecord(value) &&
-    typeof value.kind === "string" &&
+    isObject(value) &&
+    isText(value.kind) &&
     ["rows", "columns", "count"].every((key) => typeof value[key] === "number")
   );
 }
@@ -375,26 +376,20 @@ function isBolts(value, count) {
 /** @param {any} value @param {number} count */
 function isStage(value, count) {
   return (
-    isRecord(value) &&
+    isObject(value) &&
     ["torque", "angle", "check"].includes(value.kind) &&
     Number.isFinite(value.share) &&
-    isRecord(value.dial) &&
-    typeof value.dial.plain === "string" &&
-    typeof value.dial.offset === "string" &&
+    isObject(value.dial) &&
+    isText(value.dial.plain) &&
+    isText(value.dial.offset) &&
     isBolts(value.order, count) &&
     value.order.length === count
   );
 }
 
 /** @param {any} value @param {number} count */
-function isStep(value, count) {
-  if (!isRecord(value) || typeof value.at !== "string") return false;
-  if (value.do === "set")
-    return typeof value.dial === "string" && typeof value.offset === "boolean";
+function isTap(value, count) {
+  if (!isObject(value) || !isText(value.at)) return false;
+  if (value.do === "set") return isText(value.dial) && typeof value.offset === "boolean";
   return ["done", "turned", "doubt"].includes(value.do) && isBolts([value.bolt], count);
-}
-
-/** @param {any} value @returns {value is Object<string, any>} */
-function isRecord(value) {
-  return typeof value === "object" && value !== null && !Array.isArray(value);
 }

@@ -5,10 +5,11 @@
  * @typedef {{title: string, by: [string, string], cells: AdviceCell[], reasons: string[],
  *   note: string, unless: string, unless_words: string}} AdviceView
  * @typedef {{status: string, words: string, why: string}} Advised
- * @typedef {import("../model/catalogue.js").Lookup} Lookup
+ * @typedef {import("../model/lookup.js").Lookup} Lookup
  * @typedef {import("../recipe.js").Inputs} Inputs
  */
 
+import { fieldNamed, optionNamed } from "../model/lookup.js";
 import { all, need, setStamp, write } from "./dom.js";
 
 /**
@@ -30,8 +31,7 @@ export function advised(view, entry) {
  */
 export function showAdvice(page, lookup, inputs) {
   const entry = (/** @type {string} */ key) => {
-    const field = lookup.fields.find((each) => each.key === key);
-    return key in inputs ? inputs[key] : field?.default;
+    return key in inputs ? inputs[key] : fieldNamed(lookup, key).default;
   };
   for (const section of all(page, "[data-advice]")) {
     const number = Number(section.dataset.advice);
@@ -80,10 +80,6 @@ function show(section, lookup, view, entry, found) {
  */
 function chosen(lookup, view, entry) {
   return view.by
-    .map((key) => {
-      const field = lookup.fields.find((each) => each.key === key);
-      if (field?.kind !== "choice") return "";
-      return field.options.find((each) => each.key === entry(key))?.label ?? "";
-    })
+    .map((key) => optionNamed(fieldNamed(lookup, key), entry(key))?.label ?? "")
     .join(", ");
 }

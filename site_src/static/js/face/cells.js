@@ -1,11 +1,25 @@
-/** Tables of one answer over the fields, with the set-up's own row and column marked. */
+/**
+ * Tables of answers for several set-ups at once, the page's own one marked: what charts, curves and
+ * comparisons have in common. The same rules as site_src/face/cells.py.
+ *
+ * @typedef {import("../model/lookup.js").Answer} Answer
+ * @typedef {import("../model/lookup.js").Field} Field
+ * @typedef {{kit: import("../model/catalogue.js").Kit,
+ *   entries: import("../form/entries.js").Entries, inputs: import("../recipe.js").Inputs,
+ *   problems: import("../form/entries.js").Problem[],
+ *   unitFor: (answer: Answer, usual?: string) => import("../model/quantities.js").Unit}} State
+ * @typedef {{text: string, status?: string, note?: string, current?: boolean}} Cell
+ * @typedef {Cell & {si: number | null}} WorkedCell  a cell with its value, SI
+ * @typedef {{head: string, current: boolean, cells: Cell[]}} TableRow
+ */
 
 import { make } from "./dom.js";
-
-/**
- * @typedef {{text: string, status?: string, note?: string, current?: boolean}} Cell
- * @typedef {{head: string, current: boolean, cells: Cell[]}} Row
- */
+import { grouped, plain } from "./numbers.js";
+import { showAnswer } from "./words.js";
+import { declaredOf } from "../form/entries.js";
+import { optionNamed } from "../model/lookup.js";
+import { convert, convertDifference, unitOf, unitsOf } from "../model/quantities.js";
+import { explain, isFault } from "../recipe.js";
 
 /** Collects the reasons why cells have no answer, each under a letter. */
 export class Notes {
@@ -39,7 +53,7 @@ export function withOwn(values, own) {
  * @param {string} title
  * @param {string} corner
  * @param {Cell[]} heads
- * @param {Row[]} rows
+ * @param {TableRow[]} rows
  * @param {Notes} notes
  * @returns {Array<HTMLElement>} the table, and the reasons under it if there are any
  */
@@ -89,4 +103,94 @@ function drawNotes(notes) {
     make("li", {}, [make("sup", {}, [letter]), ` ${words}`]),
   );
   return make("ul", { class: "notes" }, items);
+}
+
+// --- the cells of one set-up ---------------------------------------------------------------------
+
+/**
+ * One set-up: the page's own with some entries replaced.
+ * @param {State} state
+ * @param {Object<string, any>} instead
+ */
+export function workOut(state, instead) {
+  const { lookup, tables } = state.kit;
+  return explain(lookup, { ...state.inputs, ...instead }, tables);
+}
+
+/**
+ * One answer in one set-up.
+ * @param {State} state
+ * @param {Answer} answer
+ * @param {Object<string, any>} instead
+ * @param {Notes} notes
+ * @param {boolean} current
+ * @param {string} [usual] the unit unless another was picked
+ * @returns {WorkedCell}
+ */
+export function cellFor(state, answer, instead, notes, current, usual) {
+  // A complaint about an entry that this cell replaces is not this cell's.
+  const problems = state.problems.filter(({ entry }) => !(entry in instead));
+  const outcome = workOut(state, instead);
+  const shown = showAnswer(state.kit, answer, outcome, state.unitFor(answer, usual), problems);
+  const si = outcome.symbols[answer.symbol];
+  return isFault(si)
+    ? { text: "none", note: notes.mark(shown.words), current, si: null }
+    : { text: shown.text, status: shown.status, current, si };
+}
+
+/**
+ * The unit that a field's values are shown in.
+ * @param {State} state
+ * @param {Field} field
+ */
+export function shownUnit(state, field) {
+  if (field.kind !== "number") return null;
+  const entry = /** @type {import("../form/entries.js").NumberEntry} */ (state.entries[field.key]);
+  return unitOf(unitsOf(field, state.kit.quantities), entry.unit);
+}
+
+/** @param {State} state @param {Field} field */
+export function axisName(state, field) {
+  const label = shownUnit(state, field)?.label;
+  return label ? `${field.label}, ${label}` : field.label;
+}
+
+/** @param {State} state @param {Answer} answer @param {string} [usual] */
+export function answerName(state, answer, usual) {
+  const { label } = state.unitFor(answer, usual);
+  return label ? `${answer.label}, ${label}` : answer.label;
+}
+
+/** @param {State} state @param {Field} field @param {number | string} value */
+export function headText(state, field, value) {
+  if (field.kind !== "number") return optionNamed(field, value)?.label ?? "";
+  const declared = declaredOf(field, state.kit.quantities);
+  const unit = shownUnit(state, field) ?? declared;
+  return grouped(
+    plain(convert(Number(value), declared, unit), convertDifference(field.step, declared, unit)),
+  );
+}
+
+/**
+ * Put a new table in, as far along as the old one was; a new own column is brought into sight.
+ * @param {HTMLElement} holder
+ * @param {HTMLElement[]} parts
+ */
+export function replaceTable(holder, parts) {
+  const along = holder.querySelector(".sideways")?.scrollLeft ?? 0;
+  const before = ownColumn(holder)?.cellIndex;
+  holder.replaceChildren(...parts);
+  const [region] = parts;
+  const own = ownColumn(region);
+  region.scrollLeft = along;
+  if (!own || (own.cellIndex === before && holder.dataset.placed)) return;
+  holder.dataset.placed = "";
+  const corner = region.querySelector("th")?.offsetWidth ?? 0;
+  region.scrollLeft =
+    own.offsetLeft - corner - Math.max(0, region.clientWidth - corner - own.offsetWidth) / 2;
+}
+
+/** @param {ParentNode} holder @returns {HTMLTableCellElement | null} */
+function ownColumn(holder) {
+  return holder.querySelector("thead th.current");
 }

@@ -1,25 +1,25 @@
 /** The same set-up with other values of one entry, side by side. */
 
-import { all, need, write } from "./dom.js";
-import { brief, declaredOf } from "../form/entries.js";
-import { Notes, drawTable } from "./cells.js";
-import { withUnit } from "./numbers.js";
-import { textIn } from "../form/ranges.js";
 import {
   answerName,
-  answerNamed,
   axisName,
   cellFor,
-  fieldNamed,
+  drawTable,
   headText,
+  Notes,
   replaceTable,
   shownUnit,
-} from "./chart.js";
+} from "./cells.js";
+import { all, need, tell, write } from "./dom.js";
+import { withUnit } from "./numbers.js";
+import { brief, declaredOf } from "../form/entries.js";
+import { textIn } from "../form/ranges.js";
+import { answerNamed, numberNamed } from "../model/lookup.js";
 
 /**
- * @typedef {import("./chart.js").State} State
- * @typedef {import("../model/catalogue.js").NumberField} NumberField
- * @typedef {import("../model/catalogue.js").CompareView} CompareView
+ * @typedef {import("./cells.js").State} State
+ * @typedef {import("../model/lookup.js").NumberField} NumberField
+ * @typedef {import("../model/lookup.js").CompareView} CompareView
  * @typedef {(field: string, text: string, unit: string) => void} Enter
  */
 
@@ -28,7 +28,7 @@ export function showCompare(page, state, enter) {
   const view = state.kit.lookup.views.compare;
   const section = page.querySelector("[data-compare]");
   if (!view || !section) return;
-  const field = /** @type {NumberField} */ (fieldNamed(state, view.field));
+  const field = numberNamed(state.kit.lookup, view.field);
   const others = view.others.filter((key) => isUsable(state.inputs[key]));
   const columns = [
     {
@@ -47,7 +47,7 @@ export function showCompare(page, state, enter) {
   ];
   const notes = new Notes();
   const rows = view.answers.map((key) => {
-    const answer = answerNamed(state, key);
+    const answer = answerNamed(state.kit.lookup, key);
     const cells = columns.map(({ instead }) => cellFor(state, answer, instead, notes, false));
     return { head: answerName(state, answer), current: false, cells };
   });
@@ -78,8 +78,7 @@ function isUsable(value) {
  */
 function showUnusable(note, view, state) {
   const found = state.problems.filter(({ entry }) => view.others.includes(entry));
-  write(note, found.map(({ words }) => words).join(" "));
-  note.hidden = !found.length;
+  tell(note, found.map(({ words }) => words).join(" "));
 }
 
 /**

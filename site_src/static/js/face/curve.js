@@ -1,10 +1,98 @@
-/** A curve with its axes, its limit and the current point; the same numbers stand in a table. */
+/**
+ * Curves with their axes, the limit and the current point, for the set-up at hand; a table holds
+ * the same numbers. The same rules as site_src/face/curve.py.
+ *
+ * @typedef {import("../model/lookup.js").CurveView} CurveView
+ * @typedef {import("./cells.js").State} State
+ * @typedef {{x: number, y: number | null, limit: number | null, current: boolean}} Dot
+ */
 
-import { draw } from "./dom.js";
-import { curveMarks } from "./scale.js";
+import {
+  answerName,
+  axisName,
+  drawTable,
+  headText,
+  Notes,
+  replaceTable,
+  shownUnit,
+  withOwn,
+  workOut,
+} from "./cells.js";
+import { draw, need } from "./dom.js";
+import { isFlat, showView } from "./flat.js";
+import { fixed } from "./numbers.js";
+import { labels, place, scale } from "./scale.js";
+import { endsOf, showAnswer } from "./words.js";
+import { declaredOf } from "../form/entries.js";
+import { answerNamed, numberNamed } from "../model/lookup.js";
+import { convert } from "../model/quantities.js";
+
+const [LEFT, RIGHT, TOP, BOTTOM] = [54, 334, 34, 224];
+
+/** @param {ParentNode} page @param {State} state */
+export function showCurves(page, state) {
+  state.kit.lookup.views.curves.forEach((view, n) =>
+    showCurve(need(page, `[data-curve="${n}"]`), view, state),
+  );
+}
 
 /**
- * @param {import("./scale.js").Dot[]} dots
+ * @param {HTMLElement} section
+ * @param {CurveView} view
+ * @param {State} state
+ */
+function showCurve(section, view, state) {
+  const notes = new Notes();
+  const field = numberNamed(state.kit.lookup, view.over);
+  const answer = answerNamed(state.kit.lookup, view.answer);
+  const declared = declaredOf(field, state.kit.quantities);
+  const unit = shownUnit(state, field) ?? declared;
+  const own = /** @type {any} */ (state.inputs)[field.key];
+  const values = withOwn(view.values, own);
+  /** @type {Dot[]} */
+  const dots = [];
+  const rows = values.map((value) => {
+    const current = value === own;
+    const instead = { [field.key]: value };
+    const outcome = workOut(state, instead);
+    const problems = state.problems.filter(({ entry }) => entry !== field.key);
+    const shown = showAnswer(state.kit, answer, outcome, state.unitFor(answer), problems);
+    const ends = shown.value === null ? null : endsOf(answer, outcome, shown.unit, shown.value);
+    dots.push({
+      x: convert(value, declared, unit),
+      y: shown.value,
+      limit: ends?.limit ?? null,
+      current,
+    });
+    const cell = shown.fault
+      ? { text: "none", note: notes.mark(shown.words), current }
+      : { text: shown.text, status: shown.status, current };
+    return { head: headText(state, field, value), current, cells: [cell] };
+  });
+  const across = axisName(state, field);
+  const up = answerName(state, answer);
+  const drawing = drawCurve(
+    dots,
+    across,
+    up,
+    `${view.title}. The same numbers stand in the table below.`,
+  );
+  need(section, "[data-drawing]").replaceChildren(
+    drawing ?? "No curve: this set-up has no such answer.",
+  );
+  replaceTable(
+    need(section, "[data-table]"),
+    drawTable(view.title, across, [{ text: up }], rows, notes),
+  );
+  const still = isFlat(dots.map(({ y, limit }) => [y, limit])) ? [field] : [];
+  showView(section, state, answer, [field], still, () => values, [
+    need(section, "[data-drawing]"),
+    need(section, ".numbers"),
+  ]);
+}
+
+/**
+ * @param {Dot[]} dots
  * @param {string} across name and unit of the axis across @param {string} up of the one up
  * @param {string} label said in place of the drawing
  * @returns {Element | null} null if there is nothing to draw
@@ -15,7 +103,7 @@ export function drawCurve(dots, across, up, label) {
   const { xTicks, yTicks, current } = marks;
   return draw("svg", { class: "curve", viewBox: "0 0 360 272", role: "img", "aria-label": label }, [
     draw("path", {
-      class: "curve-grid",
+      class: "curve-lines",
       d:
         xTicks.map(({ at }) => `M${at} 34V224`).join("") +
         yTicks.map(({ at }) => `M54 ${at}H334`).join(""),
@@ -52,4 +140,52 @@ function point([x, y]) {
     draw("path", { class: "curve-drop", d: `M${x} ${y}V224` }),
     draw("circle", { class: "curve-point", cx: x, cy: y, r: "6.5" }),
   ];
+}
+
+/**
+ * A curve's points and the ticks of its axes; null if there is nothing to draw.
+ * @param {Dot[]} dots
+ */
+export function curveMarks(dots) {
+  const heights = dots.flatMap(({ y, limit }) => [y, limit]).filter((y) => y !== null);
+  if (!heights.length) return null;
+  const wide = dots.map(({ x }) => x);
+  const across = scale(Math.min(...wide), Math.max(...wide), 5);
+  const [low, high] = [Math.min(...heights), Math.max(...heights)];
+  const up = scale(low >= 0 && low < 0.6 * high ? 0 : low, high, 5);
+  /** @param {number} x */
+  const placeX = (x) => fixed(place(across, x, LEFT, RIGHT), 1);
+  /** @param {number} y */
+  const placeY = (y) => fixed(place(up, y, BOTTOM, TOP), 1);
+  const here = dots.find(({ current, y }) => current && y !== null);
+  return {
+    xTicks: labels(across).map(([value, label]) => ({ at: placeX(value), label })),
+    yTicks: labels(up).map(([value, label]) => ({ at: placeY(value), label })),
+    runs: runs(
+      dots.map(({ x, y }) => [x, y]),
+      placeX,
+      placeY,
+    ),
+    limits: runs(
+      dots.map(({ x, limit }) => [x, limit]),
+      placeX,
+      placeY,
+    ),
+    current: here && here.y !== null ? [placeX(here.x), placeY(here.y)] : null,
+  };
+}
+
+/**
+ * The unbroken stretches of a curve, two points or more each.
+ * @param {Array<[number, number | null]>} points
+ * @param {(x: number) => string} placeX @param {(y: number) => string} placeY
+ */
+function runs(points, placeX, placeY) {
+  /** @type {string[][]} */
+  const found = [[]];
+  for (const [x, y] of points) {
+    if (y === null) found.push([]);
+    else found[found.length - 1].push(`${placeX(x)},${placeY(y)}`);
+  }
+  return found.filter((run) => run.length > 1).map((run) => run.join(" "));
 }

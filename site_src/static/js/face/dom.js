@@ -53,6 +53,28 @@ export function write(element, text) {
 }
 
 /**
+ * Show words, or put their element away while there are none.
+ * @param {HTMLElement} element
+ * @param {string} words
+ */
+export function tell(element, words) {
+  write(element, words);
+  element.hidden = !words;
+}
+
+/**
+ * A button that does something when it is pressed.
+ * @param {string} words
+ * @param {() => void} act
+ * @param {string} [kind] its class, if any
+ */
+export function button(words, act, kind = "plain") {
+  const made = make("button", kind ? { type: "button", class: kind } : { type: "button" }, [words]);
+  made.addEventListener("click", act);
+  return made;
+}
+
+/**
  * A status as a word with its pattern.
  * @param {Element} stamp
  * @param {string} status

@@ -1,16 +1,20 @@
 /**
- * Fields along which a table or a curve doesn't change, and why. No DOM.
+ * Entries that change nothing in a chart or on a curve, and why. The same rules as
+ * site_src/face/flat.py.
  *
- * @typedef {import("../model/catalogue.js").Field} Field
- * @typedef {import("../model/catalogue.js").Answer} Answer
- * @typedef {import("../recipe.js").Outcome} Outcome
+ * @typedef {import("../model/lookup.js").Field} Field
+ * @typedef {import("../model/lookup.js").Answer} Answer
  * @typedef {import("../recipe.js").Inputs} Inputs
+ * @typedef {import("./cells.js").State} State
  */
 
+import { workOut } from "./cells.js";
+import { need, write } from "./dom.js";
+import { isShown } from "../form/entries.js";
 import { isFault } from "../recipe.js";
 
 /**
- * Whether all rows hold the same, which is not nothing.
+ * Whether all rows hold the same, and not only gaps.
  * @param {Array<Array<number | null>>} rows
  */
 export function isFlat(rows) {
@@ -25,18 +29,18 @@ export function turned(rows) {
 
 /**
  * Say that fields change nothing, and which optional entry overrules them.
+ * @param {State} state
+ * @param {Answer} answer
  * @param {Field[]} still the fields that change nothing
- * @param {Field[]} fields @param {Inputs} inputs @param {Answer} answer
- * @param {(instead: Inputs) => Outcome} workOut
- * @param {(field: Field) => any[]} ends two values of a field
+ * @param {(field: Field) => any[]} valuesOf the values of a field that were tried
  */
-export function flatWords(still, fields, inputs, answer, workOut, ends) {
+function flatWords(state, answer, still, valuesOf) {
   return still
     .map((field) => {
-      const [one, other] = ends(field);
-      const overruled = filledIn(fields, inputs).find(({ key }) => {
-        const [a, b] = [one, other].map(
-          (value) => workOut({ [key]: null, [field.key]: value }).symbols[answer.symbol],
+      const ends = [valuesOf(field)[0], valuesOf(field).at(-1)];
+      const overruled = filledIn(state.kit.lookup.fields, state.inputs).find(({ key }) => {
+        const [a, b] = ends.map(
+          (value) => workOut(state, { [key]: null, [field.key]: value }).symbols[answer.symbol],
         );
         return !isFault(a) && !isFault(b) && a !== b;
       });
@@ -57,4 +61,21 @@ function filledIn(fields, inputs) {
     (field) =>
       field.kind === "number" && field.default === null && typeof inputs[field.key] === "number",
   );
+}
+
+/**
+ * Show a chart or a curve, unless one of its entries is not asked for in this set-up; and say which
+ * of them change nothing.
+ * @param {HTMLElement} section
+ * @param {State} state
+ * @param {Answer} answer
+ * @param {Field[]} fields the entries that it is over
+ * @param {Field[]} still those that change nothing
+ * @param {(field: Field) => any[]} valuesOf the values of a field that were tried
+ * @param {HTMLElement[]} parts hidden if nothing changes along any entry
+ */
+export function showView(section, state, answer, fields, still, valuesOf, parts) {
+  section.hidden = !fields.every((field) => isShown(field, state.entries));
+  write(need(section, "[data-flat]"), flatWords(state, answer, still, valuesOf));
+  for (const part of parts) part.hidden = still.length === fields.length;
 }

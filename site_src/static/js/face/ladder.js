@@ -1,37 +1,48 @@
 /**
  * What runs out first: each limit on a rule that is alike for all of them, the most used one on
- * top.
+ * top; and each limit's own page with the same inputs. The same rules as site_src/face/ladder.py.
+ *
+ * @typedef {import("../model/catalogue.js").Kit} Kit
+ * @typedef {import("../model/lookup.js").Rung} Rung
+ * @typedef {import("../model/lookup.js").NumberField} NumberField
+ * @typedef {import("../form/entries.js").Entries} Entries
+ * @typedef {import("../form/entries.js").NumberEntry} NumberEntry
+ * @typedef {import("../recipe.js").Outcome} Outcome
+ * @typedef {import("./words.js").Shown} Shown
+ * @typedef {{rung: Rung, shown: Shown, words: string}} ShownRung
  */
 
 import { all, draw, need, setStamp, write } from "./dom.js";
-import { withUnit } from "./numbers.js";
-import { carried, firstWords } from "./rungs.js";
-import { shareMarks } from "./scale.js";
-import { STATUS_WORDS } from "./words.js";
+import { decimalsFor, fixed, powerOfTen, trimmed, withUnit } from "./numbers.js";
+import { drawZone, hatch, RULE_WIDTH } from "./rule.js";
+import { Reasons, shownNamed, STATUS_WORDS } from "./words.js";
+import { declaredOf, initial } from "../form/entries.js";
+import { toQuery } from "../form/link.js";
+import { fromSi } from "../model/quantities.js";
+import { isFault } from "../recipe.js";
 
-/** @typedef {import("./rungs.js").Step} Step */
-
+const [SHARE_LEFT, SHARE_RIGHT, SHARE_MOST, SHARE_HATCH] = [14, 326, 1.25, 5];
 const LONG = [6, 9, 12];
 
 /**
  * @param {ParentNode} page
- * @param {Step[]} steps in their order
+ * @param {ShownRung[]} limits in their order
  * @param {import("../model/catalogue.js").Kit} kit
  * @param {import("../form/entries.js").Entries} entries
  * @param {import("../recipe.js").Outcome} outcome
  */
-export function showLadder(page, steps, kit, entries, outcome) {
+export function showLadder(page, limits, kit, entries, outcome) {
   const section = page.querySelector("[data-ladder]");
   if (!section) return;
-  write(need(section, "[data-first]"), firstWords(steps));
+  write(need(section, "[data-first]"), firstWords(limits));
   const list = need(section, "[data-rungs]");
-  const items = steps.map(({ rung }) => need(list, `[data-rung="${rung.answer}"]`));
-  steps.forEach((step, n) => showRung(items[n], step, carried(kit, step.rung, entries, outcome)));
+  const items = limits.map(({ rung }) => need(list, `[data-rung="${rung.answer}"]`));
+  limits.forEach((each, n) => showRung(items[n], each, carried(kit, each.rung, entries, outcome)));
   // Moved only if the order has changed: what is moved loses the focus.
   if (all(list, "[data-rung]").some((item, n) => item !== items[n])) list.append(...items);
 }
 
-/** @param {HTMLElement} item @param {Step} step @param {string | null} query */
+/** @param {HTMLElement} item @param {ShownRung} limit @param {string | null} query */
 function showRung(item, { rung, shown, words }, query) {
   item.dataset.status = shown.status;
   const used = shown.fault ? "none" : withUnit(shown.text, shown.unit.label);
@@ -54,9 +65,9 @@ function drawShare({ value, limit, near }, label) {
     { class: "rule share", viewBox: "0 0 340 52", role: "img", "aria-label": label },
     [
       draw("rect", { class: "rule-body", x: "1", y: "1", width: "338", height: "50" }),
-      zone("rule-near", marks.near),
+      drawZone("rule-near", marks.near, "33", "16"),
       draw("path", { class: "rule-hatch", d: marks.hatch }),
-      zone("rule-beyond", marks.beyond),
+      drawZone("rule-beyond", marks.beyond, "33", "16"),
       draw("path", {
         class: "rule-ticks",
         d: marks.ticks.map(({ at, size }) => `M${at} 1v${LONG[size]}`).join(""),
@@ -82,13 +93,107 @@ function drawShare({ value, limit, near }, label) {
   );
 }
 
-/** @param {string} name @param {string[]} ends */
-function zone(name, [left, right]) {
-  return draw("rect", {
-    class: name,
-    x: left,
-    y: "33",
-    width: (Number(right) - Number(left)).toFixed(1),
-    height: "16",
+/**
+ * The marks of a share of a limit, which is 1; what doesn't fit runs to the end.
+ * @param {number} used
+ * @param {number} near
+ */
+export function shareMarks(used, near) {
+  /** @param {number} share */
+  const x = (share) => fixed(SHARE_LEFT + (share / SHARE_MOST) * (SHARE_RIGHT - SHARE_LEFT), 1);
+  const far = fixed(RULE_WIDTH - 1, 1);
+  const zone = [x(near), x(1)];
+  return {
+    used: used > SHARE_MOST ? far : x(Math.max(used, 0)),
+    limit: x(1),
+    near: zone,
+    beyond: [x(1), far],
+    hatch: hatch(zone, SHARE_HATCH, "49l5 -16"),
+    ticks: Array.from({ length: 26 }, (_, n) => {
+      const numbered = n % 5 === 0 && n <= 20;
+      return { at: x(n / 20), size: numbered ? 2 : 0, label: numbered ? String(5 * n) : "" };
+    }),
+  };
+}
+
+/** Digits that a worked-out value is carried over with: a hundredth of the last one shown. */
+const DIGITS = 6;
+
+/**
+ * The limits, the most used one first, those without an answer last.
+ * @param {Rung[]} rungs
+ * @param {Shown[]} everything
+ * @param {Outcome} outcome
+ * @returns {ShownRung[]}
+ */
+export function inOrder(rungs, everything, outcome) {
+  const limits = rungs.flatMap((rung) => {
+    const shown = shownNamed(everything, rung.answer);
+    return shown ? [{ rung, shown, words: shown.words }] : [];
   });
+  const known = limits
+    .filter(({ shown }) => !shown.fault)
+    .sort((a, b) => outcome.answers[b.rung.answer] - outcome.answers[a.rung.answer]);
+  const reasons = new Reasons();
+  const unknown = limits
+    .filter(({ shown }) => shown.fault)
+    .map((each) => ({ ...each, words: reasons.say(each.words) }));
+  return [...known, ...unknown];
+}
+
+/**
+ * The ladder's answers before the others, so that its first one is the verdict.
+ * @param {ShownRung[]} limits
+ * @param {Shown[]} everything
+ */
+export function judgedFirst(limits, everything) {
+  const first = limits.map(({ shown }) => shown);
+  return [...first, ...everything.filter((shown) => !first.includes(shown))];
+}
+
+/** Say which limit is used up first. @param {ShownRung[]} limits */
+export function firstWords(limits) {
+  const known = limits.filter(({ shown }) => !shown.fault);
+  if (!known.length) return "None of these can be worked out for this set-up.";
+  const [{ rung, shown }] = known;
+  const said = `${rung.first}: ${withUnit(shown.text, shown.unit.label)} used.`;
+  if (known.length < limits.length) return `Of what can be worked out, ${said}`;
+  return said[0].toUpperCase() + said.slice(1);
+}
+
+/**
+ * The query with which a limit's page works out the same; null if what it is fed can't be had.
+ * @param {Kit} kit @param {Rung} rung @param {Entries} entries @param {Outcome} outcome
+ * @returns {string | null}
+ */
+export function carried({ lookup, lookups, quantities }, rung, entries, outcome) {
+  const { fields } = lookups[rung.page];
+  const given = initial(fields, quantities, () => undefined);
+  for (const field of fields) {
+    const symbol = rung.feeds[field.key];
+    if (symbol !== undefined && field.kind === "number") {
+      const value = outcome.symbols[symbol];
+      if (isFault(value)) return null;
+      given[field.key] = fedEntry(field, value, quantities);
+    } else if (lookup.fields.some(({ key, kind }) => key === field.key && kind === field.kind)) {
+      given[field.key] = entries[field.key];
+    }
+  }
+  return toQuery(fields, given, quantities);
+}
+
+/**
+ * A worked-out value as an entry, within the range that it lies in.
+ * @param {NumberField} field
+ * @param {number} si
+ * @param {import("../model/quantities.js").Quantities} quantities
+ * @returns {NumberEntry}
+ */
+export function fedEntry(field, si, quantities) {
+  const value = fromSi(si, declaredOf(field, quantities));
+  const size = value === 0 ? 0 : powerOfTen(Math.abs(value)).exponent;
+  const text = trimmed(fixed(value, Math.max(decimalsFor(field.step), DIGITS - 1 - size)));
+  const inside = Math.min(Math.max(Number(text), field.low), field.high);
+  const roundedOut = field.low <= value && value <= field.high && Number(text) !== inside;
+  return { text: roundedOut ? String(inside) : text, unit: field.unit };
 }

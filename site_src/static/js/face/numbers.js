@@ -1,14 +1,11 @@
 /**
- * Numbers as they are written and converted: rounding, grouping, units. No DOM.
- *
- * @typedef {{key: string, label: string, factor: number, offset: number}} Unit  SI is v·factor +
- *   offset
+ * Numbers as they are written: rounding, grouping, a unit after them. No DOM.
  */
 
 const MINUS = "−";
 
 /**
- * The largest whole power of ten not above a positive value, by steps of ten.
+ * The largest whole power of ten not above a positive value, found ten by ten.
  * @param {number} value
  */
 export function powerOfTen(value) {
@@ -52,9 +49,9 @@ export function shown(value, decimals) {
   return grouped(fixed(value, decimals));
 }
 
-/** Decimals that are one digit finer than a step. @param {number} step */
-export function decimalsFor(step) {
-  return Math.max(0, 1 - powerOfTen(step).exponent);
+/** Decimals that are one digit finer than an increment. @param {number} increment */
+export function decimalsFor(increment) {
+  return Math.max(0, 1 - powerOfTen(increment).exponent);
 }
 
 /** @param {string} text */
@@ -63,12 +60,12 @@ export function trimmed(text) {
 }
 
 /**
- * An entry's value, one digit finer than its step, without idle zeros.
+ * An entry's value, one digit finer than its increment, without zeros at the end.
  * @param {number} value
- * @param {number} step
+ * @param {number} increment
  */
-export function plain(value, step) {
-  return trimmed(fixed(value, decimalsFor(step)));
+export function plain(value, increment) {
+  return trimmed(fixed(value, decimalsFor(increment)));
 }
 
 /**
@@ -85,30 +82,4 @@ export function fine(value, digits = 2) {
 /** @param {string} text @param {string} label */
 export function withUnit(text, label) {
   return label ? `${text} ${label}` : text;
-}
-
-/**
- * From one unit to another; a value in the same unit stays as it is.
- * @param {number} value
- * @param {Unit} from
- * @param {Unit} to
- */
-export function convert(value, from, to) {
-  if (from.key === to.key) return value;
-  return (value * from.factor + from.offset - to.offset) / to.factor;
-}
-
-/** From SI. @param {number} si @param {Unit} unit */
-export function fromSi(si, unit) {
-  return (si - unit.offset) / unit.factor;
-}
-
-/**
- * A field's step, in another of its units.
- * @param {number} step
- * @param {Unit} from
- * @param {Unit} to
- */
-export function stepIn(step, from, to) {
-  return from.key === to.key ? step : (step * from.factor) / to.factor;
 }

@@ -1,8 +1,8 @@
 /** The plate: one large number, its status and reason, and the lesser answers under it. */
 
-import { all, make, need, setStamp, write } from "./dom.js";
+import { all, button, make, need, setStamp, write } from "./dom.js";
 import { withUnit } from "./numbers.js";
-import { STATUS_WORDS, worst } from "./words.js";
+import { shownNamed, STATUS_WORDS, worst } from "./words.js";
 
 /** @typedef {import("./words.js").Shown} Shown */
 
@@ -17,7 +17,7 @@ export function silencePlate(plate, words, action) {
   plate.dataset.status = "";
   need(plate, "[data-verdict]").replaceChildren();
   for (const item of all(plate, "[data-lesser] > li")) {
-    write(need(item, ".lesser-figure"), "none");
+    write(need(item, ".lesser-number"), "none");
     item.removeAttribute("data-status");
   }
 }
@@ -30,13 +30,17 @@ export function showPlate(plate, main, everything, goTo) {
   write(need(plate, "[data-label]"), main.answer.label);
   if (main.fault) {
     const { problem } = main;
-    setSilence(plate, main.words, problem ? leadTo(() => goTo(problem)) : undefined);
+    setSilence(
+      plate,
+      main.words,
+      problem ? button("Go to that entry", () => goTo(problem), "") : undefined,
+    );
   } else {
     showNumber(plate, main);
   }
   showVerdict(plate, main, everything);
   for (const item of all(plate, "[data-lesser] > li")) {
-    const shown = everything.find(({ answer }) => answer.key === item.dataset.answer);
+    const shown = shownNamed(everything, item.dataset.answer);
     if (shown) showLesser(item, shown);
   }
 }
@@ -46,7 +50,7 @@ function showNumber(plate, main) {
   const value = need(plate, "[data-value]");
   write(value, main.text);
   value.setAttribute("value", String(main.value));
-  need(plate, ".plate-figure").hidden = false;
+  need(plate, ".plate-number").hidden = false;
   need(plate, "[data-silence]").hidden = true;
 }
 
@@ -62,17 +66,10 @@ function setSilence(plate, words, action) {
   silence.querySelector("button")?.remove();
   if (action) silence.append(action);
   silence.hidden = false;
-  need(plate, ".plate-figure").hidden = true;
+  need(plate, ".plate-number").hidden = true;
   const value = need(plate, "[data-value]");
   write(value, "");
   value.removeAttribute("value");
-}
-
-/** @param {() => void} act */
-function leadTo(act) {
-  const button = make("button", { type: "button" }, ["Go to that entry"]);
-  button.addEventListener("click", act);
-  return button;
 }
 
 /** @param {HTMLElement} plate @param {Shown} main @param {Shown[]} everything */
@@ -100,7 +97,7 @@ function showVerdict(plate, main, everything) {
 function showLesser(item, shown) {
   item.hidden = shown.answer.optional && shown.fault?.kind === "blank";
   write(
-    need(item, ".lesser-figure"),
+    need(item, ".lesser-number"),
     shown.fault ? "none" : withUnit(shown.text, shown.unit.label),
   );
   item.dataset.status = shown.status;

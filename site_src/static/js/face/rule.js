@@ -1,11 +1,23 @@
 /**
- * A margin drawn as a steel rule: a pointer where you are, a notch at the limit, a hatched near
- * zone.
+ * A margin drawn as a steel rule: a pointer at the value, a notch at the limit, a hatched zone near
+ * it. The marks are placed by the same rules as in site_src/face/rule.py.
+ *
+ * @typedef {import("./scale.js").Scale} Scale
+ * @typedef {import("./scale.js").Tick} Tick
  */
 
 import { draw } from "./dom.js";
-import { anchor, ruleMarks } from "./scale.js";
-import { figure } from "./words.js";
+import { fixed } from "./numbers.js";
+import { labels, place, scale } from "./scale.js";
+import { answerText } from "./words.js";
+
+export const RULE_WIDTH = 340;
+const RULE_MARGIN = 27;
+const HATCH = 7;
+const DIGIT_WIDTH = 8.5;
+
+/** Fine divisions of a spacing, by its first digit, as on a steel rule. */
+const MINOR = /** @type {Object<number, number>} */ ({ 1: 10, 2: 4, 5: 5 });
 
 const LONG = [7, 11, 16];
 
@@ -24,9 +36,9 @@ export function drawRule({ answer, unit, ends, words }) {
       },
       [
         draw("rect", { class: "rule-body", x: "1", y: "34", width: "338", height: "52" }),
-        zone("rule-near", marks.near),
+        drawZone("rule-near", marks.near, "72", "14"),
         draw("path", { class: "rule-hatch", d: marks.hatch }),
-        zone("rule-beyond", marks.beyond),
+        drawZone("rule-beyond", marks.beyond, "72", "14"),
         draw("path", {
           class: "rule-ticks",
           d: marks.ticks.map(({ at, size }) => `M${at} 34v${LONG[size]}`).join(""),
@@ -42,26 +54,116 @@ export function drawRule({ answer, unit, ends, words }) {
         draw(
           "text",
           { class: "rule-limit", x: marks.limit, y: "105", "text-anchor": anchor(marks.limit) },
-          [`limit ${figure(answer, unit, ends.limit)}`],
+          [`limit ${answerText(answer, unit, ends.limit)}`],
         ),
         draw("path", { class: "rule-pointer", d: `M${marks.pointer} 36l-9 -14h18z` }),
         draw(
           "text",
           { class: "rule-value", x: marks.pointer, y: "17", "text-anchor": anchor(marks.pointer) },
-          [figure(answer, unit, ends.value)],
+          [answerText(answer, unit, ends.value)],
         ),
       ],
     )
   );
 }
 
-/** @param {string} name @param {[string, string]} ends */
-function zone(name, [left, right]) {
-  return draw("rect", {
-    class: name,
-    x: left,
-    y: "72",
-    width: (Number(right) - Number(left)).toFixed(1),
-    height: "14",
+/**
+ * @param {string} name
+ * @param {string[]} ends
+ * @param {string} top
+ * @param {string} height
+ */
+export function drawZone(name, [left, right], top, height) {
+  const width = fixed(Number(right) - Number(left), 1);
+  return draw("rect", { class: name, x: left, y: top, width, height });
+}
+
+/**
+ * The marks of a rule; value, limit and near mark in the unit shown.
+ * @param {string} side @param {import("./words.js").Ends} ends
+ */
+export function ruleMarks(side, { value, limit, near }) {
+  const [low, high] = reach(value, limit, near);
+  const marks = scale(low, high, 5);
+  const [start, end] = [RULE_MARGIN, RULE_WIDTH - RULE_MARGIN];
+  /** @param {number} at */
+  const x = (at) => fixed(place(marks, at, start, end), 1);
+  const far = side === "max" ? RULE_WIDTH - 1 : 1;
+  const nearZone = ordered(x(near), x(limit));
+  return {
+    ticks: ticks(marks, start, end),
+    pointer: x(value),
+    limit: x(limit),
+    near: nearZone,
+    beyond: ordered(x(limit), fixed(far, 1)),
+    hatch: hatch(nearZone, HATCH, "86l7 -14"),
+  };
+}
+
+/**
+ * From nought where that is near enough.
+ * @param {number} value
+ * @param {number} limit
+ * @param {number} near
+ */
+function reach(value, limit, near) {
+  const least = Math.min(value, limit, near);
+  const most = Math.max(value, limit, near);
+  const room = most > least ? 0.12 * (most - least) : 0.5 * Math.abs(most);
+  if (least >= 0 && least < 0.75 * most) return [0, most + 0.08 * most];
+  return [least - 2 * room, most + 2 * room];
+}
+
+/** @param {Scale} marks @param {number} start @param {number} end @returns {Tick[]} */
+function ticks(marks, start, end) {
+  const finer = MINOR[marks.digit];
+  const numbers = spaced(marks, (end - start) / (marks.last - marks.first));
+  return Array.from({ length: (marks.last - marks.first) * finer + 1 }, (_, n) => {
+    const value = ((marks.first * finer + n) * marks.spacing) / finer;
+    const size = n % finer === 0 ? 2 : finer % 2 === 0 && n % finer === finer / 2 ? 1 : 0;
+    return {
+      at: fixed(place(marks, value, start, end), 1),
+      size,
+      label: size === 2 ? numbers[n / finer] : "",
+    };
   });
+}
+
+/**
+ * A number for each full mark; for every second one only, where all would touch.
+ * @param {Scale} marks
+ * @param {number} room
+ */
+function spaced(marks, room) {
+  const texts = labels(marks).map(([, label]) => label);
+  const touching = Math.max(...texts.map((text) => text.length)) * DIGIT_WIDTH + DIGIT_WIDTH > room;
+  return texts.map((text, n) => (touching && (marks.first + n) % 2 ? "" : text));
+}
+
+/** @param {string} one @param {string} other @returns {[string, string]} */
+function ordered(one, other) {
+  return Number(one) <= Number(other) ? [one, other] : [other, one];
+}
+
+/**
+ * Slanted strokes across a zone.
+ * @param {string[]} zone
+ * @param {number} apart how far they are from each other
+ * @param {string} stroke what follows the place where one begins
+ */
+export function hatch([left, right], apart, stroke) {
+  const count = Math.trunc((Number(right) - Number(left)) / apart + 1e-9);
+  return Array.from(
+    { length: Math.max(0, count) },
+    (_, n) => `M${fixed(Number(left) + n * apart, 1)} ${stroke}`,
+  ).join("");
+}
+
+/**
+ * How a text is anchored at its mark, so that it stays inside the drawing.
+ * @param {string} x
+ */
+export function anchor(x) {
+  const share = Number(x) / RULE_WIDTH;
+  return share < 0.25 ? "start" : share > 0.75 ? "end" : "middle";
 }

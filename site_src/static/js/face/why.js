@@ -2,12 +2,12 @@
  * "How this is worked out": this set-up's numbers put into each formula, and the values on the way.
  */
 
-import { brief } from "../form/entries.js";
 import { all, need, write } from "./dom.js";
-import { fine, fromSi, shown as rounded, withUnit } from "./numbers.js";
+import { fine, shown as rounded, withUnit } from "./numbers.js";
+import { bare, fill, shownNamed } from "./words.js";
+import { brief } from "../form/entries.js";
+import { fromSi, unitOf } from "../model/quantities.js";
 import { isFault } from "../recipe.js";
-import { unitOf } from "../model/quantities.js";
-import { bare, fill } from "./words.js";
 
 /**
  * @param {ParentNode} page @param {import("../model/catalogue.js").Kit} kit
@@ -32,7 +32,7 @@ export function showWhy(page, kit, entries, outcome, everything) {
   };
   for (const element of all(page, "[data-why-answer]")) {
     const filled = element.querySelector("[data-filled]");
-    const shown = everything.find(({ answer }) => answer.key === element.dataset.whyAnswer);
+    const shown = shownNamed(everything, element.dataset.whyAnswer);
     if (!filled || !shown) continue;
     write(
       filled,
@@ -48,7 +48,7 @@ export function showWhy(page, kit, entries, outcome, everything) {
 
 /**
  * @param {import("../model/catalogue.js").Kit} kit
- * @param {import("../model/catalogue.js").Working} working
+ * @param {import("../model/lookup.js").Working} working
  * @param {import("../recipe.js").Outcome} outcome
  */
 function workingText(kit, working, outcome) {

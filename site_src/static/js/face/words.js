@@ -1,9 +1,9 @@
 /**
  * Answers and reasons in words, by the same rules as site_src/sheets.py. No DOM.
  *
- * @typedef {import("../model/catalogue.js").Answer} Answer
+ * @typedef {import("../model/lookup.js").Answer} Answer
  * @typedef {import("../model/catalogue.js").Kit} Kit
- * @typedef {import("../model/catalogue.js").Unit} Unit
+ * @typedef {import("../model/quantities.js").Unit} Unit
  * @typedef {import("../recipe.js").Outcome} Outcome
  * @typedef {import("../recipe.js").Fault} Fault
  * @typedef {import("../form/entries.js").Problem} Problem
@@ -12,9 +12,9 @@
  *   words: string, ends: Ends | null, fault: Fault | null, problem: Problem | null}} Shown
  */
 
-import { fine, fromSi, plain, shown, withUnit } from "./numbers.js";
+import { fine, plain, shown, withUnit } from "./numbers.js";
+import { fromSi, unitOf } from "../model/quantities.js";
 import { isFault } from "../recipe.js";
-import { unitOf } from "../model/quantities.js";
 
 /** @type {Object<string, string>} */
 export const STATUS_WORDS = {
@@ -106,7 +106,7 @@ export function endsOf(answer, outcome, unit, value) {
 function bandWords(answer, unit, { value, limit }, status) {
   const filling = { value, limit, margin: Math.abs(limit - value) };
   return Object.entries(filling).reduce(
-    (text, [name, number]) => text.replaceAll(`{${name}}`, figure(answer, unit, number)),
+    (text, [name, number]) => text.replaceAll(`{${name}}`, answerText(answer, unit, number)),
     answer.band?.words[status] ?? "",
   );
 }
@@ -117,7 +117,7 @@ function bandWords(answer, unit, { value, limit }, status) {
  * @param {Unit} unit
  * @param {number} number
  */
-export function figure(answer, unit, number) {
+export function answerText(answer, unit, number) {
   return withUnit(shown(number, answer.decimals[unit.key]), unit.label);
 }
 
@@ -128,6 +128,15 @@ export function figure(answer, unit, number) {
  */
 export function worst(all) {
   return WORST_FIRST.flatMap((status) => all.filter((each) => each.status === status))[0];
+}
+
+/**
+ * One of the answers that are shown.
+ * @param {Shown[]} everything
+ * @param {string | undefined} key
+ */
+export function shownNamed(everything, key) {
+  return everything.find(({ answer }) => answer.key === key);
 }
 
 /**

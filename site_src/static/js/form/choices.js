@@ -8,7 +8,7 @@ import { offered } from "./entries.js";
 /**
  * @typedef {import("./form.js").Place} Place
  * @typedef {import("./entries.js").Entries} Entries
- * @typedef {import("../model/catalogue.js").ChoiceField} ChoiceField
+ * @typedef {import("../model/lookup.js").ChoiceField} ChoiceField
  */
 
 /** @param {Place} place */
@@ -30,7 +30,7 @@ export function showChoice(place) {
 /**
  * Rebuilt rather than hidden: not every phone hides options.
  * @param {HTMLSelectElement} select
- * @param {import("../model/catalogue.js").Option[]} options
+ * @param {import("../model/lookup.js").Option[]} options
  * @param {string} chosen
  */
 function fillSelect(select, options, chosen) {

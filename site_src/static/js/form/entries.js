@@ -5,12 +5,12 @@
  * typed before a change of unit: changing back gives the same text, and until something else is
  * typed, that is what is meant. A change of unit changes no answer.
  *
- * @typedef {import("../model/catalogue.js").Field} Field
- * @typedef {import("../model/catalogue.js").NumberField} NumberField
- * @typedef {import("../model/catalogue.js").ChoiceField} ChoiceField
- * @typedef {import("../model/catalogue.js").PartsField} PartsField
- * @typedef {import("../model/catalogue.js").Quantities} Quantities
- * @typedef {import("../face/numbers.js").Unit} Unit
+ * @typedef {import("../model/lookup.js").Field} Field
+ * @typedef {import("../model/lookup.js").NumberField} NumberField
+ * @typedef {import("../model/lookup.js").ChoiceField} ChoiceField
+ * @typedef {import("../model/lookup.js").PartsField} PartsField
+ * @typedef {import("../model/quantities.js").Quantities} Quantities
+ * @typedef {import("../model/quantities.js").Unit} Unit
  * @typedef {import("./typed.js").Typed} Typed
  * @typedef {{text: string, unit: string,
  *   from?: {text: string, unit: string, now: string}}} NumberEntry
@@ -23,10 +23,11 @@
  *   unit
  */
 
-import { convert, grouped, plain, stepIn, trimmed, withUnit } from "../face/numbers.js";
+import { optionNamed } from "../model/lookup.js";
+import { grouped, plain, trimmed, withUnit } from "../face/numbers.js";
 import { fits, rangeIn, textIn } from "./ranges.js";
 import { misread, parse } from "./typed.js";
-import { unitOf, unitsOf } from "../model/quantities.js";
+import { convert, convertDifference, unitOf, unitsOf } from "../model/quantities.js";
 
 /** @param {NumberField} field @param {Quantities} quantities */
 export function declaredOf(field, quantities) {
@@ -152,7 +153,7 @@ export function isShown(field, entries) {
 export function offered(field, fields, entries) {
   const master = fields.find((each) => each.key === field.match);
   if (!master || master.kind !== "choice") return field.options;
-  const tag = master.options.find((option) => option.key === entries[master.key])?.tag;
+  const tag = optionNamed(master, entries[master.key])?.tag;
   return tag ? field.options.filter((option) => !option.tag || option.tag === tag) : field.options;
 }
 
@@ -230,12 +231,12 @@ function one(field, entry, fields, entries, quantities, complain) {
  * @param {Entries | Row} entries
  */
 function choiceProblem(field, entry, fields, entries) {
-  const chosen = field.options.find((option) => option.key === entry);
+  const chosen = optionNamed(field, entry);
   if (!chosen) return `${field.label}: pick one from the list.`;
   const options = offered(field, fields, /** @type {Entries} */ (entries));
   if (options.includes(chosen)) return "";
-  const master = /** @type {ChoiceField} */ (fields.find((each) => each.key === field.match));
-  const other = master.options.find((option) => option.key === entries[master.key]);
+  const master = fields.find((each) => each.key === field.match);
+  const other = optionNamed(master, entries[field.match]);
   return `${field.label}: pick again. ${chosen.label} doesn't go with ${other?.label}.`;
 }
 
@@ -289,7 +290,9 @@ export function echo(field, entry, quantities) {
     .map((unit) => {
       const same = unit.key === typed.unit.key;
       const number = same ? typed.value : convert(source.value, source.unit, unit);
-      const text = same ? String(number) : plain(number, stepIn(field.step, declared, unit));
+      const text = same
+        ? String(number)
+        : plain(number, convertDifference(field.step, declared, unit));
       return withUnit(grouped(text), unit.label);
     })
     .join(" · ");
@@ -305,7 +308,7 @@ export function brief(field, entries, quantities) {
   const entry = entries[field.key];
   if (field.kind === "parts") return `${/** @type {Row[]} */ (entry).length} of ${field.most}`;
   if (field.kind === "choice") {
-    return field.options.find((option) => option.key === entry)?.label ?? "not picked";
+    return optionNamed(field, entry)?.label ?? "not picked";
   }
   const number = /** @type {NumberEntry} */ (entry);
   if (!number.text.trim()) return field.default === null ? "left open" : "empty";

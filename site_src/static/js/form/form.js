@@ -1,35 +1,36 @@
 /**
- * The form: keeps the entries and what is on the screen in step. Typed text is never thrown away.
+ * The form: keeps the entries and the screen alike. Typed text is never thrown away.
  *
  * @typedef {import("./entries.js").Entries} Entries
  * @typedef {import("./entries.js").NumberEntry} NumberEntry
  * @typedef {import("./entries.js").Row} Row
  * @typedef {import("./entries.js").Problem} Problem
- * @typedef {import("../model/catalogue.js").NumberField} NumberField
- * @typedef {import("../model/catalogue.js").ChoiceField} ChoiceField
- * @typedef {import("../model/catalogue.js").PartsField} PartsField
- * @typedef {import("../model/catalogue.js").Field} Field
+ * @typedef {import("../model/lookup.js").NumberField} NumberField
+ * @typedef {import("../model/lookup.js").ChoiceField} ChoiceField
+ * @typedef {import("../model/lookup.js").PartsField} PartsField
+ * @typedef {import("../model/lookup.js").Field} Field
  * @typedef {import("../model/catalogue.js").Kit} Kit
  * @typedef {{element: HTMLElement, field: NumberField | ChoiceField, holder: Entries | Row,
  *   siblings: Field[], path: string}} Place  one entry: where it is shown, and where it is kept
  */
 
-import { all, make, need, write } from "../face/dom.js";
+import { optionNamed } from "../model/lookup.js";
+import { all, make, need, tell, write } from "../face/dom.js";
+import { plain } from "../face/numbers.js";
+import { showChoice } from "./choices.js";
 import {
   brief,
   declaredOf,
   echo,
-  inUnit,
   initialRow,
+  inUnit,
   isShown,
   offered,
   understood,
 } from "./entries.js";
-import { plain } from "../face/numbers.js";
-import { nextStep } from "./ranges.js";
-import { misread, withoutUnit } from "./typed.js";
-import { showChoice } from "./choices.js";
 import { repeatWhileHeld } from "./hold.js";
+import { nextValue } from "./ranges.js";
+import { misread, withoutUnit } from "./typed.js";
 import { unitOf, unitsOf } from "../model/quantities.js";
 
 export class Form {
@@ -65,7 +66,7 @@ export class Form {
     root.addEventListener("click", (event) => this.clicked(event));
     root.addEventListener("submit", (event) => event.preventDefault());
     root.addEventListener("focusin", (event) => selectText(event.target));
-    repeatWhileHeld(root, ".step");
+    repeatWhileHeld(root, ".nudge");
     /** @type {HTMLFieldSetElement} */ (need(root, "[data-entries]")).disabled = false;
   }
 
@@ -113,7 +114,7 @@ export class Form {
     if (button.matches("[data-add]")) this.addRow(button);
     else if (button.matches("[data-remove]")) this.removeRow(button);
     else if (place?.field.kind === "number") {
-      if (button.matches(".step")) this.step(place, Number(button.dataset.way) > 0 ? 1 : -1);
+      if (button.matches(".nudge")) this.nudge(place, Number(button.dataset.way) > 0 ? 1 : -1);
       else if (button.matches("[data-unit]")) this.nextUnit(place);
       else if (button.matches("[data-sign]")) this.changeSign(place);
     }
@@ -132,7 +133,7 @@ export class Form {
   }
 
   /** @param {Place} place @param {1 | -1} way */
-  step(place, way) {
+  nudge(place, way) {
     const text = this.nextText(place, way);
     if (text === null) return;
     this.setText(place, text);
@@ -147,7 +148,7 @@ export class Form {
     const typed = understood(field, entry, this.kit.quantities);
     const declared = declaredOf(field, this.kit.quantities);
     const unit = unitOf(unitsOf(field, this.kit.quantities), entry.unit);
-    if (!misread(typed)) return nextStep(field, declared, typed.unit, typed.value, way);
+    if (!misread(typed)) return nextValue(field, declared, typed.unit, typed.value, way);
     if (typed.problem !== "empty") return null;
     const start = field.default ?? field.steps[0] ?? field.low;
     return inUnit(
@@ -210,9 +211,7 @@ export class Form {
 
   /** @param {NumberField | ChoiceField} field @param {string} key */
   tagPath(field, key) {
-    const tag =
-      field.kind === "choice" ? field.options.find((option) => option.key === key)?.tag : "";
-    return `${field.key} ${tag ?? ""}`;
+    return `${field.key} ${optionNamed(field, key)?.tag ?? ""}`;
   }
 
   // --- lists of parts --------------------------------------------------------------------------
@@ -369,7 +368,7 @@ export class Form {
     }
     const kept = place.element.querySelector(".kept");
     if (kept instanceof HTMLElement) kept.hidden = !entry.text.trim();
-    for (const button of all(place.element, ".step")) {
+    for (const button of all(place.element, ".nudge")) {
       const next = this.nextText(place, Number(button.dataset.way) > 0 ? 1 : -1);
       button.setAttribute("aria-disabled", String(next === null));
     }
@@ -391,8 +390,7 @@ export class Form {
         (each) => each.field === parts && each.row === number && each.entry === place.field.key,
       );
       const note = need(place.element, "[data-problem]");
-      write(note, found?.words ?? "");
-      note.hidden = !found;
+      tell(note, found?.words ?? "");
       place.element.classList.toggle("faulty", Boolean(found));
       place.element
         .querySelector("input, select.long")

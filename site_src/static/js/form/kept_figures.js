@@ -4,9 +4,11 @@
  *
  * @typedef {import("./entries.js").Entries} Entries
  * @typedef {import("./entries.js").NumberEntry} NumberEntry
- * @typedef {import("../model/catalogue.js").NumberField} NumberField
- * @typedef {import("../model/catalogue.js").Lookup} Lookup
+ * @typedef {import("../model/lookup.js").NumberField} NumberField
+ * @typedef {import("../model/lookup.js").Lookup} Lookup
  */
+
+import { optionNamed } from "../model/lookup.js";
 
 /** @param {Lookup} lookup @returns {NumberField[]} */
 export function keptFields(lookup) {
@@ -31,8 +33,8 @@ export function keptUnder(lookup, field, entries) {
  */
 export function keptFor(lookup, entries) {
   return lookup.fields
-    .flatMap((field) => (field.kind === "choice" && field.first ? [field] : []))
-    .map((field) => field.options.find(({ key }) => key === entries[field.key])?.label)
+    .filter(({ first }) => first)
+    .map((field) => optionNamed(field, entries[field.key])?.label)
     .filter(Boolean)
     .join(", ");
 }

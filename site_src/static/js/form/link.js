@@ -7,14 +7,14 @@
  * @typedef {import("./entries.js").Entries} Entries
  * @typedef {import("./entries.js").NumberEntry} NumberEntry
  * @typedef {import("./entries.js").Row} Row
- * @typedef {import("../model/catalogue.js").Field} Field
- * @typedef {import("../model/catalogue.js").NumberField} NumberField
- * @typedef {import("../model/catalogue.js").ChoiceField} ChoiceField
- * @typedef {import("../model/catalogue.js").Quantities} Quantities
+ * @typedef {import("../model/lookup.js").Field} Field
+ * @typedef {import("../model/lookup.js").NumberField} NumberField
+ * @typedef {import("../model/lookup.js").ChoiceField} ChoiceField
+ * @typedef {import("../model/quantities.js").Quantities} Quantities
  * @typedef {import("./entries.js").Remembered} Remembered
  */
 
-import { inUnit, initialRow, meant, understood } from "./entries.js";
+import { initialRow, inUnit, meant, understood } from "./entries.js";
 import { misread, withoutUnit } from "./typed.js";
 import { unitsOf } from "../model/quantities.js";
 
@@ -40,7 +40,7 @@ export function toQuery(fields, entries, quantities) {
 
 /**
  * @param {URLSearchParams} query
- * @param {import("../model/catalogue.js").PartsField} field
+ * @param {import("../model/lookup.js").PartsField} field
  * @param {Row[]} rows
  * @param {Quantities} quantities
  */
@@ -109,7 +109,7 @@ export function fromQuery(fields, entries, search, quantities, preferred = () =>
 
 /**
  * @param {URLSearchParams} query
- * @param {import("../model/catalogue.js").PartsField} field
+ * @param {import("../model/lookup.js").PartsField} field
  * @param {number} count
  * @param {Quantities} quantities
  * @param {Remembered} preferred
@@ -147,11 +147,11 @@ function fromText(field, entry, text, quantities, preferred) {
   if (field.kind === "choice") return text;
   const found = /^(-?\d*\.?\d+(?:e[+-]?\d+)?)(.*)$/.exec(text);
   if (!found) return asTyped(field, entry, text, quantities, preferred);
-  const [, figure, key] = found;
+  const [, number, key] = found;
   // A bare number is in the declared unit, so that a link means the same on every phone.
   const unit = key ? unitsOf(field, quantities).find((each) => each.key === key)?.key : field.unit;
   if (unit === undefined) return asTyped(field, entry, text, quantities, preferred);
-  return inUnit(field, { text: figure, unit }, preferred ?? unit, quantities);
+  return inUnit(field, { text: number, unit }, preferred ?? unit, quantities);
 }
 
 /**

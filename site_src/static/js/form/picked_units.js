@@ -3,15 +3,15 @@
  * one that the shop measures in, else the page's own.
  */
 
-import { recall, remember } from "../record/store.js";
 import { inSystem, unitOf, unitsOf } from "../model/quantities.js";
+import { recall, remember } from "../record/store.js";
 
 /**
- * @typedef {import("../model/catalogue.js").Answer} Answer
- * @typedef {import("../model/catalogue.js").Quantities} Quantities
+ * @typedef {import("../model/lookup.js").Answer} Answer
+ * @typedef {import("../model/quantities.js").Quantities} Quantities
  */
 
-export class Picked {
+export class PickedUnits {
   /** @param {string} page the lookup's key @param {Quantities} quantities */
   constructor(page, quantities) {
     const { units, system } = recall();
@@ -24,7 +24,7 @@ export class Picked {
   /**
    * The key of an entry's unit; undefined where the page's own or a link's is as good.
    * @param {string} path
-   * @param {import("../model/catalogue.js").Field} field
+   * @param {import("../model/lookup.js").Field} field
    */
   entry(path, field) {
     const picked = this.units[`${this.page}.${path}`];

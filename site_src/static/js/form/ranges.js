@@ -1,19 +1,12 @@
 /**
- * A number field's range and steps in any of its units. No DOM.
+ * A number field's range, and its next values up and down, in any of its units. No DOM.
  *
- * @typedef {import("../face/numbers.js").Unit} Unit
+ * @typedef {import("../model/quantities.js").Unit} Unit
  * @typedef {import("./typed.js").Typed} Typed
  */
 
-import {
-  convert,
-  decimalsFor,
-  fixed,
-  plain,
-  powerOfTen,
-  stepIn,
-  trimmed,
-} from "../face/numbers.js";
+import { decimalsFor, fixed, plain, powerOfTen, trimmed } from "../face/numbers.js";
+import { convert, convertDifference } from "../model/quantities.js";
 
 /** Two values nearer than this, as a share, are one: they differ by rounding only. */
 const SAME = 1e-9;
@@ -25,7 +18,7 @@ const SAME = 1e-9;
  * @returns {{low: string, high: string}} as typed, without commas
  */
 export function rangeIn(field, declared, unit) {
-  const finest = decimalsFor(stepIn(field.step, declared, unit));
+  const finest = decimalsFor(convertDifference(field.step, declared, unit));
   return {
     low: inwards(field, declared, unit, finest, 1),
     high: inwards(field, declared, unit, finest, -1),
@@ -70,7 +63,10 @@ export function fits(field, declared, unit, value) {
  * @param {Unit} declared @param {Typed} typed @param {Unit} to
  */
 export function textIn(field, declared, typed, to) {
-  const text = plain(convert(typed.value, typed.unit, to), stepIn(field.step, declared, to));
+  const text = plain(
+    convert(typed.value, typed.unit, to),
+    convertDifference(field.step, declared, to),
+  );
   if (!fits(field, declared, typed.unit, typed.value) || fits(field, declared, to, Number(text)))
     return text;
   const { low, high } = rangeIn(field, declared, to);
@@ -78,18 +74,19 @@ export function textIn(field, declared, typed, to) {
 }
 
 /**
- * The next value up or down, as text: along the values that exist, else to the next even step.
+ * The next value up or down, as text: along the values that exist, else to the next multiple of its
+ * increment.
  * @param {{low: number, high: number, step: number, steps: number[]}} field
  * @param {Unit} declared @param {Unit} unit @param {number} value in that unit @param {1 | -1} way
  * @returns {string | null} null at the end
  */
-export function nextStep(field, declared, unit, value, way) {
+export function nextValue(field, declared, unit, value, way) {
   return field.steps.length
     ? nextListed(field, declared, unit, value, way)
     : nextEven(field, declared, unit, value, way);
 }
 
-/** @type {typeof nextStep} */
+/** @type {typeof nextValue} */
 function nextListed(field, declared, unit, value, way) {
   const texts = [...field.steps]
     .sort((a, b) => way * (a - b))
@@ -97,11 +94,15 @@ function nextListed(field, declared, unit, value, way) {
   return texts.find((text) => way * (Number(text) - value) > SAME * Math.abs(value)) ?? null;
 }
 
-/** @type {typeof nextStep} */
+/** @type {typeof nextValue} */
 function nextEven(field, declared, unit, value, way) {
-  const step = evenStep(stepIn(field.step, declared, unit), unit.key === declared.key);
-  const count = way > 0 ? Math.floor(value / step + SAME) + 1 : Math.ceil(value / step - SAME) - 1;
-  const text = trimmed(fixed(count * step, Math.max(0, 2 - powerOfTen(step).exponent)));
+  const increment = evenIncrement(
+    convertDifference(field.step, declared, unit),
+    unit.key === declared.key,
+  );
+  const count =
+    way > 0 ? Math.floor(value / increment + SAME) + 1 : Math.ceil(value / increment - SAME) - 1;
+  const text = trimmed(fixed(count * increment, Math.max(0, 2 - powerOfTen(increment).exponent)));
   if (fits(field, declared, unit, Number(text))) return text;
   const { low, high } = rangeIn(field, declared, unit);
   const end = way > 0 ? high : low;
@@ -109,13 +110,13 @@ function nextEven(field, declared, unit, value, way) {
 }
 
 /**
- * A step that reads well: 1, 2 or 5 with noughts.
- * @param {number} step
+ * An increment that reads well: 1, 2 or 5 with noughts.
+ * @param {number} increment
  * @param {boolean} declared
  */
-function evenStep(step, declared) {
-  if (declared) return step;
-  const { power } = powerOfTen(step);
-  const lead = step / power;
+function evenIncrement(increment, declared) {
+  if (declared) return increment;
+  const { power } = powerOfTen(increment);
+  const lead = increment / power;
   return power * (lead < 1.42 ? 1 : lead < 3.17 ? 2 : lead < 7.08 ? 5 : 10);
 }

@@ -2,7 +2,7 @@
  * Numbers as people type them: decimal marks, thousands, fractions of an inch, units behind. No
  * DOM.
  *
- * @typedef {import("../face/numbers.js").Unit} Unit
+ * @typedef {import("../model/quantities.js").Unit} Unit
  * @typedef {{value: number, unit: Unit}} Typed  what a text was understood to mean
  * @typedef {{problem: "empty" | "unclear" | "unit" | "two ways", detail: string}} Misread
  */
@@ -50,7 +50,7 @@ const SPELLINGS = /** @type {Object<string, string[]>} */ ({
 export function parse(text, units, unit, fits) {
   const tidy = tidied(text);
   if (!tidy) return { problem: "empty", detail: "" };
-  const { readings, suffix } = figures(tidy);
+  const { readings, suffix } = numbersIn(tidy);
   if (!readings.length) return { problem: "unclear", detail: text.trim() };
   const picked = suffix ? unitNamed(suffix, units) : unit;
   if (!picked) return { problem: "unit", detail: suffix };
@@ -75,7 +75,7 @@ export function misread(reading) {
 
 /** A text without the unit typed behind its number. @param {string} text */
 export function withoutUnit(text) {
-  const { suffix } = figures(tidied(text));
+  const { suffix } = numbersIn(tidied(text));
   return suffix ? text.trim().slice(0, -suffix.length).trim() : text.trim();
 }
 
@@ -122,7 +122,7 @@ const DIGITS = /^([.,]?\d[\d.,]*(?:[ ']\d{3}(?!\d)[\d.,]*)*)(.*)$/;
  * Every number that a text can begin with (none, one or two), and what stands behind it.
  * @param {string} text @returns {{readings: number[], suffix: string}}
  */
-function figures(text) {
+function numbersIn(text) {
   const sign = text.startsWith("-") ? -1 : 1;
   const body = text.replace(/^[-+]\s*/, "");
   const [readings, suffix] = fraction(body) ?? marked(body) ?? digits(body);

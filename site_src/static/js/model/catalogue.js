@@ -1,41 +1,12 @@
 /**
- * What the page works with: its lookup, the units, the tables; and whether they belong together.
+ * What a page works with, out of the site's files: its lookup, the units, the tables; and whether
+ * they belong together.
  *
- * @typedef {import("../face/numbers.js").Unit} Unit
  * @typedef {import("../recipe.js").Grid} Grid
- * @typedef {{field: string, is: string[]} | null} When
- * @typedef {{kind: "number", key: string, label: string, quantity: string, unit: string,
- *   low: number, high: number, default: number | null, step: number, steps: number[],
- *   measure: string, way_out: string, first: boolean, when: When, group: string, kept: boolean,
- *   stands_before: string}} NumberField
- * @typedef {{key: string, label: string, tag: string, group: string}} Option
- * @typedef {{kind: "choice", key: string, label: string, options: Option[], default: string,
- *   measure: string, first: boolean, when: When, group: string, match: string}} ChoiceField
- * @typedef {{kind: "parts", key: string, label: string, fields: Array<NumberField | ChoiceField>,
- *   most: number, default: Array<Object<string, number | string>>, measure: string,
- *   first: boolean, when: When, group: string}} PartsField
- * @typedef {NumberField | ChoiceField | PartsField} Field
- * @typedef {{side: string, limit: string | number, near: string | number,
- *   words: Object<string, string>}} Band
- * @typedef {{key: string, label: string, quantity: string, unit: string, si: [number, number],
- *   decimals: Object<string, number>, filled: string, symbol: string, band: Band | null,
- *   rank: string, note: string, optional: boolean}} Answer
- * @typedef {{symbol: string, label: string, quantity: string, unit: string,
- *   decimals: number}} Working
- * @typedef {{title: string, answer: string, rows: string, row_values: Array<number | string>,
- *   columns: string, column_values: number[], also: string[], unit: string}} GridView
- * @typedef {{title: string, answer: string, over: string, values: number[]}} CurveView
- * @typedef {{key: string, title: string, fields: Field[], steps: any[], answers: Answer[],
- *   workings: Working[], tables: string[],
- *   views: {grids: GridView[], curves: CurveView[],
- *     advice: import("../face/advice.js").AdviceView[],
- *     ladder: {title: string, rungs: Rung[]} | null, compare: CompareView | null}}} Lookup
- * @typedef {{answer: string, label: string, first: string, page: string,
- *   feeds: Object<string, string>}} Rung
- * @typedef {{title: string, field: string, others: string[], answers: string[]}} CompareView
- * @typedef {Object<string, {si: string, units: Unit[], inch: Object<string, string>}>} Quantities
+ * @typedef {import("./lookup.js").Lookup} Lookup
+ * @typedef {import("./quantities.js").Quantities} Quantities
  * @typedef {{lookup: Lookup, quantities: Quantities, tables: Object<string, Grid>,
- *   pages: Object<string, Lookup>}} Kit  `pages`: every lookup by its key, without tables
+ *   lookups: Object<string, Lookup>}} Kit  `lookups`: every lookup by its key, without tables
  */
 
 import { decodeTable } from "../recipe.js";
@@ -44,7 +15,28 @@ import { VERSION } from "../version.js";
 const ROOT = new URL("../../../", import.meta.url);
 
 /** Page, script and tables are of different versions, so that nothing may be worked out. */
-export class VersionError extends Error {}
+class VersionError extends Error {}
+
+/**
+ * Why nothing can be worked out, where a page could not be loaded whole.
+ * @param {unknown} reason
+ */
+export function refusal(reason) {
+  return reason instanceof VersionError
+    ? "This page and its tables are from different versions, so nothing is worked out. Load it again."
+    : "The tables for this page could not be loaded, so nothing is worked out. Load it again.";
+}
+
+/**
+ * The kit of a page that has fields of its own and works with another page's recipe.
+ * @param {Kit} kit
+ * @param {string} key
+ * @param {import("./lookup.js").Field[]} fields
+ * @returns {Kit}
+ */
+export function withFields(kit, key, fields) {
+  return { ...kit, lookup: { ...kit.lookup, key, fields } };
+}
 
 /** @param {string} key the lookup's @returns {Promise<Kit>} */
 export async function load(key) {
@@ -61,10 +53,10 @@ export async function load(key) {
       decodeTable(catalogue.tables[name], numbers),
     ]),
   );
-  const pages = Object.fromEntries(
+  const lookups = Object.fromEntries(
     catalogue.lookups.map((/** @type {Lookup} */ each) => [each.key, each]),
   );
-  return { lookup, quantities: catalogue.quantities, tables, pages };
+  return { lookup, quantities: catalogue.quantities, tables, lookups };
 }
 
 /** @param {string} path from the site's root */

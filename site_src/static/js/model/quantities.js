@@ -1,8 +1,9 @@
 /**
- * The units that a field or an answer may be shown in. No DOM.
+ * Quantities and their units: which may be shown, and what a value is in another one. No DOM.
  *
- * @typedef {import("../face/numbers.js").Unit} Unit
- * @typedef {import("./catalogue.js").Quantities} Quantities
+ * @typedef {{key: string, label: string, factor: number, offset: number}} Unit  in SI a value is
+ *   value · factor + offset
+ * @typedef {Object<string, {si: string, units: Unit[], inch: Object<string, string>}>} Quantities
  */
 
 /**
@@ -34,4 +35,30 @@ export function inSystem(system, usual, of, quantities) {
   const offered = unitsOf(of, quantities).map(({ key }) => key);
   if (offered.includes(inch[usual])) return inch[usual];
   return offered.find((key) => !(key in inch)) ?? usual;
+}
+
+/**
+ * From one unit to another; a value in the same unit stays as it is.
+ * @param {number} value
+ * @param {Unit} from
+ * @param {Unit} to
+ */
+export function convert(value, from, to) {
+  if (from.key === to.key) return value;
+  return (value * from.factor + from.offset - to.offset) / to.factor;
+}
+
+/** From SI. @param {number} si @param {Unit} unit */
+export function fromSi(si, unit) {
+  return (si - unit.offset) / unit.factor;
+}
+
+/**
+ * A difference between two values, from one unit to another.
+ * @param {number} difference
+ * @param {Unit} from
+ * @param {Unit} to
+ */
+export function convertDifference(difference, from, to) {
+  return from.key === to.key ? difference : (difference * from.factor) / to.factor;
 }

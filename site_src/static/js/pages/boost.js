@@ -1,17 +1,18 @@
 /** The parts that exist on either side of a wanted one, and what each of them really gives. */
 
-import { make, need, setStamp, write } from "../face/dom.js";
-import { declaredOf } from "../form/entries.js";
+import { numberNamed } from "../model/lookup.js";
+import { button, make, need, setStamp, write } from "../face/dom.js";
 import { withUnit } from "../face/numbers.js";
-import { textIn } from "../form/ranges.js";
+import { answerText, showAnswer, shownNamed, STATUS_WORDS, worst } from "../face/words.js";
 import { whenWorkedOut } from "../face/worked_out.js";
+import { declaredOf } from "../form/entries.js";
+import { textIn } from "../form/ranges.js";
+import { fromSi, unitOf, unitsOf } from "../model/quantities.js";
 import { explain } from "../recipe.js";
-import { unitOf, unitsOf } from "../model/quantities.js";
-import { STATUS_WORDS, figure, showAnswer, worst } from "../face/words.js";
 
 /**
  * @typedef {import("../face/worked_out.js").WorkedOut} WorkedOut
- * @typedef {import("../model/catalogue.js").NumberField} NumberField
+ * @typedef {import("../model/lookup.js").NumberField} NumberField
  * @typedef {import("../face/words.js").Shown} Shown
  */
 
@@ -22,19 +23,16 @@ whenWorkedOut(show);
 
 /** @param {WorkedOut} worked */
 function show(worked) {
-  const { kit, inputs, everything } = worked;
-  const wanted = everything.find(({ answer }) => answer.key === asked);
+  const { kit, inputs, outcome, everything } = worked;
+  const wanted = shownNamed(everything, asked);
   section.hidden = !wanted || wanted.value === null;
   if (!wanted || wanted.value === null) return;
-  const field = /** @type {NumberField} */ (kit.lookup.fields.find((each) => each.key === key));
-  const declared = declaredOf(field, kit.quantities);
-  const value =
-    (worked.outcome.answers[asked] * wanted.answer.si[0] + wanted.answer.si[1] - declared.offset) /
-    declared.factor;
-  const picks = eitherSide(field.steps, value);
+  const field = numberNamed(kit.lookup, key);
+  const si = /** @type {number} */ (outcome.symbols[wanted.answer.symbol]);
+  const picks = eitherSide(field.steps, fromSi(si, declaredOf(field, kit.quantities)));
   write(
     need(section, "[data-asked]"),
-    `Worked out: ${figure(wanted.answer, wanted.unit, wanted.value)}. ${
+    `Worked out: ${answerText(wanted.answer, wanted.unit, wanted.value)}. ${
       picks.length === 2
         ? "The nearest that exist give:"
         : "The shelf ends there; its last one gives:"
@@ -66,17 +64,13 @@ function eitherSide(listed, value) {
 function drawPick({ kit, entries, everything, enter }, field, pick, inputs) {
   const outcome = explain(kit.lookup, { ...inputs, [key]: pick }, kit.tables);
   const given = gives.split(" ").flatMap((each) => {
-    const known = everything.find(({ answer }) => answer.key === each);
+    const known = shownNamed(everything, each);
     return known ? [showAnswer(kit, known.answer, outcome, known.unit, [])] : [];
   });
   const entry = /** @type {import("../form/entries.js").NumberEntry} */ (entries[key]);
   const unit = unitOf(unitsOf(field, kit.quantities), entry.unit);
   const declared = declaredOf(field, kit.quantities);
   const text = textIn(field, declared, { value: pick, unit: declared }, unit);
-  const use = make("button", { type: "button", class: "plain" }, [
-    `Use ${withUnit(text, unit.label)}`,
-  ]);
-  use.addEventListener("click", () => enter(key, text, unit.key));
   const lines = given.map((shown) =>
     make("div", {}, [
       make("dt", {}, [shown.answer.label]),
@@ -89,8 +83,8 @@ function drawPick({ kit, entries, everything, enter }, field, pick, inputs) {
       " ",
       stampOf(given),
     ]),
-    make("dl", { class: "workings" }, lines),
-    use,
+    make("dl", { class: "pairs" }, lines),
+    button(`Use ${withUnit(text, unit.label)}`, () => enter(key, text, unit.key)),
   ]);
 }
 

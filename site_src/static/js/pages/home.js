@@ -2,7 +2,7 @@
 
 import { all, need, write } from "../face/dom.js";
 import { nameJob } from "../record/jobs.js";
-import { USUAL_JOB, recall, remember, reset, storeTrouble } from "../record/store.js";
+import { recall, remember, reset, storeTrouble, USUAL_JOB } from "../record/store.js";
 
 const name = /** @type {HTMLInputElement} */ (need(document, "[data-job-name]"));
 const systems = /** @type {HTMLInputElement[]} */ (all(document, "[data-systems] input"));

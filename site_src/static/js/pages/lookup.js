@@ -1,64 +1,50 @@
 /** A lookup page: from what stands in the form to what stands on the plate. Wiring only. */
 
 import { showAdvice } from "../face/advice.js";
+import { showAnswers, showUnit } from "../face/answers.js";
+import { showCharts } from "../face/chart.js";
 import { showCompare } from "../face/compare.js";
-import { all, make, need } from "../face/dom.js";
-import { initial, read, understood } from "../form/entries.js";
-import { Form } from "../form/form.js";
-import { keptFields, keptFor, keptUnder } from "../form/kept_figures.js";
-import { showLadder } from "../face/ladder.js";
-import { fromQuery, toQuery } from "../form/link.js";
-import { showAnswers, showMargins, showUnit } from "../face/margins.js";
+import { showCurves } from "../face/curve.js";
+import { all, button, need, write } from "../face/dom.js";
+import { inOrder, judgedFirst, showLadder } from "../face/ladder.js";
+import { showMargins } from "../face/margins.js";
 import { withUnit } from "../face/numbers.js";
-import { misread } from "../form/typed.js";
-import { Picked } from "../form/picked_units.js";
 import { showMakers, showPlate, silencePlate } from "../face/plate.js";
-import { explain } from "../recipe.js";
-import { inOrder, judgedFirst } from "../face/rungs.js";
-import { VersionError, load } from "../model/catalogue.js";
-import { unitOf, unitsOf } from "../model/quantities.js";
-import { USUAL_JOB, recall, remember } from "../record/store.js";
-import { showViews } from "../face/chart.js";
 import { showWhy } from "../face/why.js";
 import { showAnswer } from "../face/words.js";
 import { tellWorkedOut } from "../face/worked_out.js";
+import { understood } from "../form/entries.js";
+import { keptFields, keptFor, keptUnder } from "../form/kept_figures.js";
+import { SetUp } from "../form/set_up.js";
+import { misread } from "../form/typed.js";
+import { load, refusal } from "../model/catalogue.js";
+import { answerNamed, mainAnswer } from "../model/lookup.js";
+import { unitsOf } from "../model/quantities.js";
+import { explain } from "../recipe.js";
+import { recall, remember, USUAL_JOB } from "../record/store.js";
 
 /**
- * @typedef {import("../model/catalogue.js").Answer} Answer
+ * @typedef {import("../face/words.js").Shown} Shown
  * @typedef {import("../form/entries.js").NumberEntry} NumberEntry
  */
-
-const LINK_DELAY = 250;
 
 /** Height in CSS pixels under which the plate keeps only the answer and its verdict. */
 const TIGHT = 480;
 
 const page = need(document, "[data-lookup]");
 const plate = need(page, "[data-plate]");
-const key = page.dataset.lookup ?? "";
 
-/** The page's state: what is entered, and the units that answers are shown in. */
-class Page {
+/** A lookup's page: what is entered, the units that answers are shown in, and what follows. */
+class LookupPage {
   /** @param {import("../model/catalogue.js").Kit} kit */
   constructor(kit) {
     this.kit = kit;
-    const { lookup, quantities } = kit;
-    this.picked = new Picked(key, quantities);
-    /** @type {import("../form/entries.js").Remembered} */
-    this.preferred = (path, field) => this.picked.entry(path, field);
-    this.entries = initial(lookup.fields, quantities, this.preferred);
-    this.recallFigures();
-    fromQuery(lookup.fields, this.entries, location.search, quantities, this.preferred);
-    this.form = new Form(
-      need(page, "[data-form]"),
-      kit,
-      this.entries,
-      (path) => this.changed(path),
-      (path, unit) => this.picked.pickEntry(path, unit),
-      this.preferred,
-    );
+    this.setUp = new SetUp(kit, page, (path) => this.changed(path), {
+      recall: (entries) => recallFigures(kit, entries),
+    });
+    this.form = this.setUp.form;
+    this.entries = this.setUp.entries;
     this.frame = 0;
-    this.linkTimer = 0;
     this.bind();
     this.form.showTexts();
     this.update();
@@ -66,8 +52,8 @@ class Page {
 
   bind() {
     page.addEventListener("click", (event) => {
-      const button = event.target instanceof Element ? event.target.closest("[data-unit]") : null;
-      if (button && !button.closest("[data-form]")) this.nextUnit(button);
+      const pressed = event.target instanceof Element ? event.target.closest("[data-unit]") : null;
+      if (pressed && !pressed.closest("[data-form]")) this.nextUnit(pressed);
     });
     need(page, "[data-reset]").addEventListener("click", () => this.startAgain());
     for (const input of all(page, "[data-source]"))
@@ -80,53 +66,61 @@ class Page {
 
   /** @param {string} path of the field that was changed */
   changed(path) {
-    const { lookup } = this.kit;
-    const field = lookup.fields.find((each) => each.key === path);
+    const field = this.kit.lookup.fields.find((each) => each.key === path);
     if (field?.kind === "number" && field.kept) this.keepFigures();
-    else if (field?.kind === "choice" && this.recallFigures()) this.form.showTexts();
+    else if (field?.kind === "choice" && recallFigures(this.kit, this.entries))
+      this.form.showTexts();
     this.update();
   }
 
   /** Work everything out and show it. */
   update() {
-    const { lookup, quantities, tables } = this.kit;
-    const { inputs, problems } = read(lookup.fields, this.entries, quantities);
-    const outcome = explain(lookup, inputs, tables);
+    const { kit, entries } = this;
+    const { lookup } = kit;
+    const { inputs, problems } = this.setUp.read();
+    const outcome = explain(lookup, inputs, kit.tables);
     const everything = lookup.answers.map((answer) =>
-      showAnswer(this.kit, answer, outcome, this.picked.answer(answer), problems),
+      showAnswer(kit, answer, outcome, this.setUp.picked.answer(answer), problems),
     );
-    const main = everything.find(({ answer }) => answer.rank === "main") ?? everything[0];
+    const main = /** @type {Shown} */ (
+      everything.find(({ answer }) => answer === mainAnswer(lookup))
+    );
+    const limits = inOrder(lookup.views.ladder?.rungs ?? [], everything, outcome);
     this.form.show(problems);
-    showMakers(plate, this.makersFigure(main.answer));
-    const steps = inOrder(lookup.views.ladder?.rungs ?? [], everything, outcome);
-    showPlate(plate, main, judgedFirst(steps, everything), (problem) => this.form.goTo(problem));
+    this.showMakersFigure();
+    showPlate(plate, main, judgedFirst(limits, everything), (problem) => this.form.goTo(problem));
     showUnit(plate.querySelector("[data-unit]"), main);
     showMargins(page, everything);
-    showLadder(page, steps, this.kit, this.entries, outcome);
+    showLadder(page, limits, kit, entries, outcome);
     showAnswers(page, everything);
     showAdvice(page, lookup, inputs);
-    showWhy(page, this.kit, this.entries, outcome, everything);
+    showWhy(page, kit, entries, outcome, everything);
+    this.showViewsLater(inputs, problems);
+    this.setUp.address.updateSoon();
+    /** @type {import("../face/worked_out.js").WorkedOut["enter"]} */
+    const enter = (...entry) => this.enter(...entry);
+    tellWorkedOut({ kit, entries, inputs, outcome, everything, enter });
+  }
+
+  /**
+   * Show what takes longer in the next frame, so that the plate is there first.
+   * @param {import("../recipe.js").Inputs} inputs
+   * @param {import("../form/entries.js").Problem[]} problems
+   */
+  showViewsLater(inputs, problems) {
     cancelAnimationFrame(this.frame);
     this.frame = requestAnimationFrame(() => {
-      /** @type {import("../face/chart.js").State} */
+      /** @type {import("../face/cells.js").State} */
       const state = {
         kit: this.kit,
         entries: this.entries,
         inputs,
         problems,
-        unitFor: (answer, usual) => this.picked.answer(answer, usual),
+        unitFor: (answer, usual) => this.setUp.picked.answer(answer, usual),
       };
-      showViews(page, state);
+      showCurves(page, state);
+      showCharts(page, state);
       showCompare(page, state, (...entry) => this.enter(...entry));
-    });
-    this.keepLink();
-    tellWorkedOut({
-      kit: this.kit,
-      entries: this.entries,
-      inputs,
-      outcome,
-      everything,
-      enter: (...entry) => this.enter(...entry),
     });
   }
 
@@ -137,40 +131,24 @@ class Page {
    * @param {string} unit
    */
   enter(field, text, unit) {
-    this.entries[field] = { text, unit };
-    this.form.showTexts();
+    this.setUp.enter(field, text, unit);
     this.changed(field);
   }
 
-  /** @param {Element} button beside an answer */
-  nextUnit(button) {
-    const { answers } = this.kit.lookup;
-    const named = button.closest("[data-answer]")?.getAttribute("data-answer");
-    const answer =
-      answers.find((each) => (named ? each.key === named : each.rank === "main")) ?? answers[0];
-    const units = unitsOf(answer, this.kit.quantities);
-    const next = units[(units.indexOf(this.picked.answer(answer)) + 1) % units.length];
-    this.picked.pickAnswer(answer, next.key);
+  /** @param {Element} pressed the unit beside an answer */
+  nextUnit(pressed) {
+    const { lookup, quantities } = this.kit;
+    const named = pressed.closest("[data-answer]")?.getAttribute("data-answer");
+    const answer = named ? answerNamed(lookup, named) : mainAnswer(lookup);
+    const units = unitsOf(answer, quantities);
+    const { picked } = this.setUp;
+    picked.pickAnswer(answer, units[(units.indexOf(picked.answer(answer)) + 1) % units.length].key);
     this.update();
   }
 
-  /** The address follows the entries, so that a reload or a link finds them again. */
-  keepLink() {
-    clearTimeout(this.linkTimer);
-    this.linkTimer = window.setTimeout(() => {
-      const query = toQuery(this.kit.lookup.fields, this.entries, this.kit.quantities);
-      history.replaceState(
-        history.state,
-        "",
-        `${location.pathname}${query ? `?${query}` : ""}${location.hash}`,
-      );
-    }, LINK_DELAY);
-  }
-
   startAgain() {
-    const { lookup, quantities } = this.kit;
-    Object.assign(this.entries, initial(lookup.fields, quantities, this.preferred));
-    this.recallFigures();
+    Object.assign(this.entries, this.setUp.fresh());
+    recallFigures(this.kit, this.entries);
     for (const field of this.form.partsFields()) this.form.drawRows(field);
     this.form.showTexts();
     this.update();
@@ -178,82 +156,84 @@ class Page {
 
   // --- makers' figures ---------------------------------------------------------------------------
 
-  /**
-   * Put in the figures kept for these choices.
-   * @returns {boolean} whether there are fields for any
-   */
-  recallFigures() {
-    const { lookup } = this.kit;
-    const { kept } = recall().job;
-    const fields = keptFields(lookup);
-    for (const field of fields) {
-      const found = kept[keptUnder(lookup, field, this.entries)];
-      const units = unitsOf(field, this.kit.quantities).map((unit) => unit.key);
-      const usable = found && units.includes(found.unit);
-      const entry = /** @type {NumberEntry} */ (this.entries[field.key]);
-      this.entries[field.key] = usable
-        ? { text: found.text, unit: found.unit }
-        : { text: "", unit: entry.unit };
-      const element = need(page, `[data-field="${field.key}"]`);
-      /** @type {HTMLInputElement} */ (need(element, "[data-source]")).value = usable
-        ? found.source
-        : "";
-      need(element, "[data-kept-for]").textContent =
-        `Kept on this phone for ${keptFor(lookup, this.entries)}.`;
-    }
-    return fields.length > 0;
-  }
-
   keepFigures() {
     const { lookup } = this.kit;
     remember((state) => {
       for (const field of keptFields(lookup)) {
         const entry = /** @type {NumberEntry} */ (this.entries[field.key]);
-        const source = /** @type {HTMLInputElement} */ (
-          need(page, `[data-field="${field.key}"] [data-source]`)
-        ).value.trim();
+        const source = sourceBox(field).value.trim();
         const under = keptUnder(lookup, field, this.entries);
         if (entry.text.trim())
           state.job.kept[under] = { text: entry.text, unit: entry.unit, source };
         else delete state.job.kept[under];
       }
     });
-    showMakers(
-      plate,
-      this.makersFigure(
-        this.kit.lookup.answers.find(({ rank }) => rank === "main") ?? this.kit.lookup.answers[0],
-      ),
-    );
+    this.showMakersFigure();
   }
 
-  /** The maker's figure for the main answer, as it was typed. @param {Answer} main */
-  makersFigure(main) {
+  /** The maker's figure for the main answer, as it was typed. */
+  showMakersFigure() {
     const { lookup, quantities } = this.kit;
+    const main = mainAnswer(lookup);
     const field = keptFields(lookup).find(({ stands_before }) => stands_before === main.key);
-    if (!field) return null;
-    const entry = /** @type {NumberEntry} */ (this.entries[field.key]);
-    const typed = understood(field, entry, quantities);
-    if (misread(typed)) return null;
+    const typed =
+      field && understood(field, /** @type {NumberEntry} */ (this.entries[field.key]), quantities);
+    if (!typed || misread(typed)) {
+      showMakers(plate, null);
+      return;
+    }
     const { name, kept } = recall().job;
     const source = kept[keptUnder(lookup, field, this.entries)]?.source ?? "";
-    const text = withUnit(
-      String(typed.value),
-      unitOf(unitsOf(field, quantities), typed.unit.key).label,
-    );
-    return { text, source: [source, name === USUAL_JOB ? "" : name].filter(Boolean).join(" · ") };
+    showMakers(plate, {
+      text: withUnit(String(typed.value), typed.unit.label),
+      source: [source, name === USUAL_JOB ? "" : name].filter(Boolean).join(" · "),
+    });
   }
 }
 
-/** @param {HTMLElement} button */
-function bindShare(button) {
+/**
+ * The box for the source of a kept figure.
+ * @param {import("../model/lookup.js").NumberField} field
+ */
+function sourceBox({ key: field }) {
+  return /** @type {HTMLInputElement} */ (need(page, `[data-field="${field}"] [data-source]`));
+}
+
+/**
+ * Put in the figures kept for the choices that are made.
+ * @param {import("../model/catalogue.js").Kit} kit
+ * @param {import("../form/entries.js").Entries} entries
+ * @returns {boolean} whether there are fields for any
+ */
+function recallFigures({ lookup, quantities }, entries) {
+  const { kept } = recall().job;
+  const fields = keptFields(lookup);
+  for (const field of fields) {
+    const found = kept[keptUnder(lookup, field, entries)];
+    const usable = found && unitsOf(field, quantities).some((unit) => unit.key === found.unit);
+    const entry = /** @type {NumberEntry} */ (entries[field.key]);
+    entries[field.key] = usable
+      ? { text: found.text, unit: found.unit }
+      : { text: "", unit: entry.unit };
+    sourceBox(field).value = usable ? found.source : "";
+    write(
+      need(page, `[data-field="${field.key}"] [data-kept-for]`),
+      `Kept on this phone for ${keptFor(lookup, entries)}.`,
+    );
+  }
+  return fields.length > 0;
+}
+
+/** @param {HTMLElement} share */
+function bindShare(share) {
   const canShare = typeof navigator.share === "function";
-  button.hidden = !canShare && !navigator.clipboard;
-  button.addEventListener("click", async () => {
+  share.hidden = !canShare && !navigator.clipboard;
+  share.addEventListener("click", async () => {
     try {
       if (canShare) await navigator.share({ title: document.title, url: location.href });
       else {
         await navigator.clipboard.writeText(location.href);
-        button.textContent = "Link copied";
+        share.textContent = "Link copied";
       }
     } catch {
       // Put away by the user, or not allowed here: the address bar holds the same link.
@@ -281,13 +261,11 @@ function followKeyboard() {
 
 /** @param {unknown} reason */
 function refuse(reason) {
-  const mixed = reason instanceof VersionError;
-  const words = mixed
-    ? "This page and its tables are from different versions, so nothing is worked out. Load it again."
-    : "The tables for this page could not be loaded, so nothing is worked out. Load it again.";
-  const button = make("button", { type: "button" }, ["Load again"]);
-  button.addEventListener("click", () => location.reload());
-  silencePlate(plate, words, button);
+  silencePlate(
+    plate,
+    refusal(reason),
+    button("Load again", () => location.reload(), ""),
+  );
   for (const part of all(page, ".results, .form")) part.hidden = true;
   console.error(reason);
 }
@@ -295,6 +273,6 @@ function refuse(reason) {
 followKeyboard();
 // The page came with the usual set-up worked out; a link asks for another.
 if (location.search) silencePlate(plate, "Working it out …");
-load(key)
-  .then((kit) => new Page(kit))
+load(page.dataset.lookup ?? "")
+  .then((kit) => new LookupPage(kit))
   .catch(refuse);

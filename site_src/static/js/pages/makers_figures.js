@@ -1,25 +1,24 @@
 /** The page of makers' figures: enter, keep, question, change. Wiring only. */
 
-import { all, make, need, setStamp, write } from "../face/dom.js";
-import { initial, read, understood } from "../form/entries.js";
-import { bindExchange, damagedWords } from "../record/exchange.js";
-import { SCHEMA, ofJob, origin, warnings } from "../record/figures.js";
-import { Form } from "../form/form.js";
-import { currentJob, jobNames, takeUp } from "../record/jobs.js";
-import { fromQuery, toQuery } from "../form/link.js";
+import { all, button, make, need, setStamp, tell, write } from "../face/dom.js";
+import { understood } from "../form/entries.js";
+import { SetUp } from "../form/set_up.js";
 import { misread } from "../form/typed.js";
-import { Picked } from "../form/picked_units.js";
-import { judge, labelOf } from "../record/plausible.js";
+import { load, refusal, withFields } from "../model/catalogue.js";
+import { numberNamed } from "../model/lookup.js";
+import { bindExchange, damagedWords } from "../record/exchange.js";
+import { figureText, ofJob, origin, SCHEMA, warnings } from "../record/figures.js";
+import { currentJob, jobNames, takeUp } from "../record/jobs.js";
+import { judge, labelOf, STAMPS } from "../record/plausible.js";
 import {
-  RecordError,
   newId,
   readFigures,
   readMaps,
-  remove,
+  reasonWords,
+  RecordError,
   write as keepInRecord,
 } from "../record/record.js";
-import { VersionError, load } from "../model/catalogue.js";
-import { STATUS_WORDS } from "../face/words.js";
+import { removeWithUndo } from "../record/undo.js";
 
 /**
  * @typedef {import("../record/figures.js").Figure} Figure
@@ -29,7 +28,6 @@ import { STATUS_WORDS } from "../face/words.js";
 /** The option for what the instructions leave open; kept as an empty text. */
 const NOT_STATED = "not_stated";
 const NEW_JOB = "\u0000new";
-const LINK_DELAY = 250;
 const TEXTS = /** @type {const} */ (["name", "sequence", "source", "page"]);
 
 const page = need(document, "[data-figures-page]");
@@ -46,7 +44,7 @@ function textBox(key) {
  * @param {string} folder
  * @param {Object<string, string>} query
  */
-function link(folder, query) {
+function linkTo(folder, query) {
   const given = Object.entries(query).filter(([, text]) => text);
   return `${new URL(`../../../${folder}/`, import.meta.url).pathname}?${new URLSearchParams(given)}`;
 }
@@ -56,38 +54,37 @@ class Editor {
   constructor(torque, kept) {
     this.torque = torque;
     this.kept = kept;
-    const fields = JSON.parse(page.dataset.fields ?? "[]");
-    /** @type {Kit} */
-    this.kit = { ...torque, lookup: { ...torque.lookup, key: "figures", fields } };
+    const kit = withFields(torque, "figures", JSON.parse(page.dataset.fields ?? "[]"));
     /** @type {Figure | null} the one that is being changed */
     this.old = null;
-    this.linkTimer = 0;
     this.busy = false;
     this.wasTried = false;
-    this.picked = new Picked("figures", torque.quantities);
-    /** @type {import("../form/entries.js").Remembered} */
-    this.preferred = (path, field) => this.picked.entry(path, field);
-    this.entries = this.fresh();
-    fromQuery(fields, this.entries, location.search, torque.quantities, this.preferred);
+    this.setUp = new SetUp(kit, page, () => this.update(), {
+      query: (query) => this.addTexts(query),
+    });
+    this.form = this.setUp.form;
+    this.entries = this.setUp.entries;
     const query = new URLSearchParams(location.search);
-    for (const key of TEXTS) textBox(key).value = query.get(key) ?? "";
-    this.form = new Form(
-      need(page, "[data-form]"),
-      this.kit,
-      this.entries,
-      () => this.update(),
-      (path, unit) => this.picked.pickEntry(path, unit),
-      this.preferred,
-    );
-    for (const key of TEXTS) textBox(key).addEventListener("input", () => this.update());
+    for (const key of TEXTS) {
+      textBox(key).value = query.get(key) ?? "";
+      textBox(key).addEventListener("input", () => this.update());
+    }
     need(page, "[data-keep]").addEventListener("click", () => this.keep());
     need(page, "[data-give-up]").addEventListener("click", () => this.clear());
     this.form.showAll([]);
     this.update();
   }
 
-  fresh() {
-    return initial(this.kit.lookup.fields, this.kit.quantities, this.preferred);
+  /**
+   * What the address holds besides the fields; nothing while a kept figure is being changed.
+   * @param {URLSearchParams} query
+   */
+  addTexts(query) {
+    for (const key of TEXTS) {
+      const text = textBox(key).value.trim();
+      if (text) query.set(key, text);
+    }
+    if (this.old) for (const key of [...query.keys()]) query.delete(key);
   }
 
   /** @returns {"" | "single use" | "into yield"} */
@@ -104,38 +101,32 @@ class Editor {
   }
 
   typed() {
-    const field = /** @type {import("../model/catalogue.js").NumberField} */ (
-      this.kit.lookup.fields.find(({ key }) => key === "torque")
-    );
-    return understood(
-      field,
-      /** @type {import("../form/entries.js").NumberEntry} */ (this.entries.torque),
-      this.kit.quantities,
-    );
+    const { kit } = this.setUp;
+    const entry = /** @type {import("../form/entries.js").NumberEntry} */ (this.entries.torque);
+    return understood(numberNamed(kit.lookup, "torque"), entry, kit.quantities);
   }
 
   update() {
-    const { problems, inputs } = read(this.kit.lookup.fields, this.entries, this.kit.quantities);
+    const { problems, inputs } = this.setUp.read();
     this.form.show(problems);
     this.showJudgement(problems.length > 0, inputs);
     const lacking = this.lacking();
-    const named = need(page, '[data-text-field="name"] [data-problem]');
-    const said =
+    tell(
+      need(page, '[data-text-field="name"] [data-problem]'),
       this.wasTried && !textBox("name").value.trim()
         ? "Give it a name, so that it is found again."
-        : "";
-    write(named, said);
-    named.hidden = !said;
-    const button = /** @type {HTMLButtonElement} */ (need(page, "[data-keep]"));
-    button.disabled = problems.length > 0;
-    write(button, this.old ? "Keep the change" : "Keep this figure");
+        : "",
+    );
+    const keep = /** @type {HTMLButtonElement} */ (need(page, "[data-keep]"));
+    keep.disabled = problems.length > 0;
+    write(keep, this.old ? "Keep the change" : "Keep this figure");
     write(need(page, "[data-go-line]"), problems[0]?.words ?? (this.wasTried ? lacking : ""));
     write(
       need(page, "[data-enter-title]"),
       this.old ? `Change “${this.old.name}”` : "Enter a figure",
     );
     need(page, "[data-give-up]").hidden = !this.old;
-    this.keepLink();
+    this.setUp.address.updateSoon();
   }
 
   lacking() {
@@ -159,36 +150,16 @@ class Editor {
       assumed,
     );
     box.dataset.status = status;
-    setStamp(
-      need(box, ".stamp"),
-      status,
-      status === "within" ? "plausible" : STATUS_WORDS[status] ? "look again" : "",
-    );
+    setStamp(need(box, ".stamp"), status, STAMPS[status] ?? "");
     write(need(box, "[data-judged-words]"), words);
     write(need(box, "[data-judged-beside]"), beside);
-  }
-
-  keepLink() {
-    clearTimeout(this.linkTimer);
-    this.linkTimer = window.setTimeout(() => this.writeLink(), LINK_DELAY);
-  }
-
-  writeLink() {
-    clearTimeout(this.linkTimer);
-    const query = new URLSearchParams(
-      this.old ? "" : toQuery(this.kit.lookup.fields, this.entries, this.kit.quantities),
-    );
-    for (const key of TEXTS)
-      if (!this.old && textBox(key).value.trim()) query.set(key, textBox(key).value.trim());
-    const search = query.toString();
-    history.replaceState(history.state, "", `${location.pathname}${search ? `?${search}` : ""}`);
   }
 
   /** Put a kept figure into the form. @param {Figure} figure */
   edit(figure) {
     this.old = figure;
     this.wasTried = false;
-    Object.assign(this.entries, this.fresh(), {
+    Object.assign(this.entries, this.setUp.fresh(), {
       thread: figure.thread,
       grade: figure.grade || NOT_STATED,
       friction: figure.friction || NOT_STATED,
@@ -207,7 +178,7 @@ class Editor {
     this.old = null;
     this.wasTried = false;
     const { thread } = this.entries;
-    Object.assign(this.entries, this.fresh(), { thread });
+    Object.assign(this.entries, this.setUp.fresh(), { thread });
     for (const key of /** @type {const} */ (["name", "sequence", "page"])) textBox(key).value = "";
     this.reuse = "";
     this.form.showAll([]);
@@ -231,13 +202,10 @@ class Editor {
       await keepInRecord("figures", this.figure());
       this.clear();
       // At once: what is kept must not be entered a second time by a reload.
-      this.writeLink();
+      this.setUp.address.update();
       await this.kept();
     } catch (reason) {
-      write(
-        need(page, "[data-go-line]"),
-        `Not kept: ${reason instanceof RecordError ? reason.message : String(reason)}`,
-      );
+      write(need(page, "[data-go-line]"), `Not kept: ${reasonWords(reason)}`);
     }
     this.busy = false;
   }
@@ -248,7 +216,7 @@ class Editor {
     const [thread, grade, friction] = ["thread", "grade", "friction"].map((key) =>
       stated(this.entries[key]),
     );
-    const { angle } = read(this.kit.lookup.fields, this.entries, this.kit.quantities).inputs;
+    const { angle } = this.setUp.read().inputs;
     return {
       schema: SCHEMA,
       id: this.old?.id ?? newId(),
@@ -276,7 +244,7 @@ function stated(option) {
 }
 
 /** The figures that are kept, and the jobs they belong to. */
-class Shelf {
+class FigureList {
   constructor() {
     /** @type {Figure[]} */
     this.figures = [];
@@ -309,9 +277,7 @@ class Shelf {
 
   /** @param {string} words */
   complainOfJob(words) {
-    const problem = need(page, "[data-job-problem]");
-    write(problem, words);
-    problem.hidden = !words;
+    tell(need(page, "[data-job-problem]"), words);
   }
 
   async show() {
@@ -327,9 +293,7 @@ class Shelf {
       if (!(reason instanceof RecordError)) throw reason;
       trouble = reason.message;
     }
-    const problem = need(page, "[data-kept-problem]");
-    write(problem, trouble);
-    problem.hidden = !trouble;
+    tell(need(page, "[data-kept-problem]"), trouble);
     this.showJobs(jobNames([...this.figures, ...maps]));
     this.showCards();
   }
@@ -352,16 +316,10 @@ class Shelf {
 
   /** @param {Figure} figure */
   card(figure) {
-    const torque = `${figure.text} ${this.unitLabel(figure)}`;
-    const angle = figure.angle ? ` + ${figure.angle}°` : "";
-    const change = make("button", { type: "button", class: "plain" }, ["Change"]);
-    change.addEventListener("click", () => this.editor?.edit(figure));
-    const drop = make("button", { type: "button", class: "plain" }, ["Delete"]);
-    drop.addEventListener("click", () => this.drop(figure));
     const onTorque = { thread: figure.thread, grade: figure.grade, friction: figure.friction };
     return make("li", { class: "card", "data-figure": figure.id }, [
       make("h3", {}, [figure.name]),
-      make("p", { class: "card-figure" }, [torque + angle]),
+      make("p", { class: "card-torque" }, [figureText(figure, this.torque?.quantities)]),
       make("p", {}, [
         [
           this.label("thread", figure.thread),
@@ -375,22 +333,14 @@ class Shelf {
       ...this.judgement(figure),
       ...warnings(figure).map((words) => make("p", { class: "warned" }, [words])),
       make("div", { class: "card-foot" }, [
-        make("a", { class: "plain", href: link("tightening", { figure: figure.id }) }, [
+        make("a", { class: "plain", href: linkTo("tightening", { figure: figure.id }) }, [
           "Make a map",
         ]),
-        make("a", { class: "plain", href: link("torque", onTorque) }, ["Clamp load"]),
-        change,
-        drop,
+        make("a", { class: "plain", href: linkTo("torque", onTorque) }, ["Clamp load"]),
+        button("Change", () => this.editor?.edit(figure)),
+        button("Delete", () => this.drop(figure)),
       ]),
     ]);
-  }
-
-  /** @param {Figure} figure */
-  unitLabel(figure) {
-    return (
-      this.torque?.quantities.torque.units.find(({ key }) => key === figure.unit)?.label ??
-      figure.unit
-    );
   }
 
   /** @param {string} key @param {string} option */
@@ -413,7 +363,7 @@ class Shelf {
       assumed,
     );
     const stamp = make("strong", { class: "stamp" });
-    setStamp(stamp, status, status === "within" ? "plausible" : status ? "look again" : "");
+    setStamp(stamp, status, STAMPS[status] ?? "");
     return [
       ...(status === "within" ? [] : [make("p", {}, [...(status ? [stamp, " "] : []), words])]),
       make("p", { class: "quiet" }, [...(status === "within" ? [stamp, " "] : []), beside]),
@@ -422,47 +372,26 @@ class Shelf {
 
   /** @param {Figure} figure */
   async drop(figure) {
-    const problem = need(page, "[data-kept-problem]");
     try {
-      await remove("figures", figure.id);
-      if (this.editor?.old?.id === figure.id) this.editor.clear();
-      await this.show();
-      this.offerUndo(figure);
+      await removeWithUndo("figures", figure, figure.name, need(page, "[data-undo]"), async () => {
+        if (this.editor?.old?.id === figure.id) this.editor.clear();
+        await this.show();
+      });
     } catch (reason) {
-      write(problem, reason instanceof RecordError ? reason.message : String(reason));
-      problem.hidden = false;
+      tell(need(page, "[data-kept-problem]"), reasonWords(reason));
     }
-  }
-
-  /** @param {Figure} figure */
-  offerUndo(figure) {
-    const holder = need(page, "[data-undo]");
-    const button = make("button", { type: "button", class: "plain" }, ["Bring it back"]);
-    button.addEventListener("click", async () => {
-      holder.hidden = true;
-      await keepInRecord("figures", { ...figure, rev: 0 });
-      await this.show();
-    });
-    holder.replaceChildren(make("span", {}, [`“${figure.name}” is gone.`]), button);
-    holder.hidden = false;
-    button.focus();
   }
 }
 
 async function open() {
-  const shelf = new Shelf();
-  await shelf.show();
-  shelf.torque = await load("torque");
-  shelf.showCards();
-  shelf.editor = new Editor(shelf.torque, () => shelf.show());
+  const list = new FigureList();
+  await list.show();
+  list.torque = await load("torque");
+  list.showCards();
+  list.editor = new Editor(list.torque, () => list.show());
 }
 
 open().catch((reason) => {
-  write(
-    need(page, "[data-go-line]"),
-    reason instanceof VersionError
-      ? "This page and its tables are from different versions. Load it again."
-      : "The tables for this page could not be loaded. Load it again.",
-  );
+  write(need(page, "[data-go-line]"), refusal(reason));
   console.error(reason);
 });

@@ -1,36 +1,32 @@
 /** The tightening page: from a set-up to a map, and from a map to the record. Wiring only. */
 
-import { make, need, write } from "../face/dom.js";
-import { initial } from "../form/entries.js";
-import { bindExchange, damagedWords } from "../record/exchange.js";
-import { ofJob, origin, warnings } from "../record/figures.js";
-import { Form } from "../form/form.js";
-import { currentJob } from "../record/jobs.js";
-import { fromQuery, toQuery } from "../form/link.js";
+import { BoltScreen } from "../bolts/bolt_screen.js";
+import { finishedCard, lastTouched, unfinishedCard } from "../bolts/cards.js";
 import { drawMap } from "../bolts/drawing.js";
-import { PlacesEditor, BoltSwitches, fromLink, readPlaces, toLink } from "../bolts/places.js";
-import { Picked } from "../form/picked_units.js";
+import { BoltSwitches, fromLink, PlacesEditor, readPlaces, toLink } from "../bolts/places.js";
+import { counted, planOf } from "../bolts/plan.js";
+import { SCHEMA } from "../bolts/progress.js";
+import { make, need, tell, write } from "../face/dom.js";
+import { SetUp } from "../form/set_up.js";
+import { load, refusal, withFields } from "../model/catalogue.js";
+import { bindExchange, damagedWords } from "../record/exchange.js";
+import { figureText, ofJob, origin, warnings } from "../record/figures.js";
+import { currentJob } from "../record/jobs.js";
 import {
-  RecordError,
   newId,
   readFigures,
   readMaps,
-  remove,
+  reasonWords,
   write as keepInRecord,
 } from "../record/record.js";
-import { counted, planOf } from "../bolts/plan.js";
-import { VersionError, load } from "../model/catalogue.js";
-import { finishedCard, lastTouched, unfinishedCard } from "../bolts/cards.js";
-import { SCHEMA } from "../bolts/progress.js";
-import { WorkScreen } from "../bolts/bolt_screen.js";
+import { removeWithUndo } from "../record/undo.js";
 
 /**
- * @typedef {import("../bolts/progress.js").Work} Work
+ * @typedef {import("../bolts/progress.js").BoltMap} BoltMap
  * @typedef {import("../record/figures.js").Figure} Figure
  * @typedef {import("../bolts/plan.js").Plan} Plan
  */
 
-const LINK_DELAY = 250;
 const PREVIEW_WIDTH = 360;
 
 const page = need(document, "[data-tightening]");
@@ -41,20 +37,12 @@ function input(selector) {
   return /** @type {HTMLInputElement} */ (need(page, selector));
 }
 
-/** The set-up and what is made of it. */
-class Setup {
-  /** @param {import("../model/catalogue.js").Kit} torque @param {(work: Work) => void} start */
+/** The form, and what is made of what stands in it. */
+class NewMap {
+  /** @param {import("../model/catalogue.js").Kit} torque @param {(map: BoltMap) => void} start */
   constructor(torque, start) {
     this.torque = torque;
     this.start = start;
-    const fields = JSON.parse(page.dataset.fields ?? "[]");
-    /** @type {import("../model/catalogue.js").Kit} */
-    this.kit = { ...torque, lookup: { ...torque.lookup, key: "tightening", fields } };
-    const picked = new Picked("tightening", torque.quantities);
-    /** @type {import("../form/entries.js").Remembered} */
-    const preferred = (path, field) => picked.entry(path, field);
-    this.entries = initial(fields, torque.quantities, preferred);
-    fromQuery(fields, this.entries, location.search, torque.quantities, preferred);
     this.quarters = 0;
     this.source = "";
     /** @type {string[]} */
@@ -66,15 +54,12 @@ class Setup {
     this.isOffered = false;
     this.voice = false;
     this.shape = "";
-    this.linkTimer = 0;
-    this.form = new Form(
-      need(page, "[data-form]"),
-      this.kit,
-      this.entries,
-      () => this.update(),
-      (path, unit) => picked.pickEntry(path, unit),
-      preferred,
-    );
+    this.kit = withFields(torque, "tightening", JSON.parse(page.dataset.fields ?? "[]"));
+    this.setUp = new SetUp(this.kit, page, () => this.update(), {
+      query: (query) => this.addToQuery(query),
+    });
+    this.form = this.setUp.form;
+    this.entries = this.setUp.entries;
     this.places = new PlacesEditor(need(page, "[data-places]"), () => this.update());
     this.switches = new BoltSwitches(need(page, "[data-offset-bolts]"), () => this.update());
     this.readLink(new URLSearchParams(location.search));
@@ -90,7 +75,7 @@ class Setup {
       this.update();
     });
     need(page, "[data-figure-pick]").addEventListener("change", () => this.takeFigure());
-    input("[data-map-title]").addEventListener("input", () => this.keepLink());
+    input("[data-map-title]").addEventListener("input", () => this.setUp.address.updateSoon());
   }
 
   /** What stands in the link besides the fields. @param {URLSearchParams} query */
@@ -105,29 +90,17 @@ class Setup {
     this.shape = this.shapeNow();
   }
 
-  /** The address follows the entries, so that a reload or a link finds them again. */
-  keepLink() {
-    clearTimeout(this.linkTimer);
-    this.linkTimer = window.setTimeout(() => {
-      const query = new URLSearchParams(
-        toQuery(this.kit.lookup.fields, this.entries, this.kit.quantities),
-      );
-      const more = {
-        places: this.entries.pattern === "places" ? toLink(this.places.text) : "",
-        title: input("[data-map-title]").value.trim(),
-        figure: this.figure?.id ?? "",
-        source: this.figure ? "" : this.source,
-        quarters: this.quarters ? String(this.quarters) : "",
-        offset: [...this.switches.on].sort((a, b) => a - b).join(),
-      };
-      for (const [key, text] of Object.entries(more)) if (text) query.set(key, text);
-      const search = query.toString();
-      history.replaceState(
-        history.state,
-        "",
-        `${location.pathname}${search ? `?${search}` : ""}${location.hash}`,
-      );
-    }, LINK_DELAY);
+  /** What the address holds besides the fields. @param {URLSearchParams} query */
+  addToQuery(query) {
+    const more = {
+      places: this.entries.pattern === "places" ? toLink(this.places.text) : "",
+      title: input("[data-map-title]").value.trim(),
+      figure: this.figure?.id ?? "",
+      source: this.figure ? "" : this.source,
+      quarters: this.quarters ? String(this.quarters) : "",
+      offset: [...this.switches.on].sort((a, b) => a - b).join(),
+    };
+    for (const [key, text] of Object.entries(more)) if (text) query.set(key, text);
   }
 
   shapeNow() {
@@ -155,7 +128,7 @@ class Setup {
     this.plan = plan;
     this.form.show(plan.problems);
     this.show(plan);
-    this.keepLink();
+    this.setUp.address.updateSoon();
     return plan;
   }
 
@@ -167,18 +140,10 @@ class Setup {
     this.places.complain(byPlace && this.places.text.trim() ? pattern.problem : "");
     showPreview(pattern, this.quarters, [...this.switches.on]);
     this.switches.show(namesOf(pattern), pattern.order);
-    const offsetNote = need(page, "[data-offset-problem]");
-    write(offsetNote, plan.offsetProblem);
-    offsetNote.hidden = !plan.offsetProblem;
+    tell(need(page, "[data-offset-problem]"), plan.offsetProblem);
     input("[data-map-title]").placeholder = pattern.names;
     showGo(plan);
-    this.showWarnings();
-  }
-
-  showWarnings() {
-    const warned = need(page, "[data-figure-warned]");
-    write(warned, this.warnings.join(" "));
-    warned.hidden = !this.warnings.length;
+    tell(need(page, "[data-figure-warned]"), this.warnings.join(" "));
   }
 
   // --- makers' figures ---------------------------------------------------------------------------
@@ -188,7 +153,9 @@ class Setup {
     this.figures = ofJob(figures, currentJob());
     const select = /** @type {HTMLSelectElement} */ (need(page, "[data-figure-pick]"));
     const options = this.figures.map((figure) =>
-      make("option", { value: figure.id }, [`${figure.name}: ${this.figureText(figure)}`]),
+      make("option", { value: figure.id }, [
+        `${figure.name}: ${figureText(figure, this.kit.quantities)}`,
+      ]),
     );
     select.replaceChildren(make("option", { value: "" }, ["Pick one…"]), ...options);
     need(page, "[data-figures]").hidden = !this.figures.length;
@@ -198,15 +165,6 @@ class Setup {
     select.value = this.figures.some(({ id }) => id === asked) ? (asked ?? "") : "";
     if (!this.isOffered && select.value) this.takeFigure();
     this.isOffered = true;
-  }
-
-  /** @param {Figure} figure */
-  figureText(figure) {
-    const label =
-      this.kit.quantities.torque.units.find(({ key }) => key === figure.unit)?.label ?? figure.unit;
-    return [`${figure.text} ${label}`, figure.angle ? `${figure.angle}°` : ""]
-      .filter(Boolean)
-      .join(" + ");
   }
 
   takeFigure() {
@@ -247,7 +205,7 @@ class Setup {
     /** @type {HTMLSelectElement} */ (need(page, "[data-figure-pick]")).value = "";
   }
 
-  /** Wrench, name and voice as they were last. @param {Work | undefined} last */
+  /** Wrench, name and voice as they were last. @param {BoltMap | undefined} last */
   carryOver(last) {
     if (!last) return;
     this.voice = last.voice;
@@ -355,15 +313,7 @@ function showGo(plan) {
   const start = /** @type {HTMLButtonElement} */ (need(page, "[data-start]"));
   start.disabled = !stages.length;
   line.classList.toggle("to-mend", !stages.length);
-  write(
-    line,
-    stages.length
-      ? dialLine(plan)
-      : plan.problems[0]?.words ||
-          plan.offsetProblem ||
-          pattern.problem ||
-          "Something above wants mending.",
-  );
+  write(line, stages.length ? dialLine(plan) : whatToMend(plan));
   const passes = stages.filter(({ kind }) => kind === "torque").length;
   write(
     start,
@@ -374,14 +324,16 @@ function showGo(plan) {
   const list = need(page, "[data-go-notes]");
   list.hidden = !notes.length;
   list.replaceChildren(...notes.map((note) => make("li", {}, [note])));
-  const warned = need(page, "[data-go-warned]");
-  warned.hidden = !notes.length;
-  write(
-    warned,
-    notes.length === 1
-      ? "Read the note above first."
-      : `Read the ${notes.length} notes above first.`,
+  const some = notes.length > 1 ? `the ${notes.length} notes` : "the note";
+  tell(need(page, "[data-go-warned]"), notes.length ? `Read ${some} above first.` : "");
+}
+
+/** @param {Plan} plan */
+function whatToMend({ problems, offsetProblem, pattern }) {
+  const [first] = [...problems.map(({ words }) => words), offsetProblem, pattern.problem].filter(
+    Boolean,
   );
+  return first ?? "Something above wants mending.";
 }
 
 /** What will be dialled in, pass by pass. @param {Plan} plan */
@@ -403,12 +355,12 @@ function dialLine({ stages, unit }) {
 }
 
 /** The record below the set-up, and what is unfinished above it. */
-class Record {
-  /** @param {(work: Work) => void} goOn @param {() => void} shown called when it has been read */
+class MapList {
+  /** @param {(map: BoltMap) => void} goOn @param {() => void} shown called when it has been read */
   constructor(goOn, shown) {
     this.goOn = goOn;
     this.shown = shown;
-    /** @type {Work[]} */
+    /** @type {BoltMap[]} */
     this.maps = [];
     /** @type {Figure[]} */
     this.figures = [];
@@ -432,7 +384,7 @@ class Record {
       this.figures = figures.good;
       this.complain(damagedWords(maps.damaged + figures.damaged));
     } catch (reason) {
-      this.complain(reason instanceof RecordError ? reason.message : String(reason));
+      this.complain(reasonWords(reason));
     }
     this.showUnfinished();
     this.showFinished(newest);
@@ -444,55 +396,37 @@ class Record {
     const unfinished = this.maps.filter(({ finished }) => !finished);
     holder.hidden = !unfinished.length;
     holder.replaceChildren(
-      ...unfinished.map((work) => unfinishedCard(work, this.goOn, (each) => this.drop(each))),
+      ...unfinished.map((map) => unfinishedCard(map, this.goOn, (each) => this.drop(each))),
     );
   }
 
   /** @param {string} newest */
   showFinished(newest) {
     const job = currentJob();
-    const done = this.maps.filter((work) => work.finished && work.job === job);
-    const elsewhere = this.maps.filter((work) => work.finished && work.job !== job).length;
+    const done = this.maps.filter((map) => map.finished && map.job === job);
+    const elsewhere = this.maps.filter((map) => map.finished && map.job !== job).length;
     const more = elsewhere ? ` ${elsewhere} more on other jobs.` : "";
-    write(need(page, "[data-worked-job]"), `Job: ${job}.${more}`);
-    need(page, "[data-worked-list]").replaceChildren(
-      ...done.map((work) => finishedCard(work, (each) => this.drop(each), work.id === newest)),
+    write(need(page, "[data-record-job]"), `Job: ${job}.${more}`);
+    need(page, "[data-record-list]").replaceChildren(
+      ...done.map((map) => finishedCard(map, (each) => this.drop(each), map.id === newest)),
     );
-    need(page, "[data-worked-none]").hidden = done.length > 0;
+    need(page, "[data-record-none]").hidden = done.length > 0;
     const card = page.querySelector(`[data-map="${CSS.escape(newest)}"]`);
     if (newest && card instanceof HTMLElement) card.focus();
   }
 
   /** @param {string} words */
   complain(words) {
-    const problem = need(page, "[data-worked-problem]");
-    write(problem, words);
-    problem.hidden = !words;
+    tell(need(page, "[data-record-problem]"), words);
   }
 
-  /** @param {Work} work */
-  async drop(work) {
+  /** @param {BoltMap} map */
+  async drop(map) {
     try {
-      await remove("maps", work.id);
-      await this.show();
-      this.offerUndo(work);
+      await removeWithUndo("maps", map, map.title, need(page, "[data-undo]"), () => this.show());
     } catch (reason) {
-      this.complain(reason instanceof RecordError ? reason.message : String(reason));
+      this.complain(reasonWords(reason));
     }
-  }
-
-  /** @param {Work} work */
-  offerUndo(work) {
-    const holder = need(page, "[data-undo]");
-    const button = make("button", { type: "button", class: "plain" }, ["Bring it back"]);
-    button.addEventListener("click", async () => {
-      holder.hidden = true;
-      await keepInRecord("maps", { ...work, rev: 0 });
-      await this.show();
-    });
-    holder.replaceChildren(make("span", {}, [`“${work.title}” is gone.`]), button);
-    holder.hidden = false;
-    button.focus();
   }
 }
 
@@ -500,43 +434,38 @@ class Record {
 function refuse(reason) {
   const line = need(page, "[data-go-line]");
   line.classList.add("to-mend");
-  write(
-    line,
-    reason instanceof VersionError
-      ? "This page and its tables are from different versions. Load it again."
-      : "The tables for this page could not be loaded. Load it again.",
-  );
+  write(line, refusal(reason));
   console.error(reason);
 }
 
 async function open() {
-  const screen = new WorkScreen(
-    /** @type {HTMLDialogElement} */ (need(page, "[data-work]")),
-    (work, filed) => record.show(filed ? work.id : ""),
+  const screen = new BoltScreen(
+    /** @type {HTMLDialogElement} */ (need(page, "[data-bolt-screen]")),
+    (map, filed) => record.show(filed ? map.id : ""),
   );
-  /** @type {Setup | null} */
-  let setup = null;
-  const record = new Record(
-    (work) => screen.open(work),
-    () => setup?.offer(record.figures),
+  /** @type {NewMap | null} */
+  let form = null;
+  const record = new MapList(
+    (map) => screen.open(map),
+    () => form?.offer(record.figures),
   );
   // A map in hand doesn't wait for the tables: it holds all that it needs.
   await record.show();
-  if (location.hash === "#work") resume(screen, record);
-  setup = new Setup(await load("torque"), (work) => startWork(screen, work));
-  setup.offer(record.figures);
-  setup.carryOver(record.maps[0]);
+  if (location.hash === "#bolts") resume(screen, record);
+  form = new NewMap(await load("torque"), (map) => startMap(screen, map));
+  form.offer(record.figures);
+  form.carryOver(record.maps[0]);
 }
 
 /**
  * A page that was left or killed while a map was worked through opens there again.
- * @param {WorkScreen} screen
- * @param {Record} record
+ * @param {BoltScreen} screen
+ * @param {MapList} record
  */
 function resume(screen, record) {
   const unfinished = record.maps.filter(({ finished }) => !finished);
-  const work = unfinished.find(({ id }) => id === history.state?.work) ?? unfinished[0];
-  if (work) screen.open(work);
+  const map = unfinished.find(({ id }) => id === history.state?.map) ?? unfinished[0];
+  if (map) screen.open(map);
   else history.replaceState(null, "", `${location.pathname}${location.search}`);
 }
 
@@ -544,17 +473,17 @@ let starting = false;
 
 /**
  * The map is stored before its first bolt.
- * @param {WorkScreen} screen
- * @param {Work} work
+ * @param {BoltScreen} screen
+ * @param {BoltMap} map
  */
-async function startWork(screen, work) {
+async function startMap(screen, map) {
   if (starting) return;
   starting = true;
   try {
-    screen.open(await keepInRecord("maps", work));
+    screen.open(await keepInRecord("maps", map));
   } catch (reason) {
-    screen.open(work);
-    screen.trouble(reason instanceof Error ? reason.message : String(reason));
+    screen.open(map);
+    screen.trouble(reasonWords(reason));
   }
   starting = false;
 }

@@ -8,16 +8,14 @@
  * @typedef {import("../form/entries.js").NumberEntry} NumberEntry
  */
 
-import { make, need, write } from "../face/dom.js";
-import { matching, origin, warnings } from "../record/figures.js";
-import { currentJob } from "../record/jobs.js";
-import { keptFields, keptUnder } from "../form/kept_figures.js";
-import { withUnit } from "../face/numbers.js";
-import { whenWorkedOut } from "../face/worked_out.js";
+import { button, make, need, write } from "../face/dom.js";
 import { showMakers } from "../face/plate.js";
-import { RecordError, readFigures } from "../record/record.js";
+import { whenWorkedOut } from "../face/worked_out.js";
+import { keptFields, keptUnder } from "../form/kept_figures.js";
+import { figureText, matching, origin, warnings } from "../record/figures.js";
+import { currentJob } from "../record/jobs.js";
+import { readFigures, RecordError } from "../record/record.js";
 import { remember } from "../record/store.js";
-import { unitOf } from "../model/quantities.js";
 
 const section = need(document, "[data-maker-figures]");
 const plate = need(document, "[data-plate]");
@@ -78,7 +76,7 @@ function show(worked, fitting) {
     showMakers(plate, { text: `${fitting.length} figures`, source: "pick one below" });
   if (inUse)
     showMakers(plate, {
-      text: torqueText(worked, inUse),
+      text: figureText(inUse, worked.kit.quantities),
       source: [origin(inUse), inUse.name].filter(Boolean).join(" · "),
     });
   need(section, "[data-maker-list]").replaceChildren(
@@ -102,27 +100,20 @@ function isInUse({ entries }, figure) {
   );
 }
 
-/** @param {WorkedOut} worked @param {Figure} figure */
-function torqueText({ kit }, figure) {
-  const text = withUnit(figure.text, unitOf(kit.quantities.torque.units, figure.unit).label);
-  return figure.angle ? `${text} + ${figure.angle}°` : text;
-}
-
 /** @param {WorkedOut} worked @param {Figure} figure @param {boolean} inUse */
 function card(worked, figure, inUse) {
-  const use = make("button", { type: "button", class: "plain" }, ["Use this figure"]);
-  use.addEventListener("click", () => {
+  const use = () => {
     enter(worked, figure);
     show(worked, matching(figures, currentJob(), boltOf(worked)));
-  });
+  };
   return make("li", { class: "card" }, [
     make("h3", {}, [figure.name]),
-    make("p", { class: "card-figure" }, [torqueText(worked, figure)]),
+    make("p", { class: "card-torque" }, [figureText(figure, worked.kit.quantities)]),
     make("p", { class: "quiet" }, [origin(figure) || "No source noted."]),
     ...warnings(figure).map((words) => make("p", { class: "warned" }, [words])),
     ...(inUse
       ? [make("p", {}, [make("b", {}, ["In use above."])])]
-      : [make("div", { class: "card-foot" }, [use])]),
+      : [make("div", { class: "card-foot" }, [button("Use this figure", use)])]),
   ]);
 }
 

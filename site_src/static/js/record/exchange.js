@@ -4,12 +4,12 @@
 
 import { need, write } from "../face/dom.js";
 import { currentJob } from "./jobs.js";
-import { RecordError, readFigures, readMaps } from "./record.js";
+import { readFigures, readMaps, RecordError } from "./record.js";
 import {
-  ParcelError,
   fileName,
   outcomeInWords,
   pack,
+  ParcelError,
   saveFile,
   takeIn,
   unpack,

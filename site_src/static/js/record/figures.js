@@ -9,6 +9,9 @@
  *   sequence: string, source: string, page: string, changed: string}} Figure
  */
 
+import { withUnit } from "../face/numbers.js";
+import { isObject, isText } from "./shapes.js";
+
 export const SCHEMA = 1;
 
 /** @type {Reuse[]} */
@@ -31,16 +34,25 @@ const TEXTS = [
 ];
 
 /**
+ * The torque of a figure and the angle after it, as they were entered.
+ * @param {Figure} figure
+ * @param {import("../model/quantities.js").Quantities | undefined} quantities
+ */
+export function figureText({ text, unit, angle }, quantities) {
+  const label = quantities?.torque.units.find(({ key }) => key === unit)?.label ?? unit;
+  return angle ? `${withUnit(text, label)} + ${angle}°` : withUnit(text, label);
+}
+
+/**
  * Whether something read from a store or a file is a figure.
  * @param {any} value
  * @returns {value is Figure}
  */
 export function isFigure(value) {
   return (
-    typeof value === "object" &&
-    value !== null &&
+    isObject(value) &&
     value.schema === SCHEMA &&
-    TEXTS.every((key) => typeof value[key] === "string") &&
+    TEXTS.every((key) => isText(value[key])) &&
     value.id !== "" &&
     value.name.trim() !== "" &&
     value.text.trim() !== "" &&

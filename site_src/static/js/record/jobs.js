@@ -5,6 +5,7 @@
  */
 
 import { readAll, write } from "./record.js";
+import { isObject } from "./shapes.js";
 import { recall, remember } from "./store.js";
 
 const KEY = "bay-reckoner-jobs";
@@ -57,12 +58,14 @@ export function takeUp(name) {
  */
 export async function nameJob(name) {
   const before = currentJob();
-  const shelves = /** @type {const} */ (["figures", "maps"]);
-  const entries = await Promise.all(shelves.map(async (shelf) => (await readAll(shelf)).good));
+  const collections = /** @type {const} */ (["figures", "maps"]);
+  const entries = await Promise.all(
+    collections.map(async (collection) => (await readAll(collection)).good),
+  );
   if (jobNames(entries.flat()).includes(name)) return takeUp(name);
-  for (const [n, shelf] of shelves.entries()) {
+  for (const [n, collection] of collections.entries()) {
     for (const entry of entries[n])
-      if (entry.job === before) await write(shelf, { ...entry, job: name });
+      if (entry.job === before) await write(collection, { ...entry, job: name });
   }
   return remember((state) => {
     state.job.name = name;
@@ -79,16 +82,11 @@ function putBy() {
     if (text === null) return {};
     const found = JSON.parse(text);
     return found?.schema === SCHEMA &&
-      isRecord(found.jobs) &&
-      Object.values(found.jobs).every(isRecord)
+      isObject(found.jobs) &&
+      Object.values(found.jobs).every(isObject)
       ? found.jobs
       : null;
   } catch {
     return null;
   }
-}
-
-/** @param {unknown} value */
-function isRecord(value) {
-  return typeof value === "object" && value !== null && !Array.isArray(value);
 }

@@ -2,7 +2,7 @@
  * Says once, at the top of a page, that the phone's store can't be used, and offers to reset it.
  */
 
-import { make, need } from "../face/dom.js";
+import { button, need } from "../face/dom.js";
 import { reset, storeTrouble } from "./store.js";
 
 export function showStoreTrouble() {
@@ -10,12 +10,9 @@ export function showStoreTrouble() {
   const words = storeTrouble();
   notice.hidden = !words;
   if (!words) return;
-  const button = make("button", { type: "button", class: "plain" }, [
-    "Empty the store and start afresh",
-  ]);
-  button.addEventListener("click", () => {
+  const afresh = button("Empty the store and start afresh", () => {
     reset();
     location.reload();
   });
-  notice.replaceChildren(words, " ", button);
+  notice.replaceChildren(words, " ", afresh);
 }

@@ -1,8 +1,9 @@
 /**
- * Is a maker's figure plausible? Judged by the torque page's own recipe; questioned, never changed.
+ * Is a maker's answerText plausible? Judged by the torque page's own recipe; questioned, never
+ * changed.
  *
  * @typedef {import("../model/catalogue.js").Kit} Kit
- * @typedef {import("../model/catalogue.js").Unit} Unit
+ * @typedef {import("../model/quantities.js").Unit} Unit
  * @typedef {import("../form/typed.js").Typed} Typed
  * @typedef {{grade: Object<string, string>, friction: string}} Assumed
  * @typedef {{thread: string, grade: string, friction: string, torque: Typed,
@@ -10,10 +11,16 @@
  * @typedef {{status: string, words: string, beside: string}} Judged
  */
 
-import { convert } from "../face/numbers.js";
+import { answerText, showAnswer } from "../face/words.js";
+import { answerNamed, fieldNamed, optionNamed } from "../model/lookup.js";
+import { convert, unitOf } from "../model/quantities.js";
 import { explain } from "../recipe.js";
-import { unitOf } from "../model/quantities.js";
-import { figure, showAnswer } from "../face/words.js";
+
+/**
+ * How a judgement is stamped, by its status.
+ * @type {Object<string, string>}
+ */
+export const STAMPS = { within: "plausible", near: "look again", beyond: "look again" };
 
 /**
  * @param {Kit} torque the torque page's kit
@@ -23,7 +30,7 @@ import { figure, showAnswer } from "../face/words.js";
  */
 export function judge(torque, stated, assumed) {
   const bolt = filledIn(torque, stated, assumed);
-  const { outcome, ratios } = work(torque, bolt, stated.torque, stated.angle);
+  const { outcome, ratios } = reckon(torque, bolt, stated.torque, stated.angle);
   const odd =
     ratios.find(({ status }) => status === "beyond") ??
     ratios.find(({ status }) => status === "near");
@@ -41,11 +48,7 @@ export function judge(torque, stated, assumed) {
 
 /** @param {Kit} torque @param {Stated} stated @param {Assumed} assumed */
 function filledIn({ lookup }, { thread, grade, friction }, assumed) {
-  const threads = lookup.fields.find(({ key }) => key === "thread");
-  const tag =
-    threads?.kind === "choice"
-      ? (threads.options.find(({ key }) => key === thread)?.tag ?? "")
-      : "";
+  const tag = optionNamed(fieldNamed(lookup, "thread"), thread)?.tag ?? "";
   return { thread, grade: grade || assumed.grade[tag], friction: friction || assumed.friction };
 }
 
@@ -55,7 +58,7 @@ function filledIn({ lookup }, { thread, grade, friction }, assumed) {
  * @param {Typed} typed
  * @param {number | null} angle
  */
-function work(torque, bolt, typed, angle) {
+function reckon(torque, bolt, typed, angle) {
   const { lookup, quantities, tables } = torque;
   const declared = unitOf(quantities.torque.units, "Nm");
   const inputs = {
@@ -65,17 +68,10 @@ function work(torque, bolt, typed, angle) {
   };
   const outcome = explain(lookup, inputs, tables);
   const ratios = ["figure_over", "figure_under"].map((key) => {
-    const answer = answerOf(torque, key);
+    const answer = answerNamed(torque.lookup, key);
     return showAnswer(torque, answer, outcome, unitOf(quantities.ratio.units, ""), []);
   });
   return { outcome, ratios };
-}
-
-/** @param {Kit} torque @param {string} key */
-function answerOf({ lookup }, key) {
-  const found = lookup.answers.find((answer) => answer.key === key);
-  if (!found) throw new Error(`the torque page has no answer ${key}`);
-  return found;
 }
 
 /**
@@ -88,7 +84,7 @@ function otherUnits(torque, bolt, { torque: typed, angle }) {
   return torque.quantities.torque.units
     .filter((unit) => unit.key !== typed.unit.key)
     .filter((unit) =>
-      work(torque, bolt, { value: typed.value, unit }, angle).ratios.every(
+      reckon(torque, bolt, { value: typed.value, unit }, angle).ratios.every(
         ({ status }) => status === "within",
       ),
     )
@@ -106,8 +102,8 @@ function besideWords(torque, bolt, { grade, friction, torque: typed }, outcome) 
   const value = outcome.answers.worked_torque;
   if (value === undefined) return "";
   const declared = unitOf(torque.quantities.torque.units, "Nm");
-  const worked = figure(
-    answerOf(torque, "worked_torque"),
+  const worked = answerText(
+    answerNamed(torque.lookup, "worked_torque"),
     typed.unit,
     convert(value, declared, typed.unit),
   );
@@ -121,8 +117,5 @@ function besideWords(torque, bolt, { grade, friction, torque: typed }, outcome) 
 
 /** @param {Kit} torque @param {string} key @param {string} option */
 export function labelOf({ lookup }, key, option) {
-  const field = lookup.fields.find((each) => each.key === key);
-  return field?.kind === "choice"
-    ? (field.options.find((each) => each.key === option)?.label ?? option)
-    : option;
+  return optionNamed(fieldNamed(lookup, key), option)?.label ?? option;
 }

@@ -6,26 +6,31 @@
  * RecordError says why in words. What is found is checked: an entry that can't be read is left
  * where it is, counted, and never shown as if it were good.
  *
- * @typedef {import("../bolts/progress.js").Work} Work
+ * @typedef {import("../bolts/progress.js").BoltMap} BoltMap
  * @typedef {import("./figures.js").Figure} Figure
- * @typedef {"maps" | "figures"} Shelf
+ * @typedef {"maps" | "figures"} Collection
  * @typedef {{good: any[], damaged: number}} Found
  */
 
+import { isBoltMap } from "../bolts/progress.js";
 import { isFigure } from "./figures.js";
-import { isWork } from "../bolts/progress.js";
 
 const NAME = "bay-reckoner";
 const VERSION = 1;
 
-/** @type {Object<Shelf, (value: any) => boolean>} */
-const CHECKS = { maps: isWork, figures: isFigure };
+/** @type {Object<Collection, (value: any) => boolean>} */
+const CHECKS = { maps: isBoltMap, figures: isFigure };
 
 /** The record can't be read or written; the message says it in words. */
 export class RecordError extends Error {}
 
 /** Someone else wrote the same entry in the meantime. */
 export class StaleError extends RecordError {}
+
+/** Why something failed, to be shown. @param {unknown} reason */
+export function reasonWords(reason) {
+  return reason instanceof Error ? reason.message : String(reason);
+}
 
 /** @type {Promise<IDBDatabase> | null} */
 let opened = null;
@@ -36,8 +41,8 @@ function open() {
     if (!("indexedDB" in window)) throw new RecordError(NO_STORE);
     const request = indexedDB.open(NAME, VERSION);
     request.onupgradeneeded = () => {
-      for (const shelf of Object.keys(CHECKS))
-        request.result.createObjectStore(shelf, { keyPath: "id" });
+      for (const collection of Object.keys(CHECKS))
+        request.result.createObjectStore(collection, { keyPath: "id" });
     };
     request.onsuccess = () => {
       // A later version of the page in another tab needs the old one out of its way.
@@ -76,24 +81,24 @@ function inWords(reason) {
 /**
  * Run one transaction, and wait until it is on the disk.
  * @template T
- * @param {Shelf} shelf @param {IDBTransactionMode} mode
+ * @param {Collection} collection @param {IDBTransactionMode} mode
  * @param {(store: IDBObjectStore, keep: (value: T) => void,
- *   fail: (reason: Error) => void) => void} work
+ *   fail: (reason: Error) => void) => void} act
  * @returns {Promise<T | undefined>}
  */
-async function transact(shelf, mode, work) {
+async function transact(collection, mode, act) {
   try {
     const database = await open();
     return await new Promise((resolve, reject) => {
-      const transaction = database.transaction(shelf, mode, { durability: "strict" });
+      const transaction = database.transaction(collection, mode, { durability: "strict" });
       /** @type {T | undefined} */
       let result;
       /** @type {Error | null} */
       let failure = null;
       transaction.oncomplete = () => resolve(result);
       transaction.onabort = () => reject(failure ?? transaction.error);
-      work(
-        transaction.objectStore(shelf),
+      act(
+        transaction.objectStore(collection),
         (value) => {
           result = value;
         },
@@ -109,21 +114,21 @@ async function transact(shelf, mode, work) {
 }
 
 /**
- * Everything on a shelf that can be read, and how much can't.
- * @param {Shelf} shelf
+ * Everything on a collection that can be read, and how much can't.
+ * @param {Collection} collection
  * @returns {Promise<Found>}
  */
-export async function readAll(shelf) {
-  const values = await transact(shelf, "readonly", (store, keep) => {
+export async function readAll(collection) {
+  const values = await transact(collection, "readonly", (store, keep) => {
     const request = store.getAll();
     request.onsuccess = () => keep(request.result);
   });
   const all = /** @type {any[]} */ (values ?? []);
-  const good = all.filter((value) => CHECKS[shelf](value));
+  const good = all.filter((value) => CHECKS[collection](value));
   return { good, damaged: all.length - good.length };
 }
 
-/** @returns {Promise<{good: Work[], damaged: number}>} */
+/** @returns {Promise<{good: BoltMap[], damaged: number}>} */
 export function readMaps() {
   return readAll("maps");
 }
@@ -134,16 +139,16 @@ export function readFigures() {
 }
 
 /**
- * Write an entry. Its `rev` grows with each writing; one that is not a step ahead of what is there
+ * Write an entry. Its `rev` grows with each writing; one that does not follow on what is there
  * comes from a page that has missed something, and is refused.
  * @template {{id: string, rev: number}} T
- * @param {Shelf} shelf
+ * @param {Collection} collection
  * @param {T} value as it was read or last written
  * @returns {Promise<T>} as it is now written
  */
-export async function write(shelf, value) {
+export async function write(collection, value) {
   const next = { ...value, rev: value.rev + 1 };
-  await transact(shelf, "readwrite", (store, _, fail) => {
+  await transact(collection, "readwrite", (store, _, fail) => {
     const there = store.get(value.id);
     there.onsuccess = () => {
       const rev = there.result?.rev ?? 0;
@@ -166,9 +171,9 @@ export async function write(shelf, value) {
   return next;
 }
 
-/** @param {Shelf} shelf @param {string} id */
-export async function remove(shelf, id) {
-  await transact(shelf, "readwrite", (store) => {
+/** @param {Collection} collection @param {string} id */
+export async function remove(collection, id) {
+  await transact(collection, "readwrite", (store) => {
     store.delete(id);
   });
 }

@@ -10,6 +10,8 @@
  *   job: {name: string, kept: Object<string, Kept>}}} State
  */
 
+import { isObject, isText } from "./shapes.js";
+
 const KEY = "bay-reckoner";
 const SCHEMA = 1;
 export const MODES = ["auto", "dark", "sunlight"];
@@ -42,7 +44,7 @@ export function recall() {
     if (text === null) return fresh();
     const found = JSON.parse(text);
     // Stored before there was a choice of system: metric, as it was.
-    if (isRecord(found)) found.system ??= "metric";
+    if (isObject(found)) found.system ??= "metric";
     if (isState(found)) return found;
   } catch {
     // Said below, in the same words.
@@ -83,30 +85,20 @@ export function reset() {
 /** @param {any} value @returns {value is State} */
 function isState(value) {
   return (
-    isRecord(value) &&
+    isObject(value) &&
     value.schema === SCHEMA &&
     MODES.includes(value.mode) &&
     SYSTEMS.includes(value.system) &&
-    isRecord(value.units) &&
+    isObject(value.units) &&
     Object.values(value.units).every(isText) &&
-    isRecord(value.job) &&
+    isObject(value.job) &&
     isText(value.job.name) &&
-    isRecord(value.job.kept) &&
+    isObject(value.job.kept) &&
     Object.values(value.job.kept).every(isKept)
   );
 }
 
 /** @param {any} value @returns {value is Kept} */
 function isKept(value) {
-  return isRecord(value) && isText(value.text) && isText(value.unit) && isText(value.source);
-}
-
-/** @param {any} value @returns {value is Object<string, any>} */
-function isRecord(value) {
-  return typeof value === "object" && value !== null && !Array.isArray(value);
-}
-
-/** @param {any} value @returns {value is string} */
-function isText(value) {
-  return typeof value === "string";
+  return isObject(value) && isText(value.text) && isText(value.unit) && isText(value.source);
 }

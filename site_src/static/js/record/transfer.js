@@ -1,16 +1,16 @@
 /**
  * The record as a file: to another phone, to the shop's PC, or put by.
  *
- * @typedef {import("../bolts/progress.js").Work} Work
+ * @typedef {import("../bolts/progress.js").BoltMap} BoltMap
  * @typedef {import("./figures.js").Figure} Figure
- * @typedef {{figures: Figure[], maps: Work[], damaged: number}} Parcel
+ * @typedef {{figures: Figure[], maps: BoltMap[], damaged: number}} Parcel
  * @typedef {{added: number, there: number, beside: number, damaged: number}} Outcome
  */
 
+import { isBoltMap } from "../bolts/progress.js";
 import { make } from "../face/dom.js";
 import { isFigure } from "./figures.js";
 import { newId, readAll, write } from "./record.js";
-import { isWork } from "../bolts/progress.js";
 
 const KIND = "bay-reckoner record";
 const SCHEMA = 1;
@@ -20,7 +20,7 @@ export class ParcelError extends Error {}
 
 /**
  * @param {Figure[]} figures
- * @param {Work[]} maps
+ * @param {BoltMap[]} maps
  * @param {string} made the time
  * @returns {string}
  */
@@ -43,7 +43,7 @@ export function unpack(text) {
   const [figures, maps] = [found.figures, found.maps].map((list) =>
     Array.isArray(list) ? list : [],
   );
-  const good = { figures: figures.filter(isFigure), maps: maps.filter(isWork) };
+  const good = { figures: figures.filter(isFigure), maps: maps.filter(isBoltMap) };
   return {
     ...good,
     damaged: figures.length + maps.length - good.figures.length - good.maps.length,
@@ -67,17 +67,17 @@ function parsed(text) {
 export async function takeIn(parcel) {
   /** @type {Outcome} */
   const outcome = { added: 0, there: 0, beside: 0, damaged: parcel.damaged };
-  for (const shelf of /** @type {const} */ (["figures", "maps"])) {
-    const { good } = await readAll(shelf);
+  for (const collection of /** @type {const} */ (["figures", "maps"])) {
+    const { good } = await readAll(collection);
     const known = new Map(good.map((each) => [each.id, content(each)]));
     const contents = new Set(known.values());
-    for (const entry of parcel[shelf]) {
+    for (const entry of parcel[collection]) {
       if (contents.has(content(entry))) {
         outcome.there += 1;
         continue;
       }
       const namesake = known.has(entry.id);
-      await write(shelf, { ...entry, id: namesake ? newId() : entry.id, rev: 0 });
+      await write(collection, { ...entry, id: namesake ? newId() : entry.id, rev: 0 });
       if (namesake) outcome.beside += 1;
       else outcome.added += 1;
     }
@@ -102,8 +102,8 @@ export function outcomeInWords({ added, there, beside, damaged }) {
 /** Give a text to the phone as a file. @param {string} name @param {string} text */
 export function saveFile(name, text) {
   const url = URL.createObjectURL(new Blob([text], { type: "application/json" }));
-  const link = make("a", { href: url, download: name });
-  link.click();
+  const anchor = make("a", { href: url, download: name });
+  anchor.click();
   setTimeout(() => URL.revokeObjectURL(url), 60_000);
 }
 

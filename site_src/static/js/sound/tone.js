@@ -37,9 +37,9 @@ export function hearPluck(samples, sampleRate) {
   if (samples.length / sampleRate < 0.2) {
     throw new RangeError(`sound lasts ${samples.length / sampleRate} s, allowed is 0.2 s or more`);
   }
-  const step = Math.trunc(sampleRate / THIN_RATE);
-  const rate = sampleRate / step;
-  const sound = withoutRumble(blockMeans(samples, step), Math.trunc(rate / LOWEST));
+  const stride = Math.trunc(sampleRate / THIN_RATE);
+  const rate = sampleRate / stride;
+  const sound = withoutRumble(blockMeans(samples, stride), Math.trunc(rate / LOWEST));
   const frame = Math.trunc(rate * FRAME);
   const powers = blockMeans(
     sound.map((value) => value * value),
@@ -221,7 +221,7 @@ function sharpened(sound, first) {
  * @param {number} lag
  */
 function peak(sound, lag) {
-  const [before, at, after] = [-1, 0, 1].map((step) => likeness(sound, lag + step));
+  const [before, at, after] = [-1, 0, 1].map((away) => likeness(sound, lag + away));
   const bend = before - 2 * at + after;
   return bend < 0 ? lag + (0.5 * (before - after)) / bend : lag;
 }

@@ -1,5 +1,5 @@
 // Checks of the working mode's own rules, under Node. tests/site/test_working_js.py runs them.
-// Usage: node working_checks.mjs STATIC_JS_FOLDER > results.json
+// Usage: node progress_checks.mjs STATIC_JS_FOLDER > results.json
 import assert from "node:assert/strict";
 import { pathToFileURL } from "node:url";
 
@@ -7,6 +7,7 @@ const folder = pathToFileURL(`${process.argv[2]}/`);
 const w = await import(new URL("bolts/progress.js", folder));
 const { call, said } = await import(new URL("bolts/call.js", folder));
 const order = await import(new URL("bolts/order.js", folder));
+const { circlePlaces } = await import(new URL("bolts/drawing.js", folder));
 
 const results = {};
 function check(name, act) {
@@ -20,14 +21,14 @@ function check(name, act) {
 
 const AT = "2026-03-04T10:42:00.000Z";
 
-function newWork({
+function newMap({
   count = 4,
   shares = [0.5, 1],
   check: hasCheck = true,
   angle = "",
   offset = [],
 } = {}) {
-  const places = order.circlePlaces(count);
+  const places = circlePlaces(count);
   const dials = shares.map((share) => ({
     plain: `${40 * share} N·m`,
     offset: `${30 * share} N·m`,
@@ -64,20 +65,20 @@ function newWork({
   };
 }
 
-const ask = (work) => w.standing(work).ask;
-const tap = (work, times = 1) =>
-  Array.from({ length: times }).reduce((each) => w.confirm(each, AT), work);
+const ask = (map) => w.progressOf(map).ask;
+const tap = (map, times = 1) =>
+  Array.from({ length: times }).reduce((each) => w.confirm(each, AT), map);
 
 /** Confirm until every bolt is done; what was asked for, in words. */
-function toTheEnd(work, most = 2000) {
+function toTheEnd(map, most = 2000) {
   const asked = [];
-  let now = work;
+  let now = map;
   while (ask(now).kind !== "all done") {
     asked.push(`${ask(now).kind} ${ask(now).stage} ${ask(now).bolt}`);
     assert.ok(asked.length < most, "never ends");
     now = tap(now);
   }
-  return { work: now, asked };
+  return { map: now, asked };
 }
 
 function random(seed) {
@@ -89,9 +90,9 @@ function random(seed) {
 }
 
 check("each pass asks for every bolt once, in its order, the dial first", () => {
-  const work = newWork({ count: 5 });
-  const { asked } = toTheEnd(work);
-  const wanted = work.stages.flatMap(({ order: bolts }, stage) => [
+  const map = newMap({ count: 5 });
+  const { asked } = toTheEnd(map);
+  const wanted = map.stages.flatMap(({ order: bolts }, stage) => [
     `set ${stage} ${bolts[0]}`,
     ...bolts.map((bolt) => `bolt ${stage} ${bolt}`),
   ]);
@@ -101,86 +102,86 @@ check("each pass asks for every bolt once, in its order, the dial first", () => 
 check("a pass is not left with a bolt open, whatever is tapped", () => {
   for (let seed = 1; seed <= 200; seed += 1) {
     const draw = random(seed * 7919);
-    let work = newWork({
+    let map = newMap({
       count: 3 + draw(6),
       offset: draw(2) ? [1] : [],
       angle: draw(3) ? "" : "90°",
     });
-    let before = w.standing(work);
+    let before = w.progressOf(map);
     for (let n = 0; n < 300 && before.ask.kind !== "all done"; n += 1) {
-      work = anyTap(work, draw);
-      const now = w.standing(work);
-      if (now.stage > before.stage) assert.equal(before.settled.size, work.places.length - 1);
-      assert.ok(now.ask.kind === "all done" || now.settled.size < work.places.length);
+      map = anyTap(map, draw);
+      const now = w.progressOf(map);
+      if (now.stage > before.stage) assert.equal(before.settled.size, map.places.length - 1);
+      assert.ok(now.ask.kind === "all done" || now.settled.size < map.places.length);
       for (const bolt of now.doubtful.keys()) assert.ok(!now.settled.has(bolt));
       before = now;
     }
   }
 });
 
-function anyTap(work, draw) {
-  const at = w.standing(work);
+function anyTap(map, draw) {
+  const at = w.progressOf(map);
   const choice = draw(10);
-  const [last] = w.lastDone(work, at);
-  if (choice === 0 && work.steps.length) return w.back(work);
-  if (choice === 1 && last !== undefined) return w.doubt(work, last, AT);
-  if (choice === 2 && w.canHaveTurned(work, at) && at.round < 2) return w.stillTurned(work, AT);
-  return w.confirm(work, AT);
+  const [last] = w.lastDone(map, at);
+  if (choice === 0 && map.steps.length) return w.back(map);
+  if (choice === 1 && last !== undefined) return w.doubt(map, last, AT);
+  if (choice === 2 && w.canHaveTurned(map, at) && at.round < 2) return w.stillTurned(map, AT);
+  return w.confirm(map, AT);
 }
 
 check("going back restores exactly what was, to the first tap", () => {
   const draw = random(4711);
-  let work = newWork({ count: 6, offset: [2] });
-  const seen = [work];
-  for (let n = 0; n < 120 && ask(work).kind !== "all done"; n += 1) {
-    const next = anyTap(work, draw);
-    if (next.steps.length < work.steps.length) seen.pop();
+  let map = newMap({ count: 6, offset: [2] });
+  const seen = [map];
+  for (let n = 0; n < 120 && ask(map).kind !== "all done"; n += 1) {
+    const next = anyTap(map, draw);
+    if (next.steps.length < map.steps.length) seen.pop();
     else seen.push(next);
-    work = next;
+    map = next;
   }
-  while (work.steps.length) {
-    assert.deepEqual(work, seen.pop());
-    work = w.back(work);
+  while (map.steps.length) {
+    assert.deepEqual(map, seen.pop());
+    map = w.back(map);
   }
-  assert.deepEqual(work, seen.pop());
-  assert.throws(() => w.back(work), w.WorkError);
+  assert.deepEqual(map, seen.pop());
+  assert.throws(() => w.back(map), w.MapError);
 });
 
 check("a map read from its text stands exactly where it stood", () => {
   const draw = random(99);
-  let work = newWork({ count: 7, offset: [0, 3] });
-  for (let n = 0; n < 100 && ask(work).kind !== "all done"; n += 1) {
-    work = anyTap(work, draw);
-    const read = JSON.parse(JSON.stringify(work));
-    assert.ok(w.isWork(read));
-    assert.deepEqual(w.standing(read), w.standing(work));
+  let map = newMap({ count: 7, offset: [0, 3] });
+  for (let n = 0; n < 100 && ask(map).kind !== "all done"; n += 1) {
+    map = anyTap(map, draw);
+    const read = JSON.parse(JSON.stringify(map));
+    assert.ok(w.isBoltMap(read));
+    assert.deepEqual(w.progressOf(read), w.progressOf(map));
   }
 });
 
 check("a bolt in doubt is asked for at once, and again at the torque it had", () => {
-  const work = tap(newWork(), 3);
-  const [last] = w.lastDone(work, w.standing(work));
-  const doubted = w.doubt(work, last, AT);
+  const map = tap(newMap(), 3);
+  const [last] = w.lastDone(map, w.progressOf(map));
+  const doubted = w.doubt(map, last, AT);
   assert.deepEqual([ask(doubted).bolt, ask(doubted).again, ask(doubted).stage], [last, true, 0]);
   assert.equal(ask(tap(doubted)).again, false);
 });
 
 check("a bolt in doubt from the pass before gets that pass's torque first, then its turn", () => {
-  const work = tap(newWork(), 1 + 4 + 1 + 1);
-  assert.equal(w.standing(work).stage, 1);
-  const third = work.stages[0].order[2];
-  let now = w.doubt(work, third, AT);
+  const map = tap(newMap(), 1 + 4 + 1 + 1);
+  assert.equal(w.progressOf(map).stage, 1);
+  const third = map.stages[0].order[2];
+  let now = w.doubt(map, third, AT);
   assert.deepEqual([ask(now).kind, ask(now).dial, ask(now).bolt], ["set", "20 N·m", third]);
   now = tap(now, 2);
   assert.deepEqual([ask(now).kind, ask(now).dial, ask(now).again], ["set", "40 N·m", false]);
-  assert.equal(w.standing(now).settled.has(third), false);
+  assert.equal(w.progressOf(now).settled.has(third), false);
   assert.equal(toTheEnd(now).asked.filter((each) => each === `bolt 1 ${third}`).length, 1);
 });
 
 check("a bolt in doubt after its angle is backed off and goes through every pass", () => {
-  const work = newWork({ angle: "90°" });
-  let now = tap(work, 2 * (1 + 4) + 1 + 2);
-  const first = work.stages[0].order[0];
+  const map = newMap({ angle: "90°" });
+  let now = tap(map, 2 * (1 + 4) + 1 + 2);
+  const first = map.stages[0].order[0];
   now = w.doubt(now, first, AT);
   const stages = [];
   for (let n = 0; n < 6; n += 1) {
@@ -189,51 +190,51 @@ check("a bolt in doubt after its angle is backed off and goes through every pass
     now = tap(now);
   }
   assert.deepEqual(stages, ["set 0", "bolt 0", "set 1", "bolt 1", "set 2", "bolt 2"]);
-  assert.equal(w.standing(now).doubtful.size, 0);
-  assert.equal(ask(now).bolt, work.stages[0].order[2]);
+  assert.equal(w.progressOf(now).doubtful.size, 0);
+  assert.equal(ask(now).bolt, map.stages[0].order[2]);
 });
 
 check("an angle takes the place of the check pass", () => {
   assert.deepEqual(
-    newWork({ angle: "90°" }).stages.map(({ kind }) => kind),
+    newMap({ angle: "90°" }).stages.map(({ kind }) => kind),
     ["torque", "torque", "angle"],
   );
 });
 
 check("a bolt that was not done can't be doubted", () => {
-  const work = tap(newWork(), 2);
-  assert.throws(() => w.doubt(work, work.stages[0].order[3], AT), w.WorkError);
+  const map = tap(newMap(), 2);
+  assert.throws(() => w.doubt(map, map.stages[0].order[3], AT), w.MapError);
 });
 
 check("bolts that turned in the check bring all around once more, until none does", () => {
-  const work = newWork({ shares: [1] });
-  let now = tap(work, 1 + 4 + 1);
+  const map = newMap({ shares: [1] });
+  let now = tap(map, 1 + 4 + 1);
   now = w.stillTurned(now, AT);
   now = tap(now, 3);
-  assert.deepEqual([w.standing(now).round, ask(now).kind], [1, "set"]);
-  const { asked, work: end } = toTheEnd(now);
+  assert.deepEqual([w.progressOf(now).round, ask(now).kind], [1, "set"]);
+  const { asked, map: end } = toTheEnd(now);
   assert.equal(asked.length, 5);
-  assert.equal(w.standing(end).round, 1);
+  assert.equal(w.progressOf(end).round, 1);
 });
 
 check(
   "a bolt that turned brings all around again, even if it was doubted since and then held",
   () => {
-    let now = w.stillTurned(tap(newWork({ shares: [1] }), 1 + 4 + 1), AT);
-    now = w.doubt(now, w.lastDone(now, w.standing(now))[0], AT);
+    let now = w.stillTurned(tap(newMap({ shares: [1] }), 1 + 4 + 1), AT);
+    now = w.doubt(now, w.lastDone(now, w.progressOf(now))[0], AT);
     now = tap(now, 4);
-    assert.equal(w.standing(now).round, 1);
+    assert.equal(w.progressOf(now).round, 1);
   },
 );
 
 check("nothing turns outside the check pass", () => {
-  assert.throws(() => w.stillTurned(tap(newWork()), AT), w.WorkError);
+  assert.throws(() => w.stillTurned(tap(newMap()), AT), w.MapError);
 });
 
 check("the dial is asked for when the crowfoot goes on, and when it comes off", () => {
-  const work = newWork({ shares: [1], check: false, offset: [2] });
-  const { asked } = toTheEnd(work);
-  const [a, b, c, d] = work.stages[0].order;
+  const map = newMap({ shares: [1], check: false, offset: [2] });
+  const { asked } = toTheEnd(map);
+  const [a, b, c, d] = map.stages[0].order;
   assert.deepEqual([a, b], [0, 2]);
   assert.deepEqual(asked, [
     `set 0 ${a}`,
@@ -247,35 +248,35 @@ check("the dial is asked for when the crowfoot goes on, and when it comes off", 
 });
 
 check("the dial is asked for again even where the crowfoot reads the same", () => {
-  const work = newWork({ shares: [1], check: false, offset: [2] });
-  work.stages[0].dial.offset = work.stages[0].dial.plain;
-  assert.equal(toTheEnd(work).asked.filter((each) => each.startsWith("set")).length, 3);
+  const map = newMap({ shares: [1], check: false, offset: [2] });
+  map.stages[0].dial.offset = map.stages[0].dial.plain;
+  assert.equal(toTheEnd(map).asked.filter((each) => each.startsWith("set")).length, 3);
 });
 
 check("a map is closed only when every bolt is done, and then stays closed", () => {
-  assert.throws(() => w.finish(tap(newWork()), AT), w.WorkError);
-  const done = w.finish(toTheEnd(newWork()).work, AT);
-  assert.ok(w.isWork(done));
+  assert.throws(() => w.finish(tap(newMap()), AT), w.MapError);
+  const done = w.finish(toTheEnd(newMap()).map, AT);
+  assert.ok(w.isBoltMap(done));
   for (const act of [
     () => w.confirm(done, AT),
     () => w.back(done),
     () => w.doubt(done, 0, AT),
     () => w.finish(done, AT),
   ]) {
-    assert.throws(act, w.WorkError);
+    assert.throws(act, w.MapError);
   }
 });
 
 check("a bolt can be doubted when all are done, and the map is open again", () => {
-  const { work } = toTheEnd(newWork({ shares: [1], check: false }));
-  const doubted = w.doubt(work, 1, AT);
-  assert.throws(() => w.finish(doubted, AT), w.WorkError);
+  const { map } = toTheEnd(newMap({ shares: [1], check: false }));
+  const doubted = w.doubt(map, 1, AT);
+  assert.throws(() => w.finish(doubted, AT), w.MapError);
   assert.equal(ask(tap(doubted)).kind, "all done");
 });
 
 check("a damaged map is not taken for a good one", () => {
-  const good = tap(newWork({ offset: [1] }), 5);
-  assert.ok(w.isWork(good));
+  const good = tap(newMap({ offset: [1] }), 5);
+  assert.ok(w.isBoltMap(good));
   const harms = [
     (m) => {
       m.schema = 2;
@@ -332,9 +333,9 @@ check("a damaged map is not taken for a good one", () => {
   for (const harm of harms) {
     const copy = JSON.parse(JSON.stringify(good));
     harm(copy);
-    assert.equal(w.isWork(copy), false, String(harm));
+    assert.equal(w.isBoltMap(copy), false, String(harm));
   }
-  for (const junk of [null, 1, "map", [], {}]) assert.equal(w.isWork(junk), false);
+  for (const junk of [null, 1, "map", [], {}]) assert.equal(w.isBoltMap(junk), false);
 });
 
 check("two taps within 400 ms are one", () => {
@@ -343,25 +344,25 @@ check("two taps within 400 ms are one", () => {
 });
 
 check("bolts are named by their turn", () => {
-  const work = newWork({ count: 8 });
+  const map = newMap({ count: 8 });
   assert.deepEqual(
-    work.stages[0].order.map((bolt) => w.nameOf(work, bolt)),
+    map.stages[0].order.map((bolt) => w.nameOf(map, bolt)),
     [1, 2, 3, 4, 5, 6, 7, 8],
   );
 });
 
 check("the last bolts done come first when one is doubted", () => {
-  const work = tap(newWork(), 4);
-  const names = w.lastDone(work, w.standing(work)).map((bolt) => w.nameOf(work, bolt));
+  const map = tap(newMap(), 4);
+  const names = w.lastDone(map, w.progressOf(map)).map((bolt) => w.nameOf(map, bolt));
   assert.deepEqual(names, [3, 2, 1]);
 });
 
 check("the call says pass, bolt, figure and unit in words", () => {
-  let work = newWork({ offset: [2] });
+  let map = newMap({ offset: [2] });
   const calls = [];
   for (let n = 0; n < 5; n += 1) {
-    calls.push(call(work, w.standing(work)));
-    work = tap(work);
+    calls.push(call(map, w.progressOf(map)));
+    map = tap(map);
   }
   assert.deepEqual(calls, [
     "pass 1: set the wrench to 20 newton metres, no crowfoot",
@@ -373,15 +374,15 @@ check("the call says pass, bolt, figure and unit in words", () => {
 });
 
 check("the call knows checks, angles, doubts and the end", () => {
-  let work = tap(newWork({ shares: [1] }), 2);
-  work = w.doubt(work, work.stages[0].order[0], AT);
-  assert.equal(call(work, w.standing(work)), "pass 1, bolt 1, once more, 40 newton metres");
-  work = tap(work, 4);
-  assert.equal(call(work, w.standing(work)), "check: set the wrench to 40 newton metres");
-  assert.equal(call(toTheEnd(work).work, w.standing(toTheEnd(work).work)), "All bolts done.");
-  const angled = tap(newWork({ shares: [1], angle: "90°" }), 5);
-  assert.equal(call(angled, w.standing(angled)), "angle: turn each by 90 degrees");
-  assert.equal(call(tap(angled), w.standing(tap(angled))), "angle, bolt 1, 90 degrees");
+  let map = tap(newMap({ shares: [1] }), 2);
+  map = w.doubt(map, map.stages[0].order[0], AT);
+  assert.equal(call(map, w.progressOf(map)), "pass 1, bolt 1, once more, 40 newton metres");
+  map = tap(map, 4);
+  assert.equal(call(map, w.progressOf(map)), "check: set the wrench to 40 newton metres");
+  assert.equal(call(toTheEnd(map).map, w.progressOf(toTheEnd(map).map)), "All bolts done.");
+  const angled = tap(newMap({ shares: [1], angle: "90°" }), 5);
+  assert.equal(call(angled, w.progressOf(angled)), "angle: turn each by 90 degrees");
+  assert.equal(call(tap(angled), w.progressOf(tap(angled))), "angle, bolt 1, 90 degrees");
 });
 
 check("every unit is said in words", () => {

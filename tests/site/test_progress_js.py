@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-CHECKS = Path(__file__).with_name("working_checks.mjs")
+CHECKS = Path(__file__).with_name("progress_checks.mjs")
 SCRIPTS = Path(__file__).parents[2] / "site_src" / "static" / "js"
 NAMES = re.findall(r'^check\(\s*"(.+?)",', CHECKS.read_text(encoding="utf-8"), re.MULTILINE)
 

@@ -1,0 +1,28 @@
+/** The list of all answers. */
+
+import { all, need, write } from "./dom.js";
+import { Reasons, shownNamed } from "./words.js";
+
+/** @typedef {import("./words.js").Shown} Shown */
+
+/** @param {ParentNode} page @param {Shown[]} everything */
+export function showAnswers(page, everything) {
+  const reasons = new Reasons();
+  for (const item of all(page, "[data-answers] > li")) {
+    const shown = shownNamed(everything, item.dataset.answer);
+    if (!shown) continue;
+    item.hidden = shown.answer.optional && shown.fault?.kind === "blank";
+    write(need(item, "[data-number]"), shown.fault ? "none" : shown.text);
+    const reason = shown.fault && !item.hidden ? reasons.say(shown.words) : "";
+    write(need(item, "[data-words]"), shown.fault ? reason : shown.answer.note);
+    showUnit(item.querySelector("[data-unit]"), shown);
+  }
+}
+
+/** @param {Element | null} button @param {Shown} shown */
+export function showUnit(button, { answer, unit }) {
+  if (!button) return;
+  write(button, unit.label);
+  if (button.tagName === "BUTTON")
+    button.setAttribute("aria-label", `${answer.label}: unit ${unit.label}, change`);
+}

@@ -1,0 +1,25 @@
+/** Keeps the page's address up to date, so that a reload or a link brings the same set-up back. */
+
+/** Wait this long, in milliseconds, for more to be typed. */
+const DELAY = 250;
+
+export class Address {
+  /** @param {() => string} query what belongs after the question mark now */
+  constructor(query) {
+    this.query = query;
+    this.timer = 0;
+  }
+
+  /** Update it when typing pauses. */
+  updateSoon() {
+    clearTimeout(this.timer);
+    this.timer = window.setTimeout(() => this.update(), DELAY);
+  }
+
+  update() {
+    clearTimeout(this.timer);
+    const query = this.query();
+    const address = `${location.pathname}${query ? `?${query}` : ""}${location.hash}`;
+    history.replaceState(history.state, "", address);
+  }
+}

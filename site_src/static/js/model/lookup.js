@@ -1,0 +1,68 @@
+/**
+ * A lookup as the catalogue holds it, and its parts by their keys. No DOM.
+ *
+ * @typedef {{field: string, is: string[]} | null} When
+ * @typedef {{kind: "number", key: string, label: string, quantity: string, unit: string,
+ *   low: number, high: number, default: number | null, step: number, steps: number[],
+ *   measure: string, way_out: string, first: boolean, when: When, group: string, kept: boolean,
+ *   stands_before: string}} NumberField
+ * @typedef {{key: string, label: string, tag: string, group: string}} Option
+ * @typedef {{kind: "choice", key: string, label: string, options: Option[], default: string,
+ *   measure: string, first: boolean, when: When, group: string, match: string}} ChoiceField
+ * @typedef {{kind: "parts", key: string, label: string, fields: Array<NumberField | ChoiceField>,
+ *   most: number, default: Array<Object<string, number | string>>, measure: string,
+ *   first: boolean, when: When, group: string}} PartsField
+ * @typedef {NumberField | ChoiceField | PartsField} Field
+ * @typedef {{side: string, limit: string | number, near: string | number,
+ *   words: Object<string, string>}} Band
+ * @typedef {{key: string, label: string, quantity: string, unit: string, si: [number, number],
+ *   decimals: Object<string, number>, filled: string, symbol: string, band: Band | null,
+ *   rank: string, note: string, optional: boolean}} Answer
+ * @typedef {{symbol: string, label: string, quantity: string, unit: string,
+ *   decimals: number}} Working
+ * @typedef {{title: string, answer: string, rows: string, row_values: Array<number | string>,
+ *   columns: string, column_values: number[], also: string[], unit: string}} ChartView
+ * @typedef {{title: string, answer: string, over: string, values: number[]}} CurveView
+ * @typedef {{key: string, title: string, fields: Field[], steps: any[], answers: Answer[],
+ *   workings: Working[], tables: string[],
+ *   views: {grids: ChartView[], curves: CurveView[],
+ *     advice: import("../face/advice.js").AdviceView[],
+ *     ladder: {title: string, rungs: Rung[]} | null, compare: CompareView | null}}} Lookup
+ * @typedef {{answer: string, label: string, first: string, page: string,
+ *   feeds: Object<string, string>}} Rung
+ * @typedef {{title: string, field: string, others: string[], answers: string[]}} CompareView
+ */
+
+/** @param {Lookup} lookup @param {string} key @returns {Field} */
+export function fieldNamed(lookup, key) {
+  return known(lookup.fields, key, `${lookup.key} has no field`);
+}
+
+/** @param {Lookup} lookup @param {string} key @returns {NumberField} */
+export function numberNamed(lookup, key) {
+  const field = fieldNamed(lookup, key);
+  if (field.kind !== "number") throw new Error(`${lookup.key}: ${key} is not a number`);
+  return field;
+}
+
+/** @param {Lookup} lookup @param {string} key @returns {Answer} */
+export function answerNamed(lookup, key) {
+  return known(lookup.answers, key, `${lookup.key} has no answer`);
+}
+
+/** The one large number of a lookup's page. @param {Lookup} lookup @returns {Answer} */
+export function mainAnswer({ answers }) {
+  return answers.find(({ rank }) => rank === "main") ?? answers[0];
+}
+
+/** @param {Field | undefined} field @param {unknown} key @returns {Option | undefined} */
+export function optionNamed(field, key) {
+  return field?.kind === "choice" ? field.options.find((option) => option.key === key) : undefined;
+}
+
+/** @template {{key: string}} T @param {T[]} all @param {string} key @param {string} none */
+function known(all, key, none) {
+  const found = all.find((each) => each.key === key);
+  if (!found) throw new Error(`${none} ${key}`);
+  return found;
+}

@@ -1,0 +1,11 @@
+/** What a value that was read from a store or a file is. */
+
+/** @param {any} value @returns {value is Object<string, any>} */
+export function isObject(value) {
+  return typeof value === "object" && value !== null && !Array.isArray(value);
+}
+
+/** @param {any} value @returns {value is string} */
+export function isText(value) {
+  return typeof value === "string";
+}
