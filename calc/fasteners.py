@@ -33,6 +33,55 @@ _THREAD_COEFFICIENT = 0.58
 _FLANK_COEFFICIENT = 1.155
 
 
+def stress_diameter(area: Real) -> Real:
+    """Diameter of a circle of the stress area, in which the twist is reckoned.
+
+    Args:
+        area [m^2]: stress area, 1e-6 to 2e-3.
+
+    Returns:
+        [m]: d0.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: VDI 2230, d0 = √(4 A_0/π).
+
+    >>> round(float(stress_diameter(36.61e-6)) * 1e3, 3)
+    6.827
+    """
+    require("area", area, *_AREA)
+    diameter: Real = np.sqrt(4.0 * area / np.pi)
+    return diameter
+
+
+def twist_over_pull(P: Real, d2: Real, area: Real, thread_friction: Real) -> Real:
+    """Shear stress over tensile stress in a bolt that is being tightened.
+
+    Args:
+        P [m]: pitch, 0.0003 to 0.0045.
+        d2 [m]: pitch diameter, 0.002 to 0.045.
+        area [m^2]: stress area, 1e-6 to 2e-3.
+        thread_friction [1]: coefficient of friction in the thread, 0.02 to 0.6.
+
+    Returns:
+        [1]: ratio of the stresses, fully plastic in twist.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: VDI 2230: τ/σ = 3/2 d2/d0 (P/(π d2) + 1.155 μ_G).
+
+    >>> round(float(twist_over_pull(0.00125, 0.007188, 36.61e-6, 0.12)), 4)
+    0.3063
+    """
+    require("P", P, *_PITCH)
+    require("d2", d2, *_DIAMETER)
+    require("thread_friction", thread_friction, *_FRICTION)
+    lever = 1.5 * d2 / stress_diameter(area)
+    return lever * (P / (np.pi * d2) + _FLANK_COEFFICIENT * thread_friction)
+
+
 def pull_area(P: Real, d2: Real, area: Real, thread_friction: Real) -> Real:
     """Area that a bolt has left for pull while thread friction twists it.
 
@@ -48,20 +97,38 @@ def pull_area(P: Real, d2: Real, area: Real, thread_friction: Real) -> Real:
     Raises:
         DomainError: an argument outside its range.
 
-    Source: VDI 2230: F_M = ν R_p A_0 / √(1 + 3 (3/2 d2/d0 (P/(π d2) + 1.155 μ_G))²), with d0 the
-    diameter of a circle of the stress area A_0.
+    Source: VDI 2230: F_M = ν R_p A_0 / √(1 + 3 (τ/σ)²), the distortion-energy rule, with τ/σ as in
+    `twist_over_pull`.
 
     >>> float(pull_area(0.00125, 0.007188, 36.61e-6, 0.12)) * 1e6
     32.34
     """
-    require("P", P, *_PITCH)
-    require("d2", d2, *_DIAMETER)
-    require("area", area, *_AREA)
-    require("thread_friction", thread_friction, *_FRICTION)
-    d0 = np.sqrt(4.0 * area / np.pi)
-    twist = 1.5 * d2 / d0 * (P / (np.pi * d2) + _FLANK_COEFFICIENT * thread_friction)
+    twist = twist_over_pull(P, d2, area, thread_friction)
     left: Real = area / np.sqrt(1.0 + 3.0 * twist**2)
     return left
+
+
+def load_at_strength(strength: Real, area: Real) -> Real:
+    """Load at which the stress in an area reaches a strength: yield, proof or breaking load.
+
+    Args:
+        strength [Pa]: yield, proof or tensile strength, 1e8 to 2e9.
+        area [m^2]: stress area, or the area from `pull_area`, 1e-6 to 2e-3.
+
+    Returns:
+        [N]: load.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: ISO 898-1, loads as strength times stress area.
+
+    >>> round(load_at_strength(580e6, 36.6e-6))
+    21228
+    """
+    require("strength", strength, *_STRENGTH)
+    require("area", area, *_AREA)
+    return strength * area
 
 
 def load_at_yield_share(share: Real, yield_strength: Real, area: Real) -> Real:
@@ -85,8 +152,7 @@ def load_at_yield_share(share: Real, yield_strength: Real, area: Real) -> Real:
     """
     require("share", share, *_SHARE)
     require("yield_strength", yield_strength, *_STRENGTH)
-    require("area", area, *_AREA)
-    return share * yield_strength * area
+    return share * load_at_strength(yield_strength, area)
 
 
 def yield_share(load: Real, yield_strength: Real, area: Real) -> Real:
@@ -110,8 +176,7 @@ def yield_share(load: Real, yield_strength: Real, area: Real) -> Real:
     """
     require("load", load, *_LOAD)
     require("yield_strength", yield_strength, *_STRENGTH)
-    require("area", area, *_AREA)
-    return load / (yield_strength * area)
+    return load / load_at_strength(yield_strength, area)
 
 
 def load_at_proof_share(share: Real, proof_strength: Real, area: Real) -> Real:
@@ -135,8 +200,7 @@ def load_at_proof_share(share: Real, proof_strength: Real, area: Real) -> Real:
     """
     require("share", share, *_SHARE)
     require("proof_strength", proof_strength, *_STRENGTH)
-    require("area", area, *_AREA)
-    return share * proof_strength * area
+    return share * load_at_strength(proof_strength, area)
 
 
 def proof_share(load: Real, proof_strength: Real, area: Real) -> Real:
@@ -160,8 +224,7 @@ def proof_share(load: Real, proof_strength: Real, area: Real) -> Real:
     """
     require("load", load, *_LOAD)
     require("proof_strength", proof_strength, *_STRENGTH)
-    require("area", area, *_AREA)
-    return load / (proof_strength * area)
+    return load / load_at_strength(proof_strength, area)
 
 
 def mean_bearing_diameter(bearing: Real, hole: Real) -> Real:

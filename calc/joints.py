@@ -14,6 +14,7 @@ from calc.domain import Real, require
 
 _MODULUS = (1e9, 1e12)
 _AREA = (1e-6, 2e-3)
+_DIAMETER = (0.002, 0.045)
 _LENGTH = (1e-4, 2.0)
 _STIFFNESS = (1e5, 1e11)
 _PITCH = (0.0003, 0.0045)
@@ -21,6 +22,28 @@ _LOAD = (0.0, 2e6)
 
 # tan 30°, the half angle of the cone of pressed material.
 _CONE = 0.57735
+
+
+def shank_area(d: Real) -> Real:
+    """Cross-section of a bolt's plain shank.
+
+    Args:
+        d [m]: nominal diameter, 0.002 to 0.045.
+
+    Returns:
+        [m^2]: area.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: geometry.
+
+    >>> round(shank_area(0.010) * 1e6, 2)
+    78.54
+    """
+    require("d", d, *_DIAMETER)
+    area: Real = np.pi / 4.0 * d**2
+    return area
 
 
 def axial_stiffness(modulus: Real, area: Real, length: Real) -> Real:
@@ -71,13 +94,37 @@ def series_stiffness(first: Real, second: Real) -> Real:
     return first * second / (first + second)
 
 
-def clamped_stiffness(modulus: Real, d: Real, grip: Real) -> Real:
-    """Stiffness of clamped parts of one material, wide enough for the cone of pressed material.
+def cone_softness(slenderness: Real) -> Real:
+    """How much clamped parts give, for a modulus and a bolt diameter of one.
+
+    Args:
+        slenderness [1]: thickness clamped over the bolt's nominal diameter, 0.05 to 100.
+
+    Returns:
+        [1]: E d/k, of parts wide enough for the cone of pressed material.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: Shigley, chapter on screws and fasteners, two 30° cones from a bearing face of 1.5 d:
+    k = 0.5774 π E d / (2 ln(5 (0.5774 l + 0.5 d)/(0.5774 l + 2.5 d))).
+
+    >>> round(float(cone_softness(4.0)), 4)
+    1.1819
+    """
+    require("slenderness", slenderness, 0.05, 100.0)
+    spread = 5.0 * (_CONE * slenderness + 0.5) / (_CONE * slenderness + 2.5)
+    softness: Real = 2.0 * np.log(spread) / (_CONE * np.pi)
+    return softness
+
+
+def clamped_stiffness(modulus: Real, d: Real, softness: Real) -> Real:
+    """Stiffness of clamped parts of one material.
 
     Args:
         modulus [Pa]: Young's modulus of the parts, 1e9 to 1e12; aluminium about 70e9.
-        d [m]: nominal diameter of the bolt, 0.002 to 0.045, with a bearing face of 1.5 d.
-        grip [m]: thickness clamped, 0.0001 to 2.
+        d [m]: nominal diameter of the bolt, 0.002 to 0.045.
+        softness [1]: from `cone_softness`, 0.01 to 2.
 
     Returns:
         [N/m]: stiffness.
@@ -85,18 +132,15 @@ def clamped_stiffness(modulus: Real, d: Real, grip: Real) -> Real:
     Raises:
         DomainError: an argument outside its range.
 
-    Source: Shigley, chapter on screws and fasteners, two 30° cones:
-    k = 0.5774 π E d / (2 ln(5 (0.5774 l + 0.5 d)/(0.5774 l + 2.5 d))).
+    Source: as `cone_softness`.
 
-    >>> round(float(clamped_stiffness(206e9, 0.010, 0.040)) / 1e6)
+    >>> round(clamped_stiffness(206e9, 0.010, 1.1819) / 1e6)
     1743
     """
     require("modulus", modulus, *_MODULUS)
-    require("d", d, 0.002, 0.045)
-    require("grip", grip, *_LENGTH)
-    spread = 5.0 * (_CONE * grip + 0.5 * d) / (_CONE * grip + 2.5 * d)
-    stiffness: Real = _CONE * np.pi * modulus * d / (2.0 * np.log(spread))
-    return stiffness
+    require("d", d, *_DIAMETER)
+    require("softness", softness, 0.01, 2.0)
+    return modulus * d / softness
 
 
 def bolt_share(bolt: Real, joint: Real) -> Real:

@@ -20,10 +20,10 @@ _MICRON = 1e-6
 _DIAMETER = (0.0028, 0.045)
 _PITCH = (0.0003, 0.0045)
 _PITCH_OVER_DIAMETER = (0.02, 0.3)
-_AREA = (1e-6, 2e-3)
 _LENGTH = (0.0, 1.0)
 _STRENGTH = (1e6, 3e9)
 _SHEAR_RATE = (1e-3, 0.2)
+_STRIP_RATE = (1e3, 6e8)
 
 # Fundamental triangle height over pitch, and how far each diameter lies inside the nominal one.
 _TRIANGLE = 3.0**0.5 / 2.0
@@ -454,14 +454,36 @@ def _require_flank(P: Real, outer: Real, inner: Real, outer_name: str, inner_nam
     require(f"{outer_name} less {inner_name}, in pitches", (outer - inner) / P, -0.86, 0.86)
 
 
-def engagement_length(pull: Real, safety: Real, shear_rate: Real, shear_strength: Real) -> Real:
-    """Length of full thread that carries a pull with a safety factor.
+def strip_rate(shear_rate: Real, shear_strength: Real) -> Real:
+    """Pull at which a thread strips, for each metre engaged.
 
     Args:
-        pull [N]: pull along the bolt, 0 to 2e6.
-        safety [1]: safety factor against stripping, 1 to 10.
         shear_rate [m]: shear area per length of the thread looked at, 0.001 to 0.2.
         shear_strength [Pa]: shear strength of that part, 1e6 to 3e9.
+
+    Returns:
+        [N/m]: rate; of a bolt and its hole, the one with the lower rate lets go first.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: FED-STD-H28/2B, shear area times shear strength.
+
+    >>> round(strip_rate(0.02148, 143e6) / 1e6, 3)
+    3.072
+    """
+    require("shear_rate", shear_rate, *_SHEAR_RATE)
+    require("shear_strength", shear_strength, *_STRENGTH)
+    return shear_rate * shear_strength
+
+
+def engagement_length(pull: Real, rate: Real) -> Real:
+    """Length of full thread that carries a pull.
+
+    Args:
+        pull [N]: pull along the bolt, any safety factor counted, 0 to 2e7; with the bolt's breaking
+            load, the bolt breaks before the thread strips.
+        rate [N/m]: from `strip_rate`, the lower of bolt and hole, 1e3 to 6e8.
 
     Returns:
         [m]: full turns that must be engaged.
@@ -469,25 +491,24 @@ def engagement_length(pull: Real, safety: Real, shear_rate: Real, shear_strength
     Raises:
         DomainError: an argument outside its range.
 
-    Source: FED-STD-H28/2B, shear area times shear strength.
+    Source: FED-STD-H28/2B. With shear strength half the tensile strength on both sides, the
+    breaking load needs its L = 2 A_t / (external area per length), times J where the tapped part is
+    the weaker.
 
-    >>> round(engagement_length(33_700.0, 1.5, 0.02148, 143e6), 5)
+    >>> round(engagement_length(33_700.0 * 1.5, 3.0716e6), 5)
     0.01646
     """
-    require("pull", pull, 0.0, 2e6)
-    require("safety", safety, 1.0, 10.0)
-    require("shear_rate", shear_rate, *_SHEAR_RATE)
-    require("shear_strength", shear_strength, *_STRENGTH)
-    return pull * safety / (shear_rate * shear_strength)
+    require("pull", pull, 0.0, 2e7)
+    require("rate", rate, *_STRIP_RATE)
+    return pull / rate
 
 
-def strip_load(engaged: Real, shear_rate: Real, shear_strength: Real) -> Real:
+def strip_load(engaged: Real, rate: Real) -> Real:
     """Pull at which an engaged thread strips.
 
     Args:
         engaged [m]: length of full turns engaged, 0 to 1.
-        shear_rate [m]: shear area per length of the thread looked at, 0.001 to 0.2.
-        shear_strength [Pa]: shear strength of that part, 1e6 to 3e9.
+        rate [N/m]: from `strip_rate`, the lower of bolt and hole, 1e3 to 6e8.
 
     Returns:
         [N]: pull that shears the thread off.
@@ -497,52 +518,12 @@ def strip_load(engaged: Real, shear_rate: Real, shear_strength: Real) -> Real:
 
     Source: FED-STD-H28/2B, shear area times shear strength.
 
-    >>> round(strip_load(0.0150, 0.02148, 143e6))
-    46075
+    >>> round(strip_load(0.0150, 3.0716e6))
+    46074
     """
     require("engaged", engaged, *_LENGTH)
-    require("shear_rate", shear_rate, *_SHEAR_RATE)
-    require("shear_strength", shear_strength, *_STRENGTH)
-    return engaged * shear_rate * shear_strength
-
-
-def engagement_bolt_breaks(
-    area: Real,
-    tensile_strength: Real,
-    external_rate: Real,
-    bolt_shear: Real,
-    internal_rate: Real,
-    tapped_shear: Real,
-) -> Real:
-    """Length of full thread with which the bolt breaks before either thread strips.
-
-    Args:
-        area [m^2]: stress area of the bolt, 1e-6 to 2e-3.
-        tensile_strength [Pa]: tensile strength of the bolt, 1e6 to 3e9; the highest it may have.
-        external_rate [m]: shear area per length of the bolt's thread, 0.001 to 0.2.
-        bolt_shear [Pa]: shear strength of the bolt, 1e6 to 3e9.
-        internal_rate [m]: shear area per length of the tapped thread, 0.001 to 0.2.
-        tapped_shear [Pa]: shear strength of the tapped part, 1e6 to 3e9.
-
-    Returns:
-        [m]: full turns that must be engaged, the longer of the two demands.
-
-    Raises:
-        DomainError: an argument outside its range.
-
-    Source: FED-STD-H28/2B. With shear strength half the tensile strength on both sides this is its
-    L = 2 A_t / (external area per length), times J where the tapped part is the weaker.
-
-    >>> float(engagement_bolt_breaks(58e-6, 800e6, 0.01558, 520e6, 0.02148, 143e6))
-    0.01511
-    """
-    require("area", area, *_AREA)
-    require("tensile_strength", tensile_strength, *_STRENGTH)
-    pull = area * tensile_strength
-    bolt = engagement_length(pull, 1.0, external_rate, bolt_shear)
-    tapped = engagement_length(pull, 1.0, internal_rate, tapped_shear)
-    longer: Real = np.maximum(bolt, tapped)
-    return longer
+    require("rate", rate, *_STRIP_RATE)
+    return engaged * rate
 
 
 def engagement_guide(d: Real, diameters: Real) -> Real:

@@ -26,14 +26,36 @@ TORQUE_UNITS = {
 """Newton metres in one of each unit that figures are printed in (exact by definition)."""
 
 
-def torque_ratio(relative_extension: Real, angle: Real) -> Real:
+def share_along(angle: Real) -> Real:
+    """Share of an offset that lies along the wrench.
+
+    Args:
+        angle [rad]: angle between offset and wrench, -π to π; 0 carries straight on, a right angle
+            changes nothing, π points back at the hand.
+
+    Returns:
+        [1]: share, 1 to -1; below 0 where the offset points back.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: geometry.
+
+    >>> round(float(share_along(np.pi / 3)), 9)
+    0.5
+    """
+    require("angle", angle, -np.pi, np.pi)
+    share: Real = np.cos(angle)
+    return share
+
+
+def torque_ratio(relative_extension: Real, along: Real) -> Real:
     """Torque at the fastener over the torque set on the wrench, with an offset head.
 
     Args:
         relative_extension [1]: offset of the head, drive to fastener, over the length of the
             wrench, drive to grip, 0 to 1.
-        angle [rad]: angle between offset and wrench, -π to π; 0 carries straight on, a right angle
-            changes nothing, π points back at the hand.
+        along [1]: share of the offset that lies along the wrench, from `share_along`, -1 to 1.
 
     Returns:
         [1]: ratio above 1 where the offset lengthens the lever.
@@ -44,13 +66,12 @@ def torque_ratio(relative_extension: Real, angle: Real) -> Real:
     Source: FAA AC 43.13-1B, paragraph 7-40; US Army TM 1-1500-204-23-9: T_set = T L/(L + E), with
     the offset's component along the wrench for an angle.
 
-    >>> float(torque_ratio(0.4, 0.0))
+    >>> torque_ratio(0.4, 1.0)
     1.4
     """
     require("relative_extension", relative_extension, 0.0, 1.0)
-    require("angle", angle, -np.pi, np.pi)
-    ratio: Real = 1.0 + relative_extension * np.cos(angle)
-    return ratio
+    require("along", along, -1.0, 1.0)
+    return 1.0 + relative_extension * along
 
 
 def wrench_setting(torque: Real, ratio: Real) -> Real:

@@ -15,6 +15,7 @@ from site_src.lookups import (
     slip,
     stack,
     throttle,
+    torque,
 )
 from site_src.model.lookup import Lookup
 
@@ -24,6 +25,7 @@ def all_lookups() -> tuple[Lookup, ...]:
     """Return every lookup, the three quick ones first."""
     return (
         boost.LOOKUP,
+        torque.LOOKUP,
         hose_bend.LOOKUP,
         power.LOOKUP,
         throttle.LOOKUP,

@@ -137,7 +137,6 @@ _DECLARED: dict[str, tuple[str, tuple[tuple[str, str, str], ...]]] = {
     ),
     "force": ("N", (("kN", "kN", "kN"), ("lbf", "lbf", "lbf"), ("N", "N", "N"))),
     "force_per_length": ("N/m", (("kNpmm", "kN/mm", "kN/mm"),)),
-    "give": ("m/N", (("umpkN", "µm/kN", "um/kN"),)),
     "stress": ("Pa", (("MPa", "MPa", "MPa"), ("ksi", "ksi", "ksi"))),
     "angle": ("rad", (("deg", "°", "degree"),)),
     "mass": ("kg", (("g", "g", "g"), ("kg", "kg", "kg"), ("oz", "oz", "oz"))),

@@ -44,9 +44,12 @@ def _whole(key: str, label: str, low: int, high: int, default: int, kind: str) -
     )
 
 
-def _of_torque_page(known: str, **changes: object) -> Number:
+def _of_torque_page(known: str, default: float | None = None, **changes: object) -> Number:
     """Return a field of the torque page, so that a set-up carries over by its link."""
-    return replace(torque.LOOKUP.numbers[known], **changes)  # type: ignore[arg-type]
+    field = torque.LOOKUP.numbers[known]
+    if default is not None:
+        field = replace(field, scale=replace(field.scale, default=default))
+    return replace(field, **changes)  # type: ignore[arg-type]
 
 
 PATTERN_FIELDS: tuple[Field, ...] = (

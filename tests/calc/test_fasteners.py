@@ -93,6 +93,8 @@ def test_pull_and_twist_make_the_share_of_yield_by_von_mises(thread, friction, s
     diameter = np.sqrt(4 * area / np.pi)
     pull, twist = load / area, thread_torque / (np.pi * diameter**3 / 12)
     assert np.sqrt(pull**2 + 3 * twist**2) == pytest.approx(share * strength)
+    ratio = fasteners.twist_over_pull(thread.pitch, d2, area, friction)
+    assert ratio == pytest.approx(twist / pull)
 
 
 # --- ISO 898-1 and SAE J429 -----------------------------------------------------------------------
@@ -423,6 +425,8 @@ def test_arrays_give_what_scalars_give():
     [
         (lambda: fasteners.pull_area(0.00125, 0.0072, 36.6e-6, 0.0), "thread_friction"),
         (lambda: fasteners.pull_area(1.25, 0.0072, 36.6e-6, 0.12), "P"),
+        (lambda: fasteners.stress_diameter(36.6), "area"),
+        (lambda: fasteners.load_at_strength(640.0, 36e-6), "strength"),
         (lambda: fasteners.load_at_yield_share(1.2, 640e6, 36e-6), "share"),
         (lambda: fasteners.load_at_yield_share(0.9, 640.0, 36e-6), "yield_strength"),
         (lambda: fasteners.load_for_torque(float("nan"), 0.0013), "torque"),

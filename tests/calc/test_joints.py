@@ -9,6 +9,7 @@ from scipy import integrate
 
 from calc import joints
 from calc.domain import DomainError
+from site_src.data import fasteners as data
 
 INCH, LBF = 0.0254, 4.4482216152605
 KSI = 1e3 * LBF / INCH**2
@@ -16,6 +17,11 @@ KSI = 1e3 * LBF / INCH**2
 stiffnesses = st.floats(1e7, 1e10)
 loads = st.floats(10.0, 200e3)
 pitches = st.floats(0.0005, 0.003)
+
+
+def parts_stiffness(modulus, d, grip):
+    """Stiffness of clamped parts by their thickness."""
+    return joints.clamped_stiffness(modulus, d, joints.cone_softness(grip / d))
 
 
 class TestWentzellExample62:
@@ -42,7 +48,7 @@ def test_clamped_stiffness_is_the_integral_over_two_cones_by_quadrature(d, grip_
         return 1 / (modulus * np.pi / 4 * (outside**2 - d**2))
 
     give = 2 * integrate.quad(give_per_length, 0, grip / 2)[0]
-    assert joints.clamped_stiffness(modulus, d, grip) == pytest.approx(1 / give, rel=1e-4)
+    assert parts_stiffness(modulus, d, grip) == pytest.approx(1 / give, rel=1e-4)
 
 
 @given(st.floats(0.005, 0.016), st.floats(0.5, 8.0))
@@ -50,7 +56,19 @@ def test_joint_is_stiffer_than_a_sleeve_as_wide_as_the_head(d, grip_in_diameters
     """Limit case: the cone holds the straight sleeve of the bearing face, so it gives less."""
     grip = grip_in_diameters * d
     sleeve = 206e9 * np.pi / 4 * ((1.5 * d) ** 2 - d**2) / grip
-    assert joints.clamped_stiffness(206e9, d, grip) > sleeve
+    assert parts_stiffness(206e9, d, grip) > sleeve
+
+
+@given(st.floats(0.1, 70.0))
+def test_thicker_parts_give_more_but_each_layer_less_than_the_last(slenderness):
+    """The cone widens, so that what is added gives less than what is there."""
+    thin, thick = (joints.cone_softness(more * slenderness) for more in (1.0, 1.4))
+    assert thin < thick < 1.4 * thin
+
+
+@pytest.mark.parametrize("thread", data.all_threads(), ids=lambda thread: thread.key)
+def test_a_shank_has_more_to_stretch_than_its_thread(thread):
+    assert thread.stress_area < joints.shank_area(thread.diameter) < 1.6 * thread.stress_area
 
 
 @given(stiffnesses, stiffnesses)
@@ -101,7 +119,7 @@ def test_dimensions_come_out_right():
     m, n = unit.metre, unit.newton
     bolt = joints.axial_stiffness(206e9 * unit.pascal, 58e-6 * m**2, 0.04 * m)
     assert bolt.check("[force] / [length]")
-    parts = joints.clamped_stiffness(70e9 * unit.pascal, 0.01 * m, 0.04 * m)
+    parts = parts_stiffness(70e9 * unit.pascal, 0.01 * m, 0.04 * m)
     assert parts.check("[force] / [length]")
     both = joints.series_stiffness(bolt.to("N/m"), parts.to("N/m"))
     assert both.check("[force] / [length]")
@@ -116,7 +134,9 @@ def test_dimensions_come_out_right():
     [
         (lambda: joints.axial_stiffness(206.0, 58e-6, 0.04), "modulus"),
         (lambda: joints.series_stiffness(0.0, 1e8), "first"),
-        (lambda: joints.clamped_stiffness(70e9, 0.01, 0.0), "grip"),
+        (lambda: joints.cone_softness(0.0), "slenderness"),
+        (lambda: joints.clamped_stiffness(70.0, 0.01, 1.0), "modulus"),
+        (lambda: joints.shank_area(10.0), "d"),
         (lambda: joints.turn_angle(-1.0, 0.0015, 1e8), "load_rise"),
         (lambda: joints.load_for_turn(90.0, 0.0015, 1e8), "angle"),
         (lambda: joints.load_for_elongation(float("nan"), 1e8), "stretch"),

@@ -239,20 +239,22 @@ def test_rates_of_a_thread_are_the_h28_formulas_in_inches(thread):
     assert thread.internal_shear_rate / INCH == pytest.approx(hole)
 
 
+def length_to_break(thread, tensile, bolt_shear, hole_shear):
+    """The thread with which the bolt breaks before either thread strips."""
+    weaker = min(
+        threads.strip_rate(thread.external_shear_rate, bolt_shear),
+        threads.strip_rate(thread.internal_shear_rate, hole_shear),
+    )
+    return threads.engagement_length(tensile * thread.stress_area, weaker)
+
+
 @given(fastening_threads, st.floats(300e6, 1300e6), st.floats(0.1, 1.0))
 def test_engagement_is_the_h28_form_with_two_areas_and_j(thread, tensile, relative_strength):
     """FED-STD-H28/2B: L = 2 A_t over the bolt's area per length, times J where J exceeds 1."""
     external, internal = thread.external_shear_rate, thread.internal_shear_rate
     basic = 2 * thread.stress_area / external
     j = external * tensile / (internal * relative_strength * tensile)
-    length = threads.engagement_bolt_breaks(
-        thread.stress_area,
-        tensile,
-        external,
-        tensile / 2,
-        internal,
-        relative_strength * tensile / 2,
-    )
+    length = length_to_break(thread, tensile, tensile / 2, relative_strength * tensile / 2)
     assert length == pytest.approx(basic * max(1.0, j))
 
 
@@ -265,14 +267,8 @@ def test_equal_strength_needs_about_a_nut_of_08_diameters_common_practice():
 
 def length_for_class_88(key, material):
     thread, grade = data.thread(key), data.grade("8.8")
-    need = threads.engagement_bolt_breaks(
-        thread.stress_area,
-        grade.tensile,
-        thread.external_shear_rate,
-        grade.shear_strength,
-        thread.internal_shear_rate,
-        data.tapped_material(material).shear_strength,
-    )
+    hole_shear = data.tapped_material(material).shear_strength
+    need = length_to_break(thread, grade.tensile, grade.shear_strength, hole_shear)
     return need / thread.diameter
 
 
@@ -295,20 +291,14 @@ class TestStripCheckAgainstRulesOfDiameters:
 
 @given(fastening_threads, pulls, safeties, st.floats(100e6, 500e6))
 def test_the_length_for_a_pull_strips_at_that_pull_times_safety(thread, pull, safety, shear):
-    length = threads.engagement_length(pull, safety, thread.internal_shear_rate, shear)
-    back = threads.strip_load(length, thread.internal_shear_rate, shear)
+    rate = threads.strip_rate(thread.internal_shear_rate, shear)
+    back = threads.strip_load(threads.engagement_length(pull * safety, rate), rate)
     assert back == pytest.approx(pull * safety)
 
 
 @given(fastening_threads, st.floats(50e6, 400e6))
 def test_weaker_material_never_needs_less_thread(thread, shear):
-    lengths = [
-        threads.engagement_bolt_breaks(
-            thread.stress_area, 800e6, thread.external_shear_rate, 480e6,
-            thread.internal_shear_rate, strength,
-        )
-        for strength in (shear, shear / 1.1)
-    ]  # fmt: skip
+    lengths = [length_to_break(thread, 800e6, 480e6, strength) for strength in (shear, shear / 1.1)]
     assert lengths[1] >= lengths[0]
 
 
@@ -364,8 +354,9 @@ def test_dimensions_come_out_right():
     assert threads.stress_area_unified(d, pitch).check("[area]")
     rate = threads.internal_shear_rate(pitch, 0.009732 * m, 0.009206 * m)
     assert rate.check("[length]")
-    assert threads.strip_load(0.015 * m, rate, 143e6 * pa).to("N").check("[force]")
-    length = threads.engagement_length(33_700 * unit.newton, 1.5, rate, 143e6 * pa)
+    strips = threads.strip_rate(rate, 143e6 * pa).to("N/m")
+    assert threads.strip_load(0.015 * m, strips).check("[force]")
+    length = threads.engagement_length(33_700 * 1.5 * unit.newton, strips)
     assert length.to("m").magnitude == pytest.approx(0.016457, rel=1e-3)
     assert threads.protruding_threads(0.035 * m, 0.02 * m, 0.0084 * m, pitch).check("")
 
@@ -394,7 +385,7 @@ def test_arrays_give_what_scalars_give():
         (lambda: threads.stress_area(float("nan"), 0.0015), "d"),
         (lambda: threads.minor_max_2b(0.005, 0.0008), "d"),
         (lambda: threads.internal_shear_rate(0.0015, 0.009732, 0.0120), "major_min less pitch_max"),
-        (lambda: threads.engagement_length(1e3, 0.5, 0.02, 2e8), "safety"),
+        (lambda: threads.engagement_length(1e3, 2e8 * 1e3), "rate"),
         (lambda: threads.engaged_length(0.02, 0.03), "bolt_length less stack"),
         (lambda: threads.engagement_guide(0.01, 9.0), "diameters"),
     ],

@@ -16,6 +16,11 @@ torques = st.floats(0.1, 1000.0)
 deviations = st.floats(0.0, 0.4)
 
 
+def ratio_at(extension, angle):
+    """Torque at the fastener over torque set, for an offset at an angle."""
+    return wrenches.torque_ratio(extension, wrenches.share_along(angle))
+
+
 @pytest.mark.parametrize(
     ("torque", "wrench", "extension", "setting", "rounding"),
     [
@@ -24,7 +29,7 @@ deviations = st.floats(0.0, 0.4)
     ],
 )
 def test_setting_for_an_extension(torque, wrench, extension, setting, rounding):
-    ratio = wrenches.torque_ratio(extension / wrench, 0.0)
+    ratio = ratio_at(extension / wrench, 0.0)
     assert wrenches.wrench_setting(torque, ratio) == pytest.approx(setting, abs=rounding)
 
 
@@ -40,7 +45,7 @@ def test_ratio_is_the_moment_of_the_pull_about_the_fastener(extension, angle, to
         return arm[0] * pull[1] - arm[1] * pull[0]
 
     ratio = moment(head) / moment(np.zeros(2))
-    assert wrenches.torque_ratio(extension, angle) == pytest.approx(ratio, abs=1e-12)
+    assert ratio_at(extension, angle) == pytest.approx(ratio, abs=1e-12)
 
 
 @pytest.mark.parametrize(
@@ -49,19 +54,19 @@ def test_ratio_is_the_moment_of_the_pull_about_the_fastener(extension, angle, to
     ids=lambda value: f"{value:g}",
 )
 def test_right_angle_changes_nothing_and_pointing_back_lessens_lever_rule(angle, ratio):
-    assert wrenches.torque_ratio(0.25, np.radians(angle)) == pytest.approx(ratio)
+    assert ratio_at(0.25, np.radians(angle)) == pytest.approx(ratio)
 
 
 @given(extensions, angles, torques)
 def test_setting_and_torque_are_inverse(extension, angle, torque):
-    ratio = wrenches.torque_ratio(extension, angle)
+    ratio = ratio_at(extension, angle)
     back = wrenches.torque_at_fastener(wrenches.wrench_setting(torque, ratio), ratio)
     assert back == pytest.approx(torque)
 
 
 @given(extensions, st.floats(0.01, 0.2), torques)
 def test_longer_extension_is_set_lower(extension, more, torque):
-    shorter, longer = (wrenches.torque_ratio(e, 0.0) for e in (extension, extension + more))
+    shorter, longer = (ratio_at(e, 0.0) for e in (extension, extension + more))
     assert wrenches.wrench_setting(torque, longer) < wrenches.wrench_setting(torque, shorter)
 
 
@@ -151,7 +156,7 @@ def test_foot_and_inch_pounds_are_never_both_plausible_in_a_band_under_twelve(to
 def test_dimensions_come_out_right():
     unit = pint.get_application_registry()
     newton_metre = unit.newton * unit.metre
-    ratio = wrenches.torque_ratio((50 * unit.mm) / (400 * unit.mm), 0.5 * unit.radian)
+    ratio = ratio_at((50 * unit.mm) / (400 * unit.mm), 0.5 * unit.radian)
     assert ratio.check("")
     assert ratio.magnitude == pytest.approx(1 + 0.125 * np.cos(0.5))
     assert wrenches.wrench_setting(40.0 * newton_metre, ratio).check("[energy]")
@@ -165,9 +170,10 @@ def test_dimensions_come_out_right():
 @pytest.mark.parametrize(
     ("call", "argument"),
     [
-        (lambda: wrenches.torque_ratio(1.5, 0.0), "relative_extension"),
-        (lambda: wrenches.torque_ratio(0.2, 90.0), "angle"),
-        (lambda: wrenches.wrench_setting(40.0, wrenches.torque_ratio(0.9, np.pi)), "ratio"),
+        (lambda: wrenches.torque_ratio(1.5, 1.0), "relative_extension"),
+        (lambda: wrenches.torque_ratio(0.2, 90.0), "along"),
+        (lambda: wrenches.share_along(90.0), "angle"),
+        (lambda: wrenches.wrench_setting(40.0, ratio_at(0.9, np.pi)), "ratio"),
         (lambda: wrenches.wrench_setting(-1.0, 1.0), "torque"),
         (lambda: wrenches.share_of_range(40.0, 0.0), "largest"),
         (lambda: wrenches.lowest_applied(40.0, 4.0), "deviation"),

@@ -48,6 +48,11 @@ def test_a_set_up_of_the_torque_page_carries_over_by_its_keys() -> None:
         )
 
 
+def test_the_map_starts_from_a_torque_and_takes_no_offset_until_one_is_entered() -> None:
+    mine = {field.key: field.default for field in tightening.FIELDS}
+    assert (mine["torque"], mine["extension"], mine["angle"]) == (25.0, 0.0, None)
+
+
 def test_the_torque_page_has_what_the_phone_s_scripts_ask_it_for() -> None:
     """static/js/bolts/plan.js and plausible.js evaluate its recipe by these names."""
     assert {option.key for option in TORQUE.choices["drive"].options} == {"straight", "offset"}
