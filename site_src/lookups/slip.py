@@ -89,8 +89,9 @@ def _fields() -> tuple[Field, ...]:
         way_out="Enter boost above the outside air, not absolute pressure.",
         first=True,
     )
-    asked = [field for field in boost.LOOKUP.fields if field.key not in ("wanted_boost", "slip")]
-    rest = {field.key: replace(field, first=field.key in first) for field in asked}
+    rest = {field.key: replace(field, first=field.key in first) for field in boost.LOOKUP.fields}
+    for fed_or_no_matter in ("wanted_boost", "slip", "rotor_limit"):
+        del rest[fed_or_no_matter]
     return (measured, *(rest.pop(key) for key in first), *rest.values())
 
 

@@ -71,6 +71,3 @@ def test_a_boost_far_too_low_is_no_slip():
 def test_a_reading_out_of_range_is_refused_by_name():
     with pytest.raises(InputError, match=r"Boost you measured is 5\.0 kPa"):
         SLIP.evaluate({"measured_boost": 5.0})
-    for end in (6.0, 199.0):
-        faults = SLIP.explain({"measured_boost": end}).faults.values()
-        assert all(found.kind != "range" for found in faults)

@@ -144,17 +144,6 @@ def test_a_list_of_no_parts_is_no_stack_and_says_so(answer):
 # --- entries ---------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("field", list(STACK.numbers.values()), ids=lambda f: f.key)
-def test_range_ends_are_taken_and_beyond_them_refused_by_name(field):
-    for end, beyond in ((field.low, field.low - field.step), (field.high, field.high + field.step)):
-        faults = STACK.explain({field.key: end}).faults.values()
-        assert all(found.kind != "range" for found in faults)
-        with pytest.raises(InputError) as refusal:
-            STACK.evaluate({field.key: beyond})
-        assert field.label in str(refusal.value)
-        assert field.way_out in str(refusal.value)
-
-
 def test_a_size_out_of_range_is_refused():
     with pytest.raises(InputError):
         STACK.evaluate({"stack_parts": [part(111.0)]})
