@@ -15,6 +15,7 @@ from calc.domain import Real, require
 _TORQUE = (0.0, 5_000.0)
 _DEVIATION = (0.0, 0.5)
 _RATIO = (0.2, 2.0)
+_SETTING = (0.0, _TORQUE[1] / _RATIO[0])
 
 TORQUE_UNITS = {
     "N·m": 1.0,
@@ -101,7 +102,7 @@ def torque_at_fastener(setting: Real, ratio: Real) -> Real:
     """Torque that the fastener gets for a setting.
 
     Args:
-        setting [N*m]: setting of the wrench, 0 to 5000.
+        setting [N*m]: setting of the wrench, 0 to 25000.
         ratio [1]: torque at the fastener over torque set, 0.2 to 2.
 
     Returns:
@@ -115,7 +116,7 @@ def torque_at_fastener(setting: Real, ratio: Real) -> Real:
     >>> torque_at_fastener(50.0, 1.4)
     70.0
     """
-    require("setting", setting, *_TORQUE)
+    require("setting", setting, *_SETTING)
     require("ratio", ratio, *_RATIO)
     return setting * ratio
 
@@ -124,7 +125,7 @@ def share_of_range(setting: Real, largest: Real) -> Real:
     """Share of a wrench's largest setting that is used.
 
     Args:
-        setting [N*m]: setting of the wrench, 0 to 5000.
+        setting [N*m]: setting of the wrench, 0 to 25000.
         largest [N*m]: its largest setting, 0.1 to 5000.
 
     Returns:
@@ -138,7 +139,7 @@ def share_of_range(setting: Real, largest: Real) -> Real:
     >>> share_of_range(25.0, 100.0)
     0.25
     """
-    require("setting", setting, *_TORQUE)
+    require("setting", setting, *_SETTING)
     require("largest", largest, 0.1, _TORQUE[1])
     return setting / largest
 

@@ -179,6 +179,21 @@ def test_a_right_angle_changes_nothing_and_a_head_turned_back_raises_the_setting
     assert back["setting"] == pytest.approx(square["setting"] / (2 / 3), rel=1e-6)
 
 
+def test_the_most_that_a_wrench_could_be_set_to_is_worked_out():
+    """The strongest bolt, all friction, all drag, and an offset that points back at the hand."""
+    rough = {
+        "friction": "own",
+        "thread_friction": 0.35,
+        "head_friction": 0.35,
+        "head": "hex_flange",
+    }
+    aim = {"thread": "M16x1.5", "grade": "12.9", "work_from": "proof", "proof_target": 100.0}
+    back = {"drive": "offset", "extension": 300.0, "wrench_length": 400.0, "extension_angle": 180.0}
+    most = {**rough, **aim, **back, "running_torque": 60.0, "wrench_largest": 1500.0}
+    assert TORQUE.evaluate(most)["setting"] > 5000.0
+    assert TORQUE.exact(most)["range_share"] == pytest.approx(TORQUE.evaluate(most)["range_share"])
+
+
 def test_an_offset_counts_only_once_it_is_on_the_wrench():
     assert TORQUE.evaluate({"extension": 100.0}) == TORQUE.evaluate({})
 
