@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Mapping
 from dataclasses import replace
+from functools import partial
 
 from calc import stack as calc
 from calc.belts import offset_for_angle
@@ -185,44 +186,13 @@ FIELDS = (
     belt.LOOKUP.numbers["alignment_limit"],
 )
 
+_size = partial(Answer, of="length", decimals={"mm": 2, "in": 3}, tolerance=1e-6, uncertainty=0.02)
+"""Makes an answer that is a size of the stack."""
 
-def _size(
-    key: str,
-    label: str,
-    *,
-    by: tuple[Callable[..., object], ...],
-    sign: str = "",
-    band: Band | None = None,
-    rank: str = "more",
-    note: str = "",
-) -> Answer:
-    """Return an answer that is a size of the stack."""
-    return Answer(
-        key,
-        label,
-        of="length",
-        sign=sign,
-        decimals={"mm": 2, "in": 3},
-        tolerance=1e-6,
-        uncertainty=0.02,
-        band=band,
-        rank=rank,
-        note=note,
-        by=by,
-    )
+_in_plane = partial(Band, side="max", limit="offset_allowed", near="offset_near")
+"""Makes the band that an offset is judged by."""
 
-
-def _judged(within: str, near: str, beyond: str) -> Band:
-    """Return the band of an offset, which is judged against the one allowed."""
-    return Band(
-        side="max",
-        limit="offset_allowed",
-        near="offset_near",
-        within=within,
-        near_words=near,
-        beyond=beyond,
-    )
-
+_length = partial(Working, of="length", unit="mm", decimals=2)
 
 ANSWERS = (
     _size(
@@ -235,11 +205,12 @@ ANSWERS = (
     _size(
         "offset_worst",
         "Out of plane, worst case",
-        band=_judged(
-            "At worst {value} out of plane, {margin} under the limit.",
-            "At worst {value} out of plane, only {margin} under the limit: measure it when built.",
-            "At worst {value} out of plane, {margin} over the limit: measure it when built, and "
-            "shim then.",
+        band=_in_plane(
+            within="At worst {value} out of plane, {margin} under the limit.",
+            near_words="At worst {value} out of plane, only {margin} under the limit: measure it "
+            "when built.",
+            beyond="At worst {value} out of plane, {margin} over the limit: measure it when "
+            "built, and shim then.",
         ),
         rank="second",
         by=(calc.largest_offset,),
@@ -247,21 +218,19 @@ ANSWERS = (
     _size(
         "offset_rss",
         "Out of plane, root-sum-square",
-        band=_judged(
-            "Most likely within {value} of plane, {margin} under the limit.",
-            "Most likely within {value} of plane, only {margin} under the limit.",
-            "Likely up to {value} out of plane, {margin} over the limit: another shim, or closer "
-            "tolerances.",
+        band=_in_plane(
+            within="Most likely within {value} of plane, {margin} under the limit.",
+            near_words="Most likely within {value} of plane, only {margin} under the limit.",
+            beyond="Likely up to {value} out of plane, {margin} over the limit: another shim, or "
+            "closer tolerances.",
         ),
         rank="second",
         note="Nearly all assemblies lie within, if errors are independent; no promise for one.",
         by=(calc.largest_offset,),
     ),
-    Answer(
+    _size(
         "offset_allowed",
         "Out of plane allowed",
-        of="length",
-        decimals={"mm": 2, "in": 3},
         tolerance=1e-4,
         uncertainty=0.1,
         rank="second",
@@ -296,16 +265,8 @@ LOOKUP = Lookup(
     reckon=reckon,
     answers=ANSWERS,
     workings=(
-        Working("used_shim", "Shim reckoned with", sign="t", of="length", unit="mm", decimals=2),
-        Working(
-            "left_out",
-            "What it leaves, before tolerances",
-            sign="u",
-            of="length",
-            unit="mm",
-            decimals=2,
-            by=(calc.out_of_plane,),
-        ),
+        _length("used_shim", "Shim reckoned with", sign="t"),
+        _length("left_out", "What it leaves, before tolerances", sign="u", by=(calc.out_of_plane,)),
         Working("slope", "Offset allowed over span", decimals=5),
     ),
     cautions=(
