@@ -8,13 +8,11 @@ cold and a hot tank the density changes by about 1 % per 10 K.
 
 from __future__ import annotations
 
-from itertools import pairwise
 from typing import Final
 
 import numpy as np
-from numpy.typing import NDArray
 
-from calc.domain import DomainError, Real, require
+from calc.domain import Real, require
 
 DUTY_LIMIT: Final = 0.85
 """Share of the cycle that an injector should stay open at most. Common practice."""
@@ -218,29 +216,29 @@ def _require_differential(rated_pressure: Real, pressure: Real) -> None:
     require("pressure", pressure, 5e4, 1.5e6)
 
 
-def injector_flow_needed(total_fuel_flow: Real, number: Real, duty: Real) -> Real:
-    """Static flow that each injector must have.
+def injector_size_needed(size: Real, duty: Real, allowed: Real) -> Real:
+    """Size of injector, on the same sheet, that would flow for an allowed share of the cycle.
 
     Args:
-        total_fuel_flow [kg/s]: of the whole engine, 0 to 0.5.
-        number [1]: injectors, 1 to 24.
-        duty [1]: share of the cycle they may stay open, 0.1 to 1.
+        size [m^3/s]: static flow of the present one on its sheet, 1e-7 to 1e-4.
+        duty [1]: share of the cycle that the present one must flow, 0 to 5.
+        allowed [1]: share of the cycle that the new one may flow, 0.1 to 1.
 
     Returns:
-        [kg/s]: static flow of one injector at its actual differential pressure.
+        [m^3/s]: static flow of the new one, with the same liquid at the same pressure.
 
     Raises:
         DomainError: an argument outside its range.
 
-    Source: definition of duty: fuel = number · static flow · duty.
+    Source: definition of duty: for the same fuel, static flow · duty stays the same.
 
-    >>> round(injector_flow_needed(0.045, 8.0, 0.85), 6)
-    0.006618
+    >>> round(injector_size_needed(1e-5, 0.9, 0.75) * 1e5, 3)
+    1.2
     """
-    require("total_fuel_flow", total_fuel_flow, 0.0, 0.5)
-    require("number", number, 1.0, 24.0)
-    require("duty", duty, 0.1, 1.0)
-    return total_fuel_flow / (number * duty)
+    require("size", size, 1e-7, 1e-4)
+    require("duty", duty, 0.0, 5.0)
+    require("allowed", allowed, 0.1, 1.0)
+    return size * duty / allowed
 
 
 def injector_duty(total_fuel_flow: Real, number: Real, static_flow: Real) -> Real:
@@ -335,6 +333,28 @@ def commanded_duty(duty: Real, rev_per_s: Real, dead_time: Real) -> Real:
     return pulse_width(duty, rev_per_s, dead_time) / cycle_time(rev_per_s)
 
 
+def dead_time_share(rev_per_s: Real, dead_time: Real) -> Real:
+    """Share of the cycle that is lost to dead time: by so much duty exceeds the share that flows.
+
+    Args:
+        rev_per_s [1/s]: crankshaft speed, 1 to 200.
+        dead_time [s]: opening less closing delay at the actual voltage, 0 to 0.005.
+
+    Returns:
+        [1]: share of the cycle.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: `commanded_duty` where no fuel flows.
+
+    >>> dead_time_share(100.0, 0.001)
+    0.05
+    """
+    require("dead_time", dead_time, 0.0, 5e-3)
+    return dead_time / cycle_time(rev_per_s)
+
+
 def power_at_duty(bsfc: Real, number: Real, static_flow: Real, duty: Real) -> Real:
     """Power at which the injectors reach a duty.
 
@@ -362,12 +382,34 @@ def power_at_duty(bsfc: Real, number: Real, static_flow: Real, duty: Real) -> Re
     return number * static_flow * duty / bsfc
 
 
-def pump_flow_needed(total_fuel_flow: Real, fuel_density: Real, margin: Real) -> Real:
-    """Volume flow that the pump must still deliver at rail pressure.
+def fuel_volume_flow(total_fuel_flow: Real, fuel_density: Real) -> Real:
+    """Volume of the fuel that is burnt.
 
     Args:
         total_fuel_flow [kg/s]: of the whole engine, 0 to 0.5.
         fuel_density [kg/m^3]: 600 to 900.
+
+    Returns:
+        [m^3/s]: volume flow.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: definition of density.
+
+    >>> round(fuel_volume_flow(0.045, 745.0) * 3.6e6, 1)
+    217.4
+    """
+    require("total_fuel_flow", total_fuel_flow, 0.0, 0.5)
+    require("fuel_density", fuel_density, 600.0, 900.0)
+    return total_fuel_flow / fuel_density
+
+
+def pump_flow_needed(volume_flow: Real, margin: Real) -> Real:
+    """Volume flow that the pump must still deliver at rail pressure.
+
+    Args:
+        volume_flow [m^3/s]: of the fuel that is burnt, 0 to 1e-3.
         margin [1]: share on top, 0 to 1; see `PUMP_MARGIN`.
 
     Returns:
@@ -376,60 +418,64 @@ def pump_flow_needed(total_fuel_flow: Real, fuel_density: Real, margin: Real) ->
     Raises:
         DomainError: an argument outside its range.
 
-    Source: conservation of mass; the margin is common practice.
+    Source: common practice.
 
-    >>> round(pump_flow_needed(0.045, 745.0, 0.2) * 3.6e6, 1)
-    260.9
+    >>> round(pump_flow_needed(6e-5, 0.2) * 1e5, 3)
+    7.2
     """
-    require("total_fuel_flow", total_fuel_flow, 0.0, 0.5)
-    require("fuel_density", fuel_density, 600.0, 900.0)
+    require("volume_flow", volume_flow, 0.0, 1e-3)
     require("margin", margin, 0.0, 1.0)
-    return total_fuel_flow / fuel_density * (1.0 + margin)
+    return volume_flow * (1.0 + margin)
 
 
-def pump_flow_at_pressure(
-    pressure: Real, curve_pressure: NDArray[np.float64], curve_flow: NDArray[np.float64]
-) -> Real:
-    """Flow of a pump between the points that its maker published.
+def pump_curve_share(pressure: Real, first_pressure: Real, second_pressure: Real) -> Real:
+    """Place between two points of a pump's curve that its maker published.
 
     Args:
-        pressure [Pa]: gauge, limited by `curve_pressure`: from its first to its last point.
-        curve_pressure [Pa]: two or more points, rising.
-        curve_flow [m^3/s]: flow at these points, falling, same voltage for all.
+        pressure [Pa]: gauge, 0 to 2000000.
+        first_pressure [Pa]: gauge, of the first point, 0 to 2000000.
+        second_pressure [Pa]: gauge, of the second point, 0 to 2000000, not that of the first.
 
     Returns:
-        [m^3/s]: flow, linear between neighbours.
+        [1]: 0 at the first point, 1 at the second; the curve isn't known below 0 and above 1.
 
     Raises:
-        DomainError: pressure outside the curve, or a curve that does not rise and fall.
+        DomainError: an argument outside its range.
+
+    Source: linear interpolation.
+
+    >>> pump_curve_share(350e3, 300e3, 500e3)
+    0.25
+    """
+    require("pressure", pressure, 0.0, 2e6)
+    require("first_pressure", first_pressure, 0.0, 2e6)
+    require("second_pressure", second_pressure, 0.0, 2e6)
+    return (pressure - first_pressure) / (second_pressure - first_pressure)
+
+
+def pump_flow_on_curve(share: Real, first_flow: Real, second_flow: Real) -> Real:
+    """Flow of a pump between two points of its curve, at the voltage of both.
+
+    Args:
+        share [1]: from `pump_curve_share`, -0.01 to 1.01; what is past an end may be rounding.
+        first_flow [m^3/s]: at the first point, 0 to 1e-3.
+        second_flow [m^3/s]: at the second point, 0 to 1e-3.
+
+    Returns:
+        [m^3/s]: flow, on the straight line through both points.
+
+    Raises:
+        DomainError: an argument outside its range.
 
     Source: linear interpolation of the maker's points.
 
-    >>> curve = np.array([3e5, 5e5]), np.array([1.0e-4, 0.8e-4])
-    >>> round(float(pump_flow_at_pressure(4e5, *curve)) * 1e4, 6)
-    0.9
+    >>> round(pump_flow_on_curve(0.25, 1.0e-4, 0.8e-4) * 1e4, 6)
+    0.95
     """
-    _require_rising("curve_pressure", curve_pressure)
-    _require_falling("curve_flow", curve_flow, len(curve_pressure))
-    require("pressure", pressure, float(curve_pressure[0]), float(curve_pressure[-1]))
-    result: Real = np.interp(pressure, curve_pressure, curve_flow)
-    return result
-
-
-def _require_rising(argument: str, points: NDArray[np.float64]) -> None:
-    """Raise unless there are two or more points, each above the one before."""
-    if len(points) < 2:
-        raise DomainError(f"number of points of {argument}", len(points), 2, np.inf)
-    for before, after in pairwise(points):
-        require(argument, after, float(np.nextafter(before, np.inf)), np.inf)
-
-
-def _require_falling(argument: str, points: NDArray[np.float64], number: int) -> None:
-    """Raise unless there are as many points as asked, positive, none above the one before."""
-    if len(points) != number:
-        raise DomainError(f"number of points of {argument}", len(points), number, number)
-    for before, after in zip((np.inf, *points[:-1]), points, strict=True):
-        require(argument, after, 0.0, float(before))
+    require("share", share, -0.01, 1.01)
+    require("first_flow", first_flow, 0.0, 1e-3)
+    require("second_flow", second_flow, 0.0, 1e-3)
+    return first_flow - share * (first_flow - second_flow)
 
 
 def pump_flow_at_voltage(
@@ -467,34 +513,28 @@ def pump_flow_at_voltage(
     return flow_at_low + (flow_at_high - flow_at_low) * share
 
 
-def pump_flow_by_voltage_rule(
-    rated_flow: Real, rated_voltage: Real, voltage: Real, exponent: Real
-) -> Real:
+def pump_voltage_factor(voltage_ratio: Real, exponent: Real) -> Real:
     """Rough flow of a pump at another voltage, where its maker published only one.
 
     Args:
-        rated_flow [m^3/s]: at the rated voltage and the actual pressure, 0 to 1e-3.
-        rated_voltage [V]: 6 to 20.
-        voltage [V]: at the pump's terminals, 8 to 16.
+        voltage_ratio [1]: at the pump's terminals over that of its curve, 0.4 to 2.
         exponent [1]: 1 to 2.5; 1 for speed in proportion to voltage, more near the pump's
             highest pressure.
 
     Returns:
-        [m^3/s]: flow, to some 10 %; the maker's curve overrides it.
+        [1]: flow over the flow on the curve, to some 10 %; the maker's curve overrides it.
 
     Raises:
         DomainError: an argument outside its range.
 
     Source: common practice.
 
-    >>> round(pump_flow_by_voltage_rule(1e-4, 13.5, 12.0, 1.0) * 1e4, 4)
+    >>> round(pump_voltage_factor(12.0 / 13.5, 1.0), 4)
     0.8889
     """
-    require("rated_flow", rated_flow, 0.0, 1e-3)
-    require("rated_voltage", rated_voltage, *_VOLTAGE)
-    require("voltage", voltage, 8.0, 16.0)
+    require("voltage_ratio", voltage_ratio, 0.4, 2.0)
     require("exponent", exponent, 1.0, 2.5)
-    return rated_flow * (voltage / rated_voltage) ** exponent
+    return voltage_ratio**exponent
 
 
 def pump_electrical_power(volume_flow: Real, pressure: Real, efficiency: Real) -> Real:
@@ -622,22 +662,16 @@ def darcy_friction_factor(reynolds: Real, relative_roughness: Real) -> Real:
 
 
 def line_pressure_loss(
-    volume_flow: Real,
-    bore: Real,
-    length: Real,
-    density: Real,
-    viscosity: Real,
-    roughness: Real,
+    friction: Real, length: Real, bore: Real, density: Real, velocity: Real
 ) -> Real:
     """Pressure that a straight line takes away.
 
     Args:
-        volume_flow [m^3/s]: 1e-8 to 1e-3.
-        bore [m]: inside diameter, 0.002 to 0.05.
+        friction [1]: from `darcy_friction_factor`, 0 to 64.
         length [m]: 0 to 20; add the equivalent length of bends and fittings.
+        bore [m]: inside diameter, 0.002 to 0.05.
         density [kg/m^3]: 600 to 1200.
-        viscosity [Pa*s]: dynamic, 1e-4 to 0.05.
-        roughness [m]: 0 to 1e-4; drawn tube and smooth hose 1.5e-6.
+        velocity [m/s]: from `line_velocity`, 0 to 320.
 
     Returns:
         [Pa]: pressure loss.
@@ -647,15 +681,14 @@ def line_pressure_loss(
 
     Source: Darcy-Weisbach, Δp = f·(L/D)·ρ·v²/2.
 
-    >>> round(float(line_pressure_loss(7e-5, 8e-3, 4.0, 745.0, 5e-4, 1.5e-6)), -2)
+    >>> round(line_pressure_loss(0.0273, 4.0, 8e-3, 745.0, 1.393), -2)
     9900.0
     """
-    require("volume_flow", volume_flow, 1e-8, 1e-3)
+    require("friction", friction, 0.0, 64.0)
     require("length", length, 0.0, 20.0)
-    require("roughness", roughness, 0.0, 1e-4)
-    reynolds = line_reynolds(volume_flow, bore, density, viscosity)
-    friction = darcy_friction_factor(reynolds, roughness / bore)
-    velocity = line_velocity(volume_flow, bore)
+    require("bore", bore, 2e-3, 0.05)
+    require("density", density, 600.0, 1200.0)
+    require("velocity", velocity, 0.0, 320.0)
     return friction * (length / bore) * (density * velocity**2 / 2.0)
 
 
@@ -686,6 +719,11 @@ def stoichiometric_ratio(carbon: Real, hydrogen: Real, oxygen: Real) -> Real:
     return AIR_PER_OXYGEN * molecules / fuel_mass
 
 
+def _mixed(share: Real, base: Real, added: Real) -> Real:
+    """Mean of two fuels' figures by the added one's share."""
+    return (1.0 - share) * base + share * added
+
+
 def blend_density(volume_fraction: Real, base_density: Real, added_density: Real) -> Real:
     """Density of two fuels mixed by volume.
 
@@ -708,7 +746,7 @@ def blend_density(volume_fraction: Real, base_density: Real, added_density: Real
     require("volume_fraction", volume_fraction, 0.0, 1.0)
     require("base_density", base_density, 600.0, 900.0)
     require("added_density", added_density, 600.0, 900.0)
-    return base_density + volume_fraction * (added_density - base_density)
+    return _mixed(volume_fraction, base_density, added_density)
 
 
 def blend_mass_fraction(volume_fraction: Real, base_density: Real, added_density: Real) -> Real:
@@ -756,7 +794,7 @@ def blend_heating_value(mass_fraction: Real, base_value: Real, added_value: Real
     require("mass_fraction", mass_fraction, 0.0, 1.0)
     require("base_value", base_value, 1.5e7, 5e7)
     require("added_value", added_value, 1.5e7, 5e7)
-    return base_value + mass_fraction * (added_value - base_value)
+    return _mixed(mass_fraction, base_value, added_value)
 
 
 def blend_stoichiometric_ratio(mass_fraction: Real, base_ratio: Real, added_ratio: Real) -> Real:
@@ -782,7 +820,7 @@ def blend_stoichiometric_ratio(mass_fraction: Real, base_ratio: Real, added_rati
     require("mass_fraction", mass_fraction, 0.0, 1.0)
     require("base_ratio", base_ratio, 5.0, 20.0)
     require("added_ratio", added_ratio, 5.0, 20.0)
-    return base_ratio + mass_fraction * (added_ratio - base_ratio)
+    return _mixed(mass_fraction, base_ratio, added_ratio)
 
 
 def blend_viscosity_bound(
@@ -809,4 +847,4 @@ def blend_viscosity_bound(
     require("volume_fraction", volume_fraction, 0.0, 1.0)
     require("base_viscosity", base_viscosity, 1e-4, 0.05)
     require("added_viscosity", added_viscosity, 1e-4, 0.05)
-    return base_viscosity + volume_fraction * (added_viscosity - base_viscosity)
+    return _mixed(volume_fraction, base_viscosity, added_viscosity)

@@ -45,8 +45,9 @@ class Blend:
 
 @dataclass(frozen=True)
 class BlendProperties:
-    """What a blend needs in injectors, pump and line."""
+    """What a blend needs in injectors, pump and line; `ethanol_mass` is ethanol's share by mass."""
 
+    ethanol_mass: Real
     density: Real
     lower_heating_value: Real
     stoichiometric_ratio: Real
@@ -80,6 +81,7 @@ def blend_properties(ethanol: Real) -> BlendProperties:
     base, added = fuels()["gasoline"], fuels()["ethanol"]
     mass = blend_mass_fraction(ethanol, base.density, added.density)
     return BlendProperties(
+        ethanol_mass=mass,
         density=blend_density(ethanol, base.density, added.density),
         lower_heating_value=blend_heating_value(
             mass, base.lower_heating_value, added.lower_heating_value

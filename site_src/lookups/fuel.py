@@ -1,27 +1,24 @@
 """Fuel: injectors, pump and line, and whether they keep up with the air.
 
-Injectors, pump and velocity are products of powers of what was entered. Curved are the blend's
-heating value and mixture by volume of ethanol, the friction in the line, and how a pump's flow
-follows its voltage.
+Nearly all of it is arithmetic, the properties of a blend included. Curved are only the friction in
+the line and how a pump's flow follows its voltage.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
-
-import numpy as np
 
 from calc import fuel as calc
 from calc.domain import Real
 from site_src.data.fuels import blend_properties, blends, fuels
 from site_src.lookups import power
 from site_src.model.answers import Answer, Band, CurveView, GridView, Views, Working
-from site_src.model.direct import Entries, Floats, Limit, first_entered, where_good
-from site_src.model.fields import Choice, Number, Option
-from site_src.model.lookup import Given, Lookup
-from site_src.tables.compiler import TableSpec, cubic, linear
-from site_src.tables.recipe import First, Look, Pick, Product, Sum
+from site_src.model.entries import Entries
+from site_src.model.fields import Choice, Number, Option, Scale
+from site_src.model.lookup import Lookup
+from site_src.tables.compiler import cubic
+from site_src.tables.trace import tabulated, within
 
 ROUGHNESS = 1.5e-6
 """Inside of drawn tube and smooth hose, m. Handbook value."""
@@ -37,229 +34,58 @@ NEAR_DUTY = 0.05
 NEAR_SPARE = 0.10
 """Pump flow over the margin asked for from which it is no longer near."""
 
+LEAST_DIFFERENTIAL, LEAST_SPAN, MOST_LINE_LOSS = 50e3, 100e3, 100e3
+"""Pressures that the page stops at, Pa: across the injectors, between the two points of the pump's
+curve, and lost in the line."""
+
+MOST_DUTY = 3.0
+"""Share of the cycle in which fuel would have to flow, above which the entries are mistaken."""
+
+MOST_PLENTY = 6.0
+"""Pump flow over fuel burnt above which there is no question."""
+
 ROUNDING = 1e-7
 """How far past an end of the pump's curve still counts as its end, as a share of its length."""
+
+HAIR = 1e-4
+"""The tables' error in the line's loss and in the pump's flow is below this share of each."""
 
 TEST_DENSITY = 684.0
 """n-heptane at 20 °C, kg/m³: the liquid that injectors are rated on. SAE J1832."""
 
-BLENDS = (*((key, blend.ethanol) for key, blend in blends().items() if key != "ethanol"),)
+BLENDS = {key: blend.ethanol for key, blend in blends().items() if key != "ethanol"}
 """Fuels that can be picked by name, and their volume fraction of ethanol."""
 
-COUNTS = tuple((str(n), float(n)) for n in (4, 6, 8, 10, 12, 16))
-PUMPS = (("1", 1.0), ("2", 2.0), ("3", 3.0))
+COUNTS = {str(n): float(n) for n in (4, 6, 8, 10, 12, 16)}
+PUMPS = {"1": 1.0, "2": 2.0, "3": 3.0}
 
-DIFFERENTIAL = Limit(
-    "fuel_differential",
-    "pressure across the injectors",
-    50e3,
-    1.5e6,
-    below="Boost leaves under 50 kPa across the injectors: they hardly flow. Raise the rail "
-    "pressure, or fit a regulator that follows the manifold.",
+_HELD_BACK = (
+    "Boost leaves under 50 kPa across the injectors: they hardly flow. Raise the rail "
+    "pressure, or fit a regulator that follows the manifold."
 )
-
-DUTY = Limit(
-    "fuel_duty",
-    "share of the cycle in which fuel must flow",
-    0.0,
-    3.0,
-    above="The injectors would have to flow for over three times the time there is. Check power, "
-    "injector size and their units.",
+_HOPELESS = (
+    "The injectors would have to flow for over three times the time there is. Check power, "
+    "injector size and their units."
 )
-
-LINE_LOSS = Limit(
-    "fuel_line_loss",
-    "pressure loss of the line",
-    -1.0,
-    100e3,
-    above="The line would take over 100 kPa: it is far too thin for this flow. Fit a larger bore.",
+_THIN_LINE = (
+    "The line would take over 100 kPa: it is far too thin for this flow. Fit a larger bore."
 )
-
-PUMP_SPAN = Limit(
-    "fuel_pump_span",
-    "pressure between the two points of the pump's curve",
-    100e3,
-    1.5e6,
-    below="The two points of the pump's curve must be 100 kPa apart or more, the lower pressure "
-    "first.",
+_SHORT_CURVE = (
+    "The two points of the pump's curve must be 100 kPa apart or more, the lower pressure first."
 )
-
-PUMP_FALL = Limit(
-    "fuel_pump_fall",
-    "flow lost between the two points of the pump's curve",
-    # A flat curve is within: the hair by which the recipe keeps inside a limit is 1e-12.
-    -2e-12,
-    1e-3,
-    below="A pump flows less at the higher pressure. Check the two points of its curve.",
+_RISING_CURVE = "A pump flows less at the higher pressure. Check the two points of its curve."
+_BEFORE_CURVE = "The pump works below the first point of its curve. Enter one at a lower pressure."
+_PAST_CURVE = (
+    "The pump has to work past the last point of its curve, where its flow isn't known. "
+    "Enter a point at a higher pressure."
 )
-
-PUMP_SHARE = Limit(
-    "fuel_pump_share",
-    "place on the pump's curve",
-    # Either end itself is within, whatever rounding makes of it.
-    -ROUNDING,
-    1.0 + ROUNDING,
-    below="The pump works below the first point of its curve. Enter one at a lower pressure.",
-    above="The pump has to work past the last point of its curve, where its flow isn't known. "
-    "Enter a point at a higher pressure.",
+_PLENTY = (
+    "The pump gives over six times the fuel that is burnt, so there is no question. Check "
+    "power and pump flow, and their units."
 )
-
-PUMP_PLENTY = Limit(
-    "fuel_pump_plenty",
-    "pump flow over fuel burnt",
-    0.0,
-    6.0,
-    above="The pump gives over six times the fuel that is burnt, so there is no question. Check "
-    "power and pump flow, and their units.",
-)
-
-
-# --- the direct calculation ------------------------------------------------------------------
-
-
-def direct(given: Given) -> Mapping[str, Floats]:
-    """Work everything out without tables."""
-    g = Entries(given)
-    ethanol = np.where(g.chosen("fuel") == "blend", g["ethanol"], g.picked("fuel", BLENDS))
-    blend = blend_properties(ethanol)
-    base = fuels()["gasoline"].lower_heating_value
-    bsfc = np.asarray(calc.bsfc_for_fuel(g["bsfc_high"], base, blend.lower_heating_value))
-    fuel = first_entered(g["fuel_flow"], np.asarray(calc.fuel_flow(g["power"], bsfc)))
-    density, viscosity = np.asarray(blend.density), np.asarray(blend.viscosity)
-    volume = np.asarray(calc.pump_flow_needed(fuel, density, 0.0))
-    return {
-        "fuel_used": fuel,
-        "fuel_volume": volume,
-        "stoichiometric_ratio": np.asarray(blend.stoichiometric_ratio),
-        **_injectors(g, fuel, density, bsfc),
-        **_supply(g, fuel, volume, density, viscosity),
-    }
-
-
-def _injectors(g: Entries, fuel: Floats, density: Floats, bsfc: Floats) -> Mapping[str, Floats]:
-    """Return what the injectors are asked for; NaN where too little pressure is across them."""
-    number, speed, dead = g.picked("injectors", COUNTS), g["engine_speed"], g["dead_time"]
-    follows = g.chosen("rail") == "referenced"
-    differential = DIFFERENTIAL.keep(
-        np.where(
-            follows,
-            g["rail_pressure"],
-            calc.fixed_rail_differential(g["rail_pressure"], g["boost"]),
-        )
-    )
-    rated = np.where(
-        g.chosen("injector_rated") == "volume",
-        g["injector_flow"],
-        g["injector_mass"] / g["test_density"],
-    )
-    static = where_good(
-        np.isfinite(differential),
-        calc.injector_mass_flow,
-        rated,
-        g["test_density"],
-        g["rated_pressure"],
-        density,
-        differential,
-    )
-    flowing = DUTY.keep(where_good(np.isfinite(static), calc.injector_duty, fuel, number, static))
-    known = np.isfinite(flowing)
-    allowed = g["duty_limit"] - np.asarray(calc.commanded_duty(0.0, speed, dead))
-    needed = np.asarray(calc.injector_flow_needed(fuel, number, allowed))
-    size = rated * (needed / static)
-    return {
-        "duty": where_good(known, calc.commanded_duty, flowing, speed, dead),
-        "flow_duty": flowing,
-        "pulse_width": where_good(known, calc.pulse_width, flowing, speed, dead),
-        "cycle_time": np.asarray(calc.cycle_time(speed)),
-        "injector_needed": np.where(known, size, np.nan),
-        "injector_mass_needed": np.where(known, size * g["test_density"], np.nan),
-        "power_at_limit": where_good(
-            np.isfinite(static), calc.power_at_duty, bsfc, number, static, allowed
-        ),
-        "differential": differential,
-        "injector_there": static,
-    }
-
-
-def _supply(
-    g: Entries, fuel: Floats, volume: Floats, density: Floats, viscosity: Floats
-) -> Mapping[str, Floats]:
-    """Return what line and pump are asked for, and what the pump has; NaN off its curve."""
-    line_flow = np.asarray(calc.pump_flow_needed(fuel, density, g["pump_margin"]))
-    loss = LINE_LOSS.keep(
-        np.asarray(
-            calc.line_pressure_loss(
-                line_flow, g["line_bore"], g["line_length"], density, viscosity, ROUGHNESS
-            )
-        )
-    )
-    follows = g.chosen("rail") == "referenced"
-    referenced = calc.referenced_rail_pressure(g["rail_pressure"], g["boost"])
-    pressure = np.where(follows, referenced, g["rail_pressure"]) + loss
-    flow = g.picked("pumps", PUMPS) * _pumped(g, pressure)
-    return {
-        "pump_needed": line_flow,
-        "pump_pressure": pressure,
-        "pump_flow": flow,
-        "pump_spare": PUMP_PLENTY.keep(flow / volume) - 1.0,
-        "line_velocity": np.asarray(calc.line_velocity(line_flow, g["line_bore"])),
-        "line_loss": loss,
-        "line_bore_needed": np.asarray(calc.line_bore(line_flow, LINE_VELOCITY)),
-        "suction_bore_needed": np.asarray(calc.line_bore(line_flow, SUCTION_VELOCITY)),
-    }
-
-
-def _pumped(g: Entries, pressure: Floats) -> Floats:
-    """Return one pump's flow at a pressure and at its voltage; NaN off its curve."""
-    points = (g["pump_pressure_1"], g["pump_flow_1"], g["pump_pressure_2"], g["pump_flow_2"])
-    span, fall = points[2] - points[0], points[1] - points[3]
-    on_curve = PUMP_SPAN.holds(span) & PUMP_FALL.holds(fall) & (fall >= 0.0)
-    on_curve &= PUMP_SHARE.holds((pressure - points[0]) / span)
-    held = np.clip(pressure, points[0], points[2])
-    curve = where_good(on_curve, _on_curves, held, *points)
-    return where_good(
-        on_curve,
-        calc.pump_flow_by_voltage_rule,
-        curve,
-        g["pump_rated_voltage"],
-        g["pump_voltage"],
-        g["pump_exponent"],
-    )
-
-
-def _on_curves(pressure: Floats, p1: Floats, q1: Floats, p2: Floats, q2: Floats) -> Floats:
-    """Return flows at pressures, each on a two-point curve of its own."""
-    rows = zip(pressure, p1, q1, p2, q2, strict=True)
-    return np.array(
-        [
-            calc.pump_flow_at_pressure(float(p), np.array([a, b]), np.array([at_a, at_b]))
-            for p, a, at_a, b, at_b in rows
-        ]
-    )
 
 
 # --- tables ----------------------------------------------------------------------------------
-
-
-def _density(ethanol: Real) -> Real:
-    """Density of a blend."""
-    return blend_properties(ethanol).density
-
-
-def _viscosity(ethanol: Real) -> Real:
-    """Viscosity of a blend."""
-    return blend_properties(ethanol).viscosity
-
-
-def _stoichiometric(ethanol: Real) -> Real:
-    """Stoichiometric ratio of a blend."""
-    return blend_properties(ethanol).stoichiometric_ratio
-
-
-def _fuel_share(ethanol: Real) -> Real:
-    """Mass of a blend that does the work of one of gasoline."""
-    base = fuels()["gasoline"].lower_heating_value
-    return calc.bsfc_for_fuel(1e-7, base, blend_properties(ethanol).lower_heating_value) / 1e-7
 
 
 def _drag(reynolds: Real, roughness: Real) -> Real:
@@ -267,175 +93,149 @@ def _drag(reynolds: Real, roughness: Real) -> Real:
     return reynolds * calc.darcy_friction_factor(reynolds, roughness)
 
 
-def _voltage_factor(ratio: Real, exponent: Real) -> Real:
-    """Pump flow over rated flow by voltage over rated voltage."""
-    rated = np.where(ratio < 1.0, 16.0, 10.0)
-    return calc.pump_flow_by_voltage_rule(1e-4, rated, rated * ratio, exponent) / 1e-4
-
-
-_ETHANOL = ("ethanol", "volume fraction of ethanol", 0.0, 1.0)
-
-TABLES = (
-    DIFFERENTIAL.table,
-    DUTY.table,
-    LINE_LOSS.table,
-    PUMP_SPAN.table,
-    PUMP_FALL.table,
-    PUMP_SHARE.table,
-    PUMP_PLENTY.table,
-    TableSpec("blend_density", _density, (linear(*_ETHANOL),), tolerance=1e-9, numbers="f8"),
-    TableSpec("blend_viscosity", _viscosity, (linear(*_ETHANOL),), tolerance=1e-15, numbers="f8"),
-    TableSpec(
-        "blend_stoichiometric_ratio",
-        _stoichiometric,
-        (cubic(*_ETHANOL),),
-        tolerance=1e-5,
-        monotone=True,
-        numbers="f8",
-    ),
-    TableSpec(
-        "blend_fuel_share",
-        _fuel_share,
-        (cubic(*_ETHANOL),),
-        tolerance=1e-6,
-        monotone=True,
-        numbers="f8",
-    ),
-    TableSpec(
-        "line_drag",
-        _drag,
-        (
-            # No kinks, but the flow changes its law at 2,300, and its scale beyond.
-            cubic("reynolds", "Reynolds number", 35.0, 4e5, kinks=(1500.0, 2600.0, 7e3, 5e4)),
-            cubic("roughness", "roughness over bore", 5e-5, 4e-4),
-        ),
-        tolerance=1e-5,
-        relative=True,
-        numbers="f8",
-    ),
-    TableSpec(
-        "pump_voltage_factor",
-        _voltage_factor,
-        (
-            cubic("ratio", "voltage over rated voltage", 0.5, 1.6),
-            cubic("exponent", "exponent", 1.0, 2.5),
-        ),
-        tolerance=1e-5,
-    ),
+DRAG = tabulated(
+    "friction_times_reynolds",
+    _drag,
+    # No kinks, but the flow changes its law at 2,300, and its scale beyond.
+    cubic("reynolds", "Reynolds number", 35.0, 4e5, kinks=(1500.0, 2600.0, 7e3, 5e4)),
+    cubic("roughness", "roughness over bore", 5e-5, 4e-4),
+    tolerance=1e-5,
+    relative=True,
+    by=(calc.darcy_friction_factor,),
+)
+VOLTAGE_FACTOR = tabulated(
+    "pump_voltage_factor",
+    calc.pump_voltage_factor,
+    cubic("ratio", "voltage over rated voltage", 0.5, 1.6),
+    cubic("exponent", "exponent", 1.0, 2.5),
+    tolerance=1e-5,
+    numbers="f4",
 )
 
 
-# --- the recipe ------------------------------------------------------------------------------
-
-_PER_VELOCITY = float(calc.line_velocity(1e-4, 0.01)) * 0.01**2 / 1e-4
-"""Velocity times bore squared over flow."""
+# --- the calculation -------------------------------------------------------------------------
 
 
-def _bore_per_root(velocity: float) -> float:
-    """Return the bore over the root of the flow that a velocity asks for."""
-    return float(calc.line_bore(1e-4, velocity)) / 0.01
+def reckon(e: Entries) -> Mapping[str, Real]:
+    """Work out what is burnt, and what that asks of injectors, line and pump."""
+    found = _burnt(e)
+    found |= _injectors(e, found)
+    found |= _line(e, found)
+    return found | _pump(e, found)
 
 
-STEPS = (
-    # Fuel.
-    Pick("ethanol_share", "fuel", (*BLENDS, ("blend", "ethanol"))),
-    Look("density", "blend_density", ("ethanol_share",)),
-    Look("viscosity", "blend_viscosity", ("ethanol_share",)),
-    Look("stoichiometric_ratio", "blend_stoichiometric_ratio", ("ethanol_share",)),
-    Look("fuel_share", "blend_fuel_share", ("ethanol_share",)),
-    Product("bsfc", (("bsfc_high", 1.0), ("fuel_share", 1.0))),
-    Product("fuel_for_power", (("power", 1.0), ("bsfc", 1.0))),
-    First("fuel_used", ("fuel_flow", "fuel_for_power")),
-    Product("fuel_volume", (("fuel_used", 1.0), ("density", -1.0))),
-    # Injectors.
-    Pick("number", "injectors", COUNTS),
-    Sum("held_back", (("rail_pressure", 1.0), ("boost", -1.0))),
-    Pick("across", "rail", (("referenced", "rail_pressure"), ("fixed", "held_back"))),
-    DIFFERENTIAL.look("differential", "across"),
-    Product("rated_by_mass", (("injector_mass", 1.0), ("test_density", -1.0))),
-    Pick(
-        "rated",
-        "injector_rated",
-        (("volume", "injector_flow"), ("mass", "rated_by_mass")),
-    ),
-    Product(
-        "injector_there",
-        (
-            ("rated", 1.0),
-            ("test_density", 0.5),
-            ("density", 0.5),
-            ("differential", 0.5),
-            ("rated_pressure", -0.5),
-        ),
-    ),
-    Product("open_share", (("fuel_used", 1.0), ("number", -1.0), ("injector_there", -1.0))),
-    DUTY.look("flow_duty", "open_share"),
-    Product("cycle_time", (("engine_speed", -1.0),), times=float(calc.cycle_time(1.0))),
-    Product("dead_share", (("dead_time", 1.0), ("cycle_time", -1.0))),
-    Sum("duty", (("flow_duty", 1.0), ("dead_share", 1.0))),
-    Product("pulse_width", (("duty", 1.0), ("cycle_time", 1.0))),
-    Sum("duty_near", (("duty_limit", 1.0),), plus=-NEAR_DUTY),
-    Sum("allowed", (("duty_limit", 1.0), ("dead_share", -1.0))),
-    Product("injector_needed", (("rated", 1.0), ("flow_duty", 1.0), ("allowed", -1.0))),
-    Product("injector_mass_needed", (("injector_needed", 1.0), ("test_density", 1.0))),
-    Product(
-        "power_at_limit",
-        (("number", 1.0), ("injector_there", 1.0), ("allowed", 1.0), ("bsfc", -1.0)),
-    ),
-    # Line.
-    Sum("with_margin", (("pump_margin", 1.0),), plus=1.0),
-    Product("pump_needed", (("fuel_volume", 1.0), ("with_margin", 1.0))),
-    Product(
-        "line_velocity",
-        (("pump_needed", 1.0), ("line_bore", -2.0)),
-        times=_PER_VELOCITY,
-    ),
-    Product("line_bore_needed", (("pump_needed", 0.5),), times=_bore_per_root(LINE_VELOCITY)),
-    Product("suction_bore_needed", (("pump_needed", 0.5),), times=_bore_per_root(SUCTION_VELOCITY)),
-    Product(
-        "reynolds",
-        (("density", 1.0), ("line_velocity", 1.0), ("line_bore", 1.0), ("viscosity", -1.0)),
-    ),
-    Product("roughness", (("line_bore", -1.0),), times=ROUGHNESS),
-    Look("drag", "line_drag", ("reynolds", "roughness")),
-    Product("friction", (("drag", 1.0), ("reynolds", -1.0))),
-    Product(
-        "loss",
-        (
-            ("friction", 1.0),
-            ("line_length", 1.0),
-            ("line_bore", -1.0),
-            ("density", 1.0),
-            ("line_velocity", 2.0),
-        ),
-        times=0.5,
-    ),
-    LINE_LOSS.look("line_loss", "loss"),
-    # Pump.
-    Sum("referenced_rail", (("rail_pressure", 1.0), ("boost", 1.0))),
-    Pick("rail_gauge", "rail", (("referenced", "referenced_rail"), ("fixed", "rail_pressure"))),
-    Sum("pump_pressure", (("rail_gauge", 1.0), ("line_loss", 1.0))),
-    Sum("span", (("pump_pressure_2", 1.0), ("pump_pressure_1", -1.0))),
-    PUMP_SPAN.look("pump_span", "span"),
-    Sum("fall", (("pump_flow_1", 1.0), ("pump_flow_2", -1.0))),
-    PUMP_FALL.look("pump_fall", "fall"),
-    Sum("past_first", (("pump_pressure", 1.0), ("pump_pressure_1", -1.0))),
-    Product("place", (("past_first", 1.0), ("pump_span", -1.0))),
-    PUMP_SHARE.look("pump_place", "place"),
-    Product("pump_lost", (("pump_place", 1.0), ("pump_fall", 1.0))),
-    Sum("pump_curve_flow", (("pump_flow_1", 1.0), ("pump_lost", -1.0))),
-    Product("voltage_ratio", (("pump_voltage", 1.0), ("pump_rated_voltage", -1.0))),
-    Look("voltage_factor", "pump_voltage_factor", ("voltage_ratio", "pump_exponent")),
-    Pick("pump_number", "pumps", PUMPS),
-    Product(
-        "pump_flow",
-        (("pump_number", 1.0), ("pump_curve_flow", 1.0), ("voltage_factor", 1.0)),
-    ),
-    Product("pump_ratio", (("pump_flow", 1.0), ("fuel_volume", -1.0))),
-    PUMP_PLENTY.look("pump_over_need", "pump_ratio"),
-    Sum("pump_spare", (("pump_over_need", 1.0),), plus=-1.0),
-    Sum("pump_spare_near", (("pump_margin", 1.0),), plus=NEAR_SPARE),
-)
+def _burnt(e: Entries) -> dict[str, Real]:
+    """Work out the fuel and how much of it is burnt."""
+    ethanol = e.pick("fuel", {**BLENDS, "blend": e["ethanol"]})
+    blend = blend_properties(ethanol)
+    gasoline = fuels()["gasoline"].lower_heating_value
+    bsfc = calc.bsfc_for_fuel(e["bsfc_high"], gasoline, blend.lower_heating_value)
+    for_power = calc.fuel_flow(e["power"], bsfc)
+    used = e.entered_or("fuel_flow", for_power)
+    return {
+        "ethanol_share": ethanol,
+        "ethanol_mass": blend.ethanol_mass,
+        "density": blend.density,
+        "viscosity": blend.viscosity,
+        "heat": blend.lower_heating_value,
+        "stoichiometric_ratio": blend.stoichiometric_ratio,
+        "bsfc": bsfc,
+        "fuel_for_power": for_power,
+        "fuel_used": used,
+        "fuel_volume": calc.fuel_volume_flow(used, blend.density),
+    }
+
+
+def _injectors(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
+    """Work out what the injectors are asked for."""
+    number, speed, dead_time = e.pick("injectors", COUNTS), e["engine_speed"], e["dead_time"]
+    held_back = calc.fixed_rail_differential(e["rail_pressure"], e["boost"])
+    differential = e.pick("rail", {"referenced": e["rail_pressure"], "fixed": held_back})
+    differential = within(differential, LEAST_DIFFERENTIAL, None, below=_HELD_BACK)
+    by_mass = e["injector_mass"] / e["test_density"]
+    rated = e.pick("injector_rated", {"volume": e["injector_flow"], "mass": by_mass})
+    there = calc.injector_mass_flow(
+        rated, e["test_density"], e["rated_pressure"], f["density"], differential
+    )
+    flowing = calc.injector_duty(f["fuel_used"], number, there)
+    flowing = within(flowing, None, MOST_DUTY, above=_HOPELESS)
+    dead = calc.dead_time_share(speed, dead_time)
+    allowed = e["duty_limit"] - dead
+    needed = calc.injector_size_needed(rated, flowing, allowed)
+    return {
+        "number": number,
+        "differential": differential,
+        "rated": rated,
+        "injector_there": there,
+        "flow_duty": flowing,
+        "cycle_time": calc.cycle_time(speed),
+        "pulse_width": calc.pulse_width(flowing, speed, dead_time),
+        "duty": calc.commanded_duty(flowing, speed, dead_time),
+        "duty_near": e["duty_limit"] - NEAR_DUTY,
+        "dead_share": dead,
+        "allowed": allowed,
+        "injector_needed": needed,
+        "injector_mass_needed": needed * e["test_density"],
+        "power_at_limit": calc.power_at_duty(f["bsfc"], number, there, allowed),
+    }
+
+
+def _line(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
+    """Work out what the line is asked for, at the flow that the pump should have."""
+    flow, bore = calc.pump_flow_needed(f["fuel_volume"], e["pump_margin"]), e["line_bore"]
+    velocity = calc.line_velocity(flow, bore)
+    reynolds = calc.line_reynolds(flow, bore, f["density"], f["viscosity"])
+    friction = DRAG(reynolds, ROUGHNESS / bore) / reynolds
+    loss = calc.line_pressure_loss(friction, e["line_length"], bore, f["density"], velocity)
+    return {
+        "pump_needed": flow,
+        "line_velocity": velocity,
+        "reynolds": reynolds,
+        "friction": friction,
+        "line_loss": within(loss, None, MOST_LINE_LOSS, above=_THIN_LINE, hair=HAIR),
+        "line_bore_needed": calc.line_bore(flow, LINE_VELOCITY),
+        "suction_bore_needed": calc.line_bore(flow, SUCTION_VELOCITY),
+    }
+
+
+def _pump(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
+    """Work out what the pump works against and what it gives there."""
+    following = calc.referenced_rail_pressure(e["rail_pressure"], e["boost"])
+    rail = e.pick("rail", {"referenced": following, "fixed": e["rail_pressure"]})
+    pressure = rail + f["line_loss"]
+    place = _place(e, pressure)
+    on_curve = calc.pump_flow_on_curve(place, e["pump_flow_1"], _second_flow(e))
+    factor = VOLTAGE_FACTOR(e["pump_voltage"] / e["pump_rated_voltage"], e["pump_exponent"])
+    number = e.pick("pumps", PUMPS)
+    flow = number * on_curve * factor
+    plenty = within(flow / f["fuel_volume"], None, MOST_PLENTY, above=_PLENTY, hair=HAIR)
+    return {
+        "rail_gauge": rail,
+        "pump_pressure": pressure,
+        "pump_place": place,
+        "pump_curve_flow": on_curve,
+        "voltage_factor": factor,
+        "pump_number": number,
+        "pump_flow": flow,
+        "pump_spare": plenty - 1.0,
+        "pump_spare_near": e["pump_margin"] + NEAR_SPARE,
+    }
+
+
+def _place(e: Entries, pressure: Real) -> Real:
+    """Return where a pressure lies between the two points of the pump's curve."""
+    first, second = e["pump_pressure_1"], e["pump_pressure_2"]
+    second = within(second - first, LEAST_SPAN, None, below=_SHORT_CURVE, gives=second)
+    place = calc.pump_curve_share(pressure, first, second)
+    return within(
+        place, -ROUNDING, 1.0 + ROUNDING, below=_BEFORE_CURVE, above=_PAST_CURVE, hair=HAIR
+    )
+
+
+def _second_flow(e: Entries) -> Real:
+    """Return the flow at the second point of the pump's curve, if it is the lower one."""
+    first, second = e["pump_flow_1"], e["pump_flow_2"]
+    return within(first - second, 0.0, None, below=_RISING_CURVE, gives=second)
 
 
 # --- the page --------------------------------------------------------------------------------
@@ -443,13 +243,38 @@ STEPS = (
 _BY_VOLUME = ("injector_rated", ("volume",))
 _BY_MASS = ("injector_rated", ("mass",))
 _SIZES = (450.0, 550.0, 650.0, 750.0, 850.0, 1000.0, 1200.0)
-_POINT = "Two points of the maker's curve, both at the rated voltage, one pump alone."
+_CURVE_PRESSURE = Scale("gauge_pressure", unit="kPa", span=(0, 800), default=300, step=10)
+
+
+def _point(number: int, which: str, pressure: Scale, flow: float) -> tuple[Number, Number]:
+    """Return the entries of one of the two points of the pump's curve."""
+    measure = "Two points of the maker's curve, both at the rated voltage, one pump alone."
+    return (
+        Number(
+            f"pump_pressure_{number}",
+            f"Pump, {which} point: pressure",
+            pressure,
+            measure=measure,
+            way_out="Take two points that lie on both sides of the pressure the pump works at.",
+            sign=f"p_{number}",
+        ),
+        Number(
+            f"pump_flow_{number}",
+            f"Pump, {which} point: flow",
+            Scale("volume_flow", unit="lph", span=(50, 1000), default=flow, step=5),
+            measure=measure,
+            way_out="Enter one pump alone, and look at the unit.",
+            sign=f"Q_{number}",
+        ),
+    )
+
 
 FIELDS = (
     Number(
         "power",
         "Power",
         Scale("power", unit="kW", span=(20, 1200), default=435, step=10),
+        sign="P",
         measure="At the crankshaft, blower drive already paid for; from the power page.",
         way_out="Enter power at the crankshaft, and look at the unit.",
         first=True,
@@ -458,6 +283,7 @@ FIELDS = (
         "injector_flow",
         "Injector size on its sheet",
         Scale("volume_flow", unit="ccmin", span=(100, 3000), default=750, step=10, stock=_SIZES),
+        sign="Q_sheet",
         measure="Static flow of one injector.",
         way_out="Enter one injector, wide open, in the unit of its sheet.",
         first=True,
@@ -467,6 +293,7 @@ FIELDS = (
         "injector_mass",
         "Injector size on its sheet",
         Scale("fuel_flow", unit="kgh", span=(5, 140), default=31, step=1),
+        sign="ṁ_sheet",
         measure="Static flow of one injector.",
         way_out="Enter one injector, wide open, in the unit of its sheet.",
         first=True,
@@ -477,7 +304,7 @@ FIELDS = (
         "fuel",
         "Fuel",
         (
-            *(Option(key, blends()[key].name) for key, _ in BLENDS),
+            *(Option(key, blends()[key].name) for key in BLENDS),
             Option("blend", "A blend of my own"),
         ),
         "gasoline",
@@ -496,7 +323,7 @@ FIELDS = (
         "injectors",
         "Injectors",
         (
-            *(Option(key, key) for key, _ in COUNTS if key != "16"),
+            *(Option(key, key) for key in COUNTS if key != "16"),
             Option("16", "16, two for each of eight"),
         ),
         "8",
@@ -511,6 +338,7 @@ FIELDS = (
         "rated_pressure",
         "Pressure on the injector sheet",
         Scale("gauge_pressure", unit="kPa", span=(200, 600), default=300, step=10),
+        sign="p_sheet",
         measure="Across the injector: mostly 300 kPa, 43.5 psi.",
         way_out="Enter the pressure that the stated flow was measured at.",
     ),
@@ -518,6 +346,7 @@ FIELDS = (
         "test_density",
         "Density of the sheet's liquid",
         Scale("density", unit="kgm3", span=(600, 900), default=TEST_DENSITY, step=1),
+        sign="ρ_sheet",
         measure="684 for n-heptane, which most are rated on; 745 if the sheet says gasoline.",
         way_out="Leave 684 unless the sheet names another liquid.",
     ),
@@ -535,6 +364,7 @@ FIELDS = (
         "rail_pressure",
         "Rail pressure, hose off",
         Scale("gauge_pressure", unit="kPa", span=(200, 800), default=300, step=10),
+        sign="p_rail",
         measure="Gauge on the rail, key on, engine off.",
         way_out="Port injection runs at 250 to 500 kPa; direct injection is not covered here.",
     ),
@@ -561,6 +391,7 @@ FIELDS = (
     replace(
         power.LOOKUP.numbers["bsfc_high"],
         label="Fuel consumption on gasoline, thirsty end",
+        sign="BSFC_gasoline",
         measure="395 is 0.65 lb/hp·h, blower drive included. Common practice. Other fuels are "
         "worked out by their heat.",
     ),
@@ -568,37 +399,12 @@ FIELDS = (
         "fuel_flow",
         "Fuel flow, if you know it",
         Scale("fuel_flow", unit="kgh", span=(5, 900), default=None, step=5),
+        sign="ṁ_entered",
         measure="Of this fuel, whole engine. Filled in, it overrules power and consumption.",
         way_out="Leave it empty to work it out from power.",
     ),
-    Number(
-        "pump_pressure_1",
-        "Pump, first point: pressure",
-        Scale("gauge_pressure", unit="kPa", span=(0, 800), default=300, step=10),
-        measure=_POINT,
-        way_out="Take two points that lie on both sides of the pressure the pump works at.",
-    ),
-    Number(
-        "pump_flow_1",
-        "Pump, first point: flow",
-        Scale("volume_flow", unit="lph", span=(50, 1000), default=350, step=5),
-        measure=_POINT,
-        way_out="Enter one pump alone, and look at the unit.",
-    ),
-    Number(
-        "pump_pressure_2",
-        "Pump, second point: pressure",
-        Scale("gauge_pressure", unit="kPa", span=(100, 1200), default=500, step=10),
-        measure=_POINT,
-        way_out="Take two points that lie on both sides of the pressure the pump works at.",
-    ),
-    Number(
-        "pump_flow_2",
-        "Pump, second point: flow",
-        Scale("volume_flow", unit="lph", span=(50, 1000), default=290, step=5),
-        measure=_POINT,
-        way_out="Enter one pump alone, and look at the unit.",
-    ),
+    *_point(1, "first", _CURVE_PRESSURE, 350),
+    *_point(2, "second", replace(_CURVE_PRESSURE, span=(100, 1200), default=500), 290),
     Choice(
         "pumps",
         "Pumps side by side",
@@ -644,6 +450,7 @@ FIELDS = (
             step=0.5,
             stock=(6.0, 8.0, 9.5, 12.7, 15.9),
         ),
+        sign="D",
         measure="Inside, pump to rail, at its narrowest fitting.",
         way_out="Measure inside; a hose's dash size is its nominal bore in sixteenths of an inch.",
     ),
@@ -651,33 +458,64 @@ FIELDS = (
         "line_length",
         "Length of the feed line",
         Scale("run", unit="m", span=(0, 20), default=5, step=0.5),
+        sign="L",
         measure="Add half a metre for each sharp fitting. Common practice.",
         way_out="Up to 20 m.",
     ),
 )
 
-_GAUGE = {"kPa": 0, "psi": 1, "bar": 2}
-_FLOW = {"lph": 0, "gph": 1, "lpm": 2}
+_DECIMALS = {
+    "fuel_flow": {"kgh": 1, "lbh": 1, "gps": 2},
+    "gauge_pressure": {"kPa": 0, "psi": 1, "bar": 2},
+    "length": {"mm": 1, "in": 2},
+    "percent": {"pct": 0},
+    "power": {"kW": 0, "hp": 0},
+    "ratio": {"": 2},
+    "speed": {"mps": 1, "fps": 1},
+    "time": {"ms": 1},
+    "volume_flow": {"lph": 0, "gph": 1, "lpm": 2},
+}
+"""The digits of an answer by its quantity, where it is not given others."""
+
+
+def _answer(
+    key: str,
+    label: str,
+    of: str,
+    tolerance: float,
+    uncertainty: float,
+    *by: Callable[..., Real],
+    sign: str = "",
+    rank: str = "more",
+) -> Answer:
+    """Return an answer."""
+    return Answer(
+        key,
+        label,
+        of=of,
+        decimals=_DECIMALS[of],
+        tolerance=tolerance,
+        uncertainty=uncertainty,
+        sign=sign,
+        rank=rank,
+        by=by,
+    )
+
 
 ANSWERS = (
-    Answer(
-        "duty",
-        "Injector duty",
-        of="percent",
-        decimals={"pct": 0},
-        tolerance=0.02,
-        uncertainty=5.0,
+    replace(
+        _answer("duty", "Injector duty", "percent", 0.02, 5.0, calc.commanded_duty, rank="main"),
+        note="As a log shows it, dead time included.",
         band=Band(
             side="max",
             limit="duty_limit",
             near="duty_near",
             within="Injectors at {value}, {margin} under the limit.",
-            near_words="Injectors at {value}, only {margin} under the limit: no room for a cold night or a "
-            "smaller pulley.",
-            beyond="Injectors at {value}, {margin} over the limit: fit larger ones before more boost.",
+            near_words="Injectors at {value}, only {margin} under the limit: no room for a cold "
+            "night or a smaller pulley.",
+            beyond="Injectors at {value}, {margin} over the limit: fit larger ones before more "
+            "boost.",
         ),
-        rank="main",
-        note="As a log shows it, dead time included.",
     ),
     Answer(
         "injector_needed",
@@ -688,131 +526,91 @@ ANSWERS = (
         uncertainty=40.0,
         rank="second",
         note="On the same sheet: same liquid, same pressure. Or more rail pressure.",
+        by=(calc.injector_size_needed,),
     ),
-    Answer(
-        "pump_spare",
-        "Pump flow to spare",
-        of="percent",
-        decimals={"pct": 0},
-        tolerance=0.05,
-        uncertainty=10.0,
+    replace(
+        _answer("pump_spare", "Pump flow to spare", "percent", 0.05, 10.0, rank="second"),
         band=Band(
             side="min",
             limit="pump_margin",
             near="pump_spare_near",
             within="Pump has {value} to spare, {margin} more than the margin asked for.",
-            near_words="Pump has {value} to spare, just {margin} more than the margin asked for: look at "
-            "its voltage under load.",
-            beyond="Pump has {value} to spare, {margin} short of the margin asked for: a larger pump, a "
-            "second one, or better wiring.",
+            near_words="Pump has {value} to spare, just {margin} more than the margin asked for: "
+            "look at its voltage under load.",
+            beyond="Pump has {value} to spare, {margin} short of the margin asked for: a larger "
+            "pump, a second one, or better wiring.",
         ),
-        rank="second",
     ),
-    Answer(
-        "pulse_width",
-        "Pulse width",
-        of="time",
-        decimals={"ms": 1},
-        tolerance=0.01,
-        uncertainty=0.8,
-        rank="second",
-    ),
-    Answer(
-        "cycle_time",
-        "Time there is for one injection",
-        of="time",
-        decimals={"ms": 1},
-        tolerance=1e-9,
-        uncertainty=0.1,
-    ),
-    Answer(
+    _answer("pulse_width", "Pulse width", "time", 0.01, 0.8, calc.pulse_width, rank="second"),
+    _answer("cycle_time", "Time there is for one injection", "time", 1e-9, 0.1, calc.cycle_time),
+    _answer(
         "power_at_limit",
         "Power at which the injectors run out",
-        of="power",
-        decimals={"kW": 0, "hp": 0},
-        tolerance=0.05,
-        uncertainty=25.0,
+        "power",
+        0.05,
+        25.0,
+        calc.power_at_duty,
     ),
-    Answer(
+    _answer(
         "differential",
         "Pressure across the injectors",
-        of="gauge_pressure",
-        decimals=_GAUGE,
-        tolerance=1e-6,
-        uncertainty=5.0,
+        "gauge_pressure",
+        1e-6,
+        5.0,
+        calc.fixed_rail_differential,
+        sign="Δp",
     ),
-    Answer(
+    _answer(
         "injector_there",
         "Flow of one injector there",
-        of="fuel_flow",
-        decimals={"kgh": 1, "lbh": 1, "gps": 2},
-        tolerance=0.001,
-        uncertainty=1.0,
+        "fuel_flow",
+        0.001,
+        1.0,
+        calc.injector_mass_flow,
     ),
-    Answer(
-        "injector_mass_needed",
-        "Injector size needed, by mass",
-        of="fuel_flow",
+    replace(
+        _answer("injector_mass_needed", "Injector size needed, by mass", "fuel_flow", 0.01, 2.0),
         unit="kgh",
         decimals={"lbh": 0, "kgh": 1},
-        tolerance=0.01,
-        uncertainty=2.0,
     ),
-    Answer(
-        "flow_duty",
-        "Share of the cycle in which fuel flows",
-        of="percent",
+    replace(
+        _answer(
+            "flow_duty",
+            "Share of the cycle in which fuel flows",
+            "percent",
+            0.02,
+            5.0,
+            calc.injector_duty,
+        ),
         decimals={"pct": 1},
-        tolerance=0.02,
-        uncertainty=5.0,
     ),
-    Answer(
-        "fuel_used",
-        "Fuel flow, whole engine",
-        of="fuel_flow",
+    replace(
+        _answer("fuel_used", "Fuel flow, whole engine", "fuel_flow", 0.01, 8.0, sign="ṁ"),
         decimals={"kgh": 0, "lbh": 0, "gps": 1},
-        tolerance=0.01,
-        uncertainty=8.0,
     ),
-    Answer(
-        "fuel_volume",
-        "Fuel flow by volume",
-        of="volume_flow",
-        decimals=_FLOW,
-        tolerance=0.02,
-        uncertainty=10.0,
-    ),
-    Answer(
+    _answer("fuel_volume", "Fuel flow by volume", "volume_flow", 0.02, 10.0, calc.fuel_volume_flow),
+    _answer(
         "pump_needed",
         "Pump flow needed, with margin",
-        of="volume_flow",
-        decimals=_FLOW,
-        tolerance=0.02,
-        uncertainty=10.0,
+        "volume_flow",
+        0.02,
+        10.0,
+        calc.pump_flow_needed,
+        sign="Q",
     ),
-    Answer(
-        "pump_flow",
-        "Pump flow there",
-        of="volume_flow",
-        decimals=_FLOW,
-        tolerance=0.05,
-        uncertainty=30.0,
-    ),
-    Answer(
-        "pump_pressure",
-        "Pressure the pump works against",
-        of="gauge_pressure",
-        decimals=_GAUGE,
-        tolerance=0.01,
-        uncertainty=10.0,
-    ),
-    Answer(
-        "line_velocity",
-        "Velocity in the feed line",
-        of="speed",
-        decimals={"mps": 1, "fps": 1},
-        tolerance=0.005,
-        uncertainty=0.2,
+    _answer("pump_flow", "Pump flow there", "volume_flow", 0.05, 30.0),
+    _answer("pump_pressure", "Pressure the pump works against", "gauge_pressure", 0.01, 10.0),
+    replace(
+        _answer(
+            "line_velocity",
+            "Velocity in the feed line",
+            "speed",
+            0.005,
+            0.2,
+            calc.line_velocity,
+            sign="v",
+        ),
+        note="3 m/s is common practice. With a return line it carries all that the pump pumps.",
         band=Band(
             side="max",
             limit=LINE_VELOCITY,
@@ -821,41 +619,88 @@ ANSWERS = (
             near_words="Fuel in the feed line at {value}, only {margin} under the limit.",
             beyond="Fuel in the feed line at {value}, {margin} over the limit: fit a larger bore.",
         ),
-        note="3 m/s is common practice. With a return line it carries all that the pump pumps.",
     ),
-    Answer(
-        "line_loss",
-        "Loss of the feed line",
-        of="gauge_pressure",
-        decimals=_GAUGE,
-        tolerance=0.01,
-        uncertainty=3.0,
+    _answer(
+        "line_loss", "Loss of the feed line", "gauge_pressure", 0.01, 3.0, calc.line_pressure_loss
     ),
-    Answer(
-        "line_bore_needed",
-        "Smallest bore of the feed line",
-        of="length",
-        decimals={"mm": 1, "in": 2},
-        tolerance=0.005,
-        uncertainty=0.5,
+    _answer(
+        "line_bore_needed", "Smallest bore of the feed line", "length", 0.005, 0.5, calc.line_bore
     ),
-    Answer(
-        "suction_bore_needed",
-        "Smallest bore before the pump",
-        of="length",
-        decimals={"mm": 1, "in": 2},
-        tolerance=0.005,
-        uncertainty=0.5,
+    replace(
+        _answer(
+            "suction_bore_needed",
+            "Smallest bore before the pump",
+            "length",
+            0.005,
+            0.5,
+            calc.line_bore,
+        ),
         note="A pump that has to suck makes vapour: keep it low and its inlet flooded.",
     ),
-    Answer(
+    _answer(
         "stoichiometric_ratio",
         "Air to fuel with none left over",
-        of="ratio",
-        decimals={"": 2},
-        tolerance=0.001,
-        uncertainty=0.1,
+        "ratio",
+        0.001,
+        0.1,
+        calc.blend_stoichiometric_ratio,
     ),
+)
+
+_UNITS = {
+    "density": "kgm3",
+    "fuel_flow": "kgh",
+    "fuel_use": "gkwh",
+    "gauge_pressure": "kPa",
+    "percent": "pct",
+    "ratio": "",
+    "specific_energy": "MJpkg",
+    "viscosity": "mPas",
+    "volume_flow": "lph",
+}
+"""The unit of each quantity on the way."""
+
+
+def _on(
+    key: str, label: str, of: str, decimals: int, sign: str = "", *by: Callable[..., Real]
+) -> Working:
+    """Return a value on the way."""
+    return Working(key, label, of=of, unit=_UNITS[of], decimals=decimals, sign=sign, by=by)
+
+
+WORKINGS = (
+    _on("ethanol_share", "Ethanol by volume", "percent", 0, "x"),
+    _on("ethanol_mass", "Ethanol by mass", "percent", 1, "m", calc.blend_mass_fraction),
+    _on("density", "Density of the fuel", "density", 0, "ρ", calc.blend_density),
+    _on("viscosity", "Viscosity of the fuel", "viscosity", 2, "μ", calc.blend_viscosity_bound),
+    _on("heat", "Heat of the fuel", "specific_energy", 2, "H", calc.blend_heating_value),
+    _on("bsfc", "Consumption on this fuel", "fuel_use", 0, "BSFC", calc.bsfc_for_fuel),
+    _on("fuel_for_power", "Fuel for the power", "fuel_flow", 0, "", calc.fuel_flow),
+    _on("number", "Injectors", "ratio", 0),
+    replace(_on("rated", "Size on the sheet", "volume_flow", 0), unit="ccmin"),
+    _on("dead_share", "Dead time as a share", "percent", 1, "", calc.dead_time_share),
+    _on("allowed", "Share that may flow", "percent", 1),
+    _on("reynolds", "Reynolds number in the line", "ratio", 0, "Re", calc.line_reynolds),
+    _on("friction", "Friction factor", "ratio", 4, "f"),
+    _on(
+        "rail_gauge",
+        "Rail pressure at this boost",
+        "gauge_pressure",
+        0,
+        "",
+        calc.referenced_rail_pressure,
+    ),
+    _on("pump_place", "Place on the pump's curve", "ratio", 3, "", calc.pump_curve_share),
+    _on(
+        "pump_curve_flow",
+        "Flow of one pump on its curve",
+        "volume_flow",
+        0,
+        "",
+        calc.pump_flow_on_curve,
+    ),
+    _on("voltage_factor", "Share that the voltage leaves", "ratio", 3),
+    _on("pump_number", "Pumps", "ratio", 0),
 )
 
 LOOKUP = Lookup(
@@ -865,35 +710,9 @@ LOOKUP = Lookup(
     question="Do injectors, pump and line keep up with this power?",
     stage="feed",
     fields=FIELDS,
-    steps=STEPS,
+    reckon=reckon,
     answers=ANSWERS,
-    tables=TABLES,
-    direct=direct,
-    workings=(
-        Working("ethanol_share", "Ethanol by volume", of="percent", unit="pct", decimals=0),
-        Working("density", "Density of the fuel", of="density", unit="kgm3", decimals=0),
-        Working("bsfc", "Consumption on this fuel", of="fuel_use", unit="gkwh", decimals=0),
-        Working("fuel_for_power", "Fuel for the power", of="fuel_flow", unit="kgh", decimals=0),
-        Working("number", "Injectors", decimals=0),
-        Working("rated", "Size on the sheet", of="volume_flow", unit="ccmin", decimals=0),
-        Working("dead_share", "Dead time as a share", of="percent", unit="pct", decimals=1),
-        Working("allowed", "Share that may flow", of="percent", unit="pct", decimals=1),
-        Working("with_margin", "1 + margin", decimals=2),
-        Working("reynolds", "Reynolds number in the line", decimals=0),
-        Working("friction", "Friction factor", decimals=4),
-        Working(
-            "rail_gauge", "Rail pressure at this boost", of="gauge_pressure", unit="kPa", decimals=0
-        ),
-        Working(
-            "pump_curve_flow",
-            "Flow of one pump on its curve",
-            of="volume_flow",
-            unit="lph",
-            decimals=0,
-        ),
-        Working("voltage_factor", "Share that the voltage leaves"),
-        Working("pump_number", "Pumps", decimals=0),
-    ),
+    workings=WORKINGS,
     views=Views(
         grids=(
             GridView(
@@ -908,7 +727,7 @@ LOOKUP = Lookup(
                 "By fuel",
                 "duty",
                 "fuel",
-                tuple(key for key, _ in BLENDS),
+                tuple(BLENDS),
                 also=("injector_needed", "pump_spare", "fuel_volume", "stoichiometric_ratio"),
             ),
         ),

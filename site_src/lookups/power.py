@@ -571,10 +571,7 @@ ANSWERS = (
         note="No burning, no residual gas: to compare set-ups, not to predict knock.",
     ),
     replace(
-        _END,
-        key="known_end_temperature",
-        label="The same in the set-up you trust",
-        optional=True,
+        _END, key="known_end_temperature", label="The same in the set-up you trust", optional=True
     ),
 )
 

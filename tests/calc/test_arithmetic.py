@@ -33,7 +33,7 @@ NEEDS_A_TABLE = {
             compression_work delivery flow_surplus orifice_function shaft_work_terms
             volumetric_efficiency work_slope work_without_boost
         """,
-        "fuel": "darcy_friction_factor line_pressure_loss pump_flow_by_voltage_rule",
+        "fuel": "darcy_friction_factor pump_voltage_factor",
         "hoses": "included_angle",
         "joints": "clamped_stiffness",
         "power": """
