@@ -258,6 +258,7 @@ def humid_air_density(pressure: Real, temperature: Real, relative_humidity: Real
     >>> float(humid_air_density(101325.0, 298.15, 0.5))
     1.1769
     """
+    require("temperature", temperature, _COLDEST_WATER, 333.15)
     saturation = saturation_pressure(temperature)
     dry = dry_air_pressure(pressure, saturation, relative_humidity)
     vapour = vapour_pressure(saturation, relative_humidity)

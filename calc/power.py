@@ -88,17 +88,22 @@ def air_flow_for_mean_power(one: Real, other: Real) -> Real:
     """Air at which the mean of two estimates of the power is the wanted power.
 
     Args:
-        one [kg/s]: air for the wanted power by one estimate, above 0.
-        other [kg/s]: air for it by the other estimate, above 0.
+        one [kg/s]: air for the wanted power by one estimate, 0.001 to 5.
+        other [kg/s]: air for it by the other estimate, 0.001 to 5.
 
     Returns:
         [kg/s]: mass of air per second; the harmonic mean.
+
+    Raises:
+        DomainError: an argument outside its range.
 
     Source: of the same air ṁ each estimate makes P·ṁ/own, so that ½·(ṁ/one + ṁ/other) = 1.
 
     >>> air_flow_for_mean_power(0.5, 0.5)
     0.5
     """
+    require("one", one, 1e-3, 5.0)
+    require("other", other, 1e-3, 5.0)
     return 2.0 / (1.0 / one + 1.0 / other)
 
 
