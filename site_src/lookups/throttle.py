@@ -38,8 +38,8 @@ CHOKED_NEAR, CHOKED_LIMIT = 0.40, 0.50
 
 COUNTS = {"1": 1.0, "2": 2.0, "3": 3.0, "4": 4.0}
 
-HAIR = 1e-5
-"""What the table of the free area makes of the square of the flow is far below this."""
+HAIR = 1e-4
+"""What the tables of outside air and free area can be off by is far below this share."""
 
 _CHOKED = (
     "This throttle is choked, or all but: it can't pass that much air. Fit a larger bore or more "
@@ -94,7 +94,8 @@ def reckon(e: Entries) -> Mapping[str, Real]:
     found |= _through(e, found, "throttle")
     other = _through(e, found, "other")
     inlet = ambient - found["inlet_depression"]
-    ratio = within((ambient + e["boost"]) / inlet, None, MOST_RATIO, above=_TOO_MUCH_RATIO)
+    ratio = (ambient + e["boost"]) / inlet
+    ratio = within(ratio, None, MOST_RATIO, above=_TOO_MUCH_RATIO, hair=HAIR)
     lost, other_lost = (
         calc.manifold_pressure_lost(ratio, each["inlet_depression"]) for each in (found, other)
     )
