@@ -48,7 +48,7 @@ NEAR_ROTORS = 0.92
 """Share of the rotor limit from which it is called near."""
 
 HAIR = 1e-5
-"""The tables' error in the blower's efficiency is far below this."""
+"""The tables' errors, in pressures and efficiencies, are far below this share of a range."""
 
 _OUT_BREATHES = (
     "The engine takes more air than the blower moves: no boost with this pulley. "
@@ -205,7 +205,7 @@ def _rated(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
         "rating_delivery": delivered,
         "rating_swept": swept,
         "rating_efficiency": within(
-            breathing, *AGREES, below=_BELOW_AGREEMENT, above=_ABOVE_AGREEMENT
+            breathing, *AGREES, below=_BELOW_AGREEMENT, above=_ABOVE_AGREEMENT, hair=HAIR
         ),
     }
 

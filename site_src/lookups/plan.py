@@ -99,7 +99,13 @@ def _other_pulley(key: str, label: str) -> Number:
     """Return the optional entry of a pulley to compare with."""
     pulley = boost.LOOKUP.numbers["blower_pulley"]
     return replace(
-        pulley, key=key, label=label, default=None, first=False, measure="", group="Compare pulleys"
+        pulley,
+        key=key,
+        label=label,
+        scale=replace(pulley.scale, default=None),
+        first=False,
+        measure="",
+        group="Compare pulleys",
     )
 
 

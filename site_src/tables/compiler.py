@@ -430,7 +430,7 @@ def source_hash(spec: TableSpec) -> str:
     return digest.hexdigest()[:16]
 
 
-_SOURCES = ("calc", "site_src.data", "site_src.lookups", "site_src.model.quantities")
+_SOURCES = ("calc", "site_src.data", "site_src.lookups.", "site_src.model.quantities")
 """Modules whose content a calculation can depend on."""
 
 _COMPILERS = tuple(f"site_src.tables.{name}" for name in ("compiler", "grid", "points"))
