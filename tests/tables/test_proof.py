@@ -43,9 +43,12 @@ def answer_unit(quantity_key: str, unit_key: str) -> float:
 def test_both_ends_of_every_field_are_accepted_and_a_step_outside_is_named(
     lookup: Lookup,
 ) -> None:
+    # The values of other columns are tried in the place of the entry that they are compared with.
+    compared = lookup.views.compare.others if lookup.views.compare else ()
     tried = [
         (field, field.key, way | {field.key: value}, value != end)
         for field in lookup.numbers.values()
+        if field.key not in compared
         for end, out in ((field.low, -field.step), (field.high, field.step))
         for way in opened(lookup, field)
         for value in (end, end + out)
