@@ -69,7 +69,7 @@ DEPRESSION = tabulated(
     "nozzle_depression",
     _depression,
     cubic("flow_squared", "square of the dimensionless flow", 0.0, _MOST_SQUARED),
-    tolerance=1e-7,
+    tolerance=1e-6,
     monotone=True,
     by=(calc.relative_depression,),
 )

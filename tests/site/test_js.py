@@ -21,7 +21,7 @@ from site_src.face.numbers import fine, grouped, plain
 from site_src.face.rule import draw_rule
 from site_src.lookups import all_lookups
 from site_src.model.answers import shown
-from site_src.model.fields import Choice, Number, Option, Parts
+from site_src.model.fields import Choice, Number, Option, Parts, Scale
 from site_src.model.quantities import all_quantities, quantity
 
 HERE = Path(__file__).parent
@@ -31,24 +31,42 @@ SEED = 20260101
 pytestmark = pytest.mark.skipif(shutil.which("node") is None, reason="Node is not on this machine")
 
 QUANTITIES = {
-    q.key: {"units": [asdict(unit) for unit in q.units], "inch": dict(q.inch)}
+    q.key: {"si": q.si, "units": [asdict(unit) for unit in q.units], "inch": dict(q.inch)}
     for q in all_quantities()
 }
 
 PULLEY = Number(
-    *("blower_pulley", "Blower pulley", "length", "mm", 40.0, 250.0, 92.0, 1.0),
+    "blower_pulley",
+    "Blower pulley",
+    Scale(
+        "length",
+        unit="mm",
+        span=(40, 250),
+        default=92,
+        step=1,
+        stock=(74.0, 78.0, 82.0, 85.0, 88.0, 92.0),
+    ),
     way_out="Measure it again.",
-    steps=(74.0, 78.0, 82.0, 85.0, 88.0, 92.0),
 )
-HEIGHT = Number("altitude", "Altitude", "altitude", "m", -300.0, 4500.0, 0.0, 100.0)
-WARMTH = Number("intake", "Intake air", "temperature", "C", -40.0, 60.0, 25.0, 5.0)
-BOOST = Number("wanted", "Wanted boost", "gauge_pressure", "kPa", 5.0, 200.0, None, 5.0)
-TORQUE = Number("torque", "Torque", "torque", "Nm", 0.5, 1000.0, 20.0, 1.0)
+HEIGHT = Number(
+    "altitude", "Altitude", Scale("altitude", unit="m", span=(-300, 4500), default=0, step=100)
+)
+WARMTH = Number(
+    "intake", "Intake air", Scale("temperature", unit="C", span=(-40, 60), default=25, step=5)
+)
+BOOST = Number(
+    "wanted",
+    "Wanted boost",
+    Scale("gauge_pressure", unit="kPa", span=(5, 200), default=None, step=5),
+)
+TORQUE = Number(
+    "torque", "Torque", Scale("torque", unit="Nm", span=(0.5, 1000), default=20, step=1)
+)
 KIND = Choice("kind", "Kind", (Option("a", "One"), Option("b", "Other")), "a")
 RUNS = Parts(
     "runs",
     "Runs",
-    (Number("length", "Length", "run", "m", 0.1, 20.0, 1.0, 0.1), KIND),
+    (Number("length", "Length", Scale("run", unit="m", span=(0.1, 20), default=1, step=0.1)), KIND),
     most=4,
     default=({"length": 1.0, "kind": "a"},),
 )
@@ -121,8 +139,10 @@ def test_what_people_type_is_understood() -> None:
 
 
 def test_a_comma_that_could_mean_two_things_is_settled_by_the_range_or_asked_about() -> None:
-    speed = Number("speed", "Speed", "rotation", "rpm", 500.0, 9000.0, 600.0, 1.0)
-    either = Number("x", "Length", "length", "mm", 0.1, 5000.0, 1.0, 1.0)
+    speed = Number(
+        "speed", "Speed", Scale("rotation", unit="rpm", span=(500, 9000), default=600, step=1)
+    )
+    either = Number("x", "Length", Scale("length", unit="mm", span=(0.1, 5000), default=1, step=1))
     found = run(
         ("understood", HEIGHT.spec(), "4,000", None),  # 4 and 4,000 m are both in range
         ("understood", PULLEY.spec(), "1,150", None),  # neither is
@@ -371,8 +391,12 @@ def test_curves_are_drawn_as_in_python() -> None:
 
 # --- what runs out first -------------------------------------------------------------------------
 
-FLOW = Number("air_flow", "Air flow", "mass_flow", "gps", 20.0, 1500.0, 400.0, 10.0)
-MADE = Number("boost", "Boost", "gauge_pressure", "kPa", 0.0, 200.0, None, 5.0)
+FLOW = Number(
+    "air_flow", "Air flow", Scale("mass_flow", unit="gps", span=(20, 1500), default=400, step=10)
+)
+MADE = Number(
+    "boost", "Boost", Scale("gauge_pressure", unit="kPa", span=(0, 200), default=None, step=5)
+)
 
 
 def test_what_is_carried_over_is_written_as_in_python() -> None:

@@ -12,11 +12,11 @@ from site_src.face.compare import comparison
 from site_src.face.curve import drawn_curve
 from site_src.face.form import Entry, Rows, form
 from site_src.face.numbers import grouped, with_unit
-from site_src.face.sheet import Reading, Sheet, pieces, sheet, subscripted
-from site_src.face.words import fault_words
+from site_src.face.sheet import Sheet, sheet
+from site_src.face.words import Reading, fault_words, pieces, subscripted
 from site_src.lookups import all_lookups, lookup
 from site_src.model.answers import CurveView, GridView, shown
-from site_src.model.fields import Choice, Number, Option, Parts
+from site_src.model.fields import Choice, Number, Option, Parts, Scale
 from site_src.model.lookup import Lookup
 from site_src.model.quantities import Unit, quantity
 
@@ -123,8 +123,15 @@ def test_subscripts_are_set_apart_and_words_with_underscores_before_them_are_not
 
 # --- the form ------------------------------------------------------------------------------------
 
-SIZE = Number("size", "Size", "length", "mm", 1.0, 9.0, 3.0, 1.0, first=True)
-DEPTH = Number("depth", "Depth", "length", "mm", 1.0, 9.0, None, 1.0, when=("kind", ("deep",)))
+SIZE = Number(
+    "size", "Size", Scale("length", unit="mm", span=(1, 9), default=3, step=1), first=True
+)
+DEPTH = Number(
+    "depth",
+    "Depth",
+    Scale("length", unit="mm", span=(1, 9), default=None, step=1),
+    when=("kind", ("deep",)),
+)
 KIND = Choice(
     "kind",
     "Kind",
@@ -204,9 +211,10 @@ def test_a_comparison_begins_with_the_set_ups_own_column() -> None:
 def test_a_comparison_has_a_column_for_each_value_with_its_faults_said_below() -> None:
     plan = lookup("plan")
     assert plan.views.compare is not None
+    entered = {"pulley_b": 74.0, "pulley_c": 240.0}
     fields = tuple(
-        replace(field, default={"pulley_b": 74.0, "pulley_c": 240.0}.get(field.key, field.default))
-        if isinstance(field, Number)
+        replace(field, scale=replace(field.scale, default=entered[field.key]))
+        if isinstance(field, Number) and field.key in entered
         else field
         for field in plan.fields
     )
