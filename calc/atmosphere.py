@@ -1,23 +1,16 @@
 """The air that the engine is given: standard atmosphere, humidity, density.
 
-Covers the troposphere of ISO 2533 (geopotential altitude −2 to 11 km) and humid air as a mixture
-of two perfect gases. Leaves out the real-gas and enhancement corrections (below 0.5 % of the
-vapour pressure in weather) and any weather forecast: a barometer is better than the altitude.
+Covers the troposphere of ISO 2533 (geopotential altitude −2 to 11 km; the height on a map is
+geometric, 4 m more at 5 km) and humid air as a mixture of two perfect gases. Leaves out the
+real-gas and enhancement corrections (below 0.5 % of the vapour pressure in weather) and any weather
+forecast: a barometer is better than the altitude.
 """
 
 from __future__ import annotations
 
 import numpy as np
 
-from calc.constants import (
-    EARTH_RADIUS,
-    G0,
-    LAPSE_RATE,
-    P_STANDARD,
-    R_AIR,
-    R_WATER_VAPOUR,
-    T_STANDARD,
-)
+from calc.constants import G0, LAPSE_RATE, P_STANDARD, R_AIR, T_STANDARD
 from calc.domain import Real, require
 
 _BAROMETRIC_EXPONENT = G0 / (LAPSE_RATE * R_AIR)
@@ -35,30 +28,6 @@ _SATURATION_TERMS = (
     (-15.9618719, 4.0),
     (1.80122502, 7.5),
 )
-
-
-def geopotential_altitude(geometric_altitude: Real) -> Real:
-    """Geopotential altitude of a place whose height above sea level is known.
-
-    The standard atmosphere is tabulated over geopotential altitude; a map, a survey mark and a
-    satellite receiver give geometric height. They differ by 4 m at 5 km.
-
-    Args:
-        geometric_altitude [m]: height above mean sea level, -2000 to 11000.
-
-    Returns:
-        [m]: geopotential altitude.
-
-    Raises:
-        DomainError: altitude outside its range.
-
-    Source: ISO 2533:1975, geopotential altitude: H = r·h/(r + h).
-
-    >>> float(geopotential_altitude(5000.0))
-    4996.070
-    """
-    require("geometric_altitude", geometric_altitude, _LOWEST, _TROPOPAUSE)
-    return EARTH_RADIUS * geometric_altitude / (EARTH_RADIUS + geometric_altitude)
 
 
 def temperature_at_altitude(altitude: Real) -> Real:
@@ -101,28 +70,6 @@ def pressure_at_altitude(altitude: Real) -> Real:
     """
     ratio: Real = temperature_at_altitude(altitude) / T_STANDARD
     return P_STANDARD * ratio**_BAROMETRIC_EXPONENT
-
-
-def altitude_at_pressure(pressure: Real) -> Real:
-    """Pressure altitude: where the standard atmosphere has the given pressure.
-
-    Args:
-        pressure [Pa]: absolute, not reduced to sea level, 22632 to 127775.
-
-    Returns:
-        [m]: geopotential altitude.
-
-    Raises:
-        DomainError: pressure outside its range.
-
-    Source: ISO 2533:1975, barometric formula solved for H.
-
-    >>> float(round(altitude_at_pressure(89874.6), 1))
-    1000.0
-    """
-    require("pressure", pressure, 22_632.0, 127_775.0)
-    ratio: Real = (pressure / P_STANDARD) ** (1.0 / _BAROMETRIC_EXPONENT)
-    return T_STANDARD / LAPSE_RATE * (1.0 - ratio)
 
 
 def dry_air_density(pressure: Real, temperature: Real) -> Real:
@@ -237,29 +184,3 @@ def dry_air_pressure(pressure: Real, saturation: Real, relative_humidity: Real) 
     require("pressure", pressure, 2e4, 1.3e5)
     require("saturation", saturation, 0.0, 2e4)
     return pressure - vapour_pressure(saturation, relative_humidity)
-
-
-def humid_air_density(pressure: Real, temperature: Real, relative_humidity: Real) -> Real:
-    """Density of humid air as a mixture of two perfect gases.
-
-    Args:
-        pressure [Pa]: absolute, 20000 to 130000.
-        temperature [K]: 233.15 to 333.15.
-        relative_humidity [1]: against liquid water, 0 to 1.
-
-    Returns:
-        [kg/m^3]: density; damp air is lighter than dry air.
-
-    Raises:
-        DomainError: an argument outside its range.
-
-    Source: Dalton's law with the gas constants of `calc.constants`.
-
-    >>> float(humid_air_density(101325.0, 298.15, 0.5))
-    1.1769
-    """
-    require("temperature", temperature, _COLDEST_WATER, 333.15)
-    saturation = saturation_pressure(temperature)
-    dry = dry_air_pressure(pressure, saturation, relative_humidity)
-    vapour = vapour_pressure(saturation, relative_humidity)
-    return (dry / R_AIR + vapour / R_WATER_VAPOUR) / temperature

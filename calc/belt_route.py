@@ -21,7 +21,7 @@ from typing import Literal
 
 import numpy as np
 
-from calc.domain import DomainError, Real, require
+from calc.domain import Real, require
 
 Point = tuple[float, float]
 """A point or a vector in the plane of the belt."""
@@ -382,7 +382,7 @@ def length_gradient(route: Route, pulley: int) -> Point:
     return u[0] - v[0], u[1] - v[1]
 
 
-# Lengths and two-pulley drives --------------------------------------------------------------
+# Lengths ------------------------------------------------------------------------------------
 
 
 def effective_length(pitch_length: Real, line_differential: Real) -> Real:
@@ -432,122 +432,3 @@ def pitch_length(effective_length: Real, line_differential: Real) -> Real:
     require("effective_length", effective_length, 0.1, 20.0)
     require("line_differential", line_differential, 0.0, 0.010)
     return effective_length + 2.0 * np.pi * line_differential
-
-
-def open_belt_length(large_diameter: Real, small_diameter: Real, center_distance: Real) -> Real:
-    """Length of an open belt round two pulleys.
-
-    Args:
-        large_diameter [m]: pitch diameter, 0.005 to 2.
-        small_diameter [m]: pitch diameter, 0.005 to 2.
-        center_distance [m]: 0.005 to 20, at least the two radii.
-
-    Returns:
-        [m]: pitch length.
-
-    Raises:
-        DomainError: an input outside its range.
-
-    Source: Tayal, Engineering Mechanics, ch. 7, in its exact form.
-
-    >>> float(open_belt_length(0.24, 0.12, 0.30))
-    1.177527
-    """
-    _require_two(large_diameter, small_diameter, center_distance)
-    step = (large_diameter - small_diameter) / 2.0
-    straight = np.sqrt(center_distance * center_distance - step * step)
-    round_both = np.pi * (large_diameter + small_diameter) / 2.0
-    length: Real = 2.0 * straight + round_both + 2.0 * step * np.arcsin(step / center_distance)
-    return length
-
-
-def open_belt_wrap(diameter: Real, other_diameter: Real, center_distance: Real) -> Real:
-    """Contact angle of an open belt on one of two pulleys.
-
-    Args:
-        diameter [m]: pitch diameter of the pulley in question, 0.005 to 2.
-        other_diameter [m]: pitch diameter of the other, 0.005 to 2.
-        center_distance [m]: 0.005 to 20, at least the two radii.
-
-    Returns:
-        [rad]: contact angle; below π on the smaller pulley.
-
-    Raises:
-        DomainError: an input outside its range.
-
-    Source: Khurmi & Gupta, Theory of Machines, ch. 11: π ± 2 arcsin((D - d)/2C).
-
-    >>> float(np.degrees(open_belt_wrap(0.12, 0.24, 0.30)))
-    156.9261
-    """
-    _require_two(diameter, other_diameter, center_distance)
-    wrap: Real = np.pi + 2.0 * np.arcsin((diameter - other_diameter) / 2.0 / center_distance)
-    return wrap
-
-
-def crossed_belt_length(diameter: Real, other_diameter: Real, center_distance: Real) -> Real:
-    """Length of a crossed belt round two pulleys; for comparison, a ribbed belt can't cross.
-
-    Args:
-        diameter [m]: pitch diameter, 0.005 to 2.
-        other_diameter [m]: pitch diameter, 0.005 to 2.
-        center_distance [m]: 0.005 to 20, at least the two radii.
-
-    Returns:
-        [m]: pitch length.
-
-    Raises:
-        DomainError: an input outside its range.
-
-    Source: Tayal, Engineering Mechanics, ch. 7, in its exact form.
-
-    >>> float(crossed_belt_length(0.6, 0.3, 3.5))
-    8.4716
-    """
-    wrap = crossed_belt_wrap(diameter, other_diameter, center_distance)
-    radii = (diameter + other_diameter) / 2.0
-    straight = np.sqrt(center_distance * center_distance - radii * radii)
-    length: Real = 2.0 * straight + wrap * radii
-    return length
-
-
-def crossed_belt_wrap(diameter: Real, other_diameter: Real, center_distance: Real) -> Real:
-    """Contact angle of a crossed belt, the same on both pulleys.
-
-    Args:
-        diameter [m]: pitch diameter, 0.005 to 2.
-        other_diameter [m]: pitch diameter, 0.005 to 2.
-        center_distance [m]: 0.005 to 20, at least the two radii.
-
-    Returns:
-        [rad]: contact angle.
-
-    Raises:
-        DomainError: an input outside its range.
-
-    Source: Khurmi & Gupta, Theory of Machines, ch. 11: π + 2 arcsin((D + d)/2C).
-
-    >>> float(np.degrees(crossed_belt_wrap(0.6, 0.3, 3.5)))
-    194.774
-    """
-    _require_two(diameter, other_diameter, center_distance)
-    wrap: Real = np.pi + 2.0 * np.arcsin((diameter + other_diameter) / 2.0 / center_distance)
-    return wrap
-
-
-def _require_two(diameter: Real, other_diameter: Real, center_distance: Real) -> None:
-    """Refuse two pulleys that overlap."""
-    require("diameter", diameter, 0.005, 2.0)
-    require("other_diameter", other_diameter, 0.005, 2.0)
-    require("center_distance", center_distance, 0.005, 20.0)
-    least, distance = np.broadcast_arrays(
-        *(
-            np.asarray(getattr(value, "magnitude", value), dtype=np.float64)
-            for value in ((diameter + other_diameter) / 2.0, center_distance)
-        )
-    )
-    if (short := distance < least).any():
-        first = int(np.argmax(short))
-        raise DomainError(
-            "center_distance", float(distance.flat[first]), float(least.flat[first]), 20.0
-        )

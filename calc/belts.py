@@ -2,8 +2,8 @@
 
 The model is the flexible, inextensible belt of the textbooks: Euler–Eytelwein grip with the
 centrifugal tension taken off both spans. `friction` is everywhere the exponent that works on the
-wrap angle; for a belt in grooves it is the surface friction over the sine of the half angle
-(`groove_friction`), or the figure that a rating practice states.
+wrap angle; for a belt in grooves it is the surface friction over the sine of the grooves' half
+angle, or the figure that a rating practice states.
 
 Tensions are what a span carries, its centrifugal part included. Left out: bending stiffness (a
 short span sounds sharper than `span_frequency` says), creep, heat, water or oil on the ribs, shock
@@ -35,13 +35,6 @@ def _require_grip(friction: Real, wrap: Real, mass_per_length: Real, speed: Real
     require("wrap", wrap, *_WRAP)
     require("mass_per_length", mass_per_length, 0.0, _MASS[1])
     require("speed", speed, *_SPEED)
-
-
-def _working(tension: Real, mass_per_length: Real, speed: Real) -> Real:
-    """What the centrifugal tension leaves of a tension; nothing if it takes all of it."""
-    left = tension - centrifugal_tension(mass_per_length, speed)
-    working: Real = np.maximum(left, 0.0 * left)
-    return working
 
 
 def _if_room(room: Real, value: Real) -> Real:
@@ -268,53 +261,7 @@ def belt_speed(pitch_diameter: Real, rev_per_s: Real) -> Real:
     return np.pi * pitch_diameter * rev_per_s
 
 
-def bend_margin(diameter: Real, minimum_diameter: Real) -> Real:
-    """How far a pulley is above the smallest that the belt section allows.
-
-    Args:
-        diameter [m]: diameter of the pulley, of the kind that the minimum refers to, 0.005 to 2.
-        minimum_diameter [m]: 0.005 to 2.
-
-    Returns:
-        [1]: share above the minimum; negative is too small.
-
-    Raises:
-        DomainError: a diameter outside its range.
-
-    Source: ISO 9981, clause 5.2: at least 45 mm effective diameter for PK.
-
-    >>> bend_margin(0.090, 0.045)
-    1.0
-    """
-    require("diameter", diameter, *_DIAMETER)
-    require("minimum_diameter", minimum_diameter, *_DIAMETER)
-    return diameter / minimum_diameter - 1.0
-
-
 # Grip ---------------------------------------------------------------------------------------
-
-
-def groove_friction(surface_friction: Real, groove_angle: Real) -> Real:
-    """Friction that acts along the wrap when the belt is wedged in grooves.
-
-    Args:
-        surface_friction [1]: friction between belt and flank, 0.01 to 2.
-        groove_angle [rad]: whole angle of the groove, 0.3 to 3.15; π is a flat pulley.
-
-    Returns:
-        [1]: effective friction.
-
-    Raises:
-        DomainError: an input outside its range.
-
-    Source: Khurmi & Gupta, Theory of Machines, ch. 11: μ / sin(β/2).
-
-    >>> float(groove_friction(0.15, np.radians(40.0)))
-    0.43857
-    """
-    require("surface_friction", surface_friction, 0.01, 2.0)
-    require("groove_angle", groove_angle, 0.3, 3.15)
-    return surface_friction / np.sin(groove_angle / 2.0)
 
 
 def grip_ratio(friction: Real, wrap: Real) -> Real:
@@ -476,97 +423,6 @@ def centrifugal_tension(mass_per_length: Real, speed: Real) -> Real:
     return mass_per_length * speed**2
 
 
-def power_from_tight(
-    tight: Real, friction: Real, wrap: Real, mass_per_length: Real, speed: Real
-) -> Real:
-    """Most power that a drive passes when the tight span is at a stated tension.
-
-    Args:
-        tight [N]: tension of the tight span, 0 to 100e3.
-        friction [1]: effective friction, 0.05 to 3.
-        wrap [rad]: contact angle of the pulley that slides first, 0.017 to 20.
-        mass_per_length [kg/m]: mass of the belt, 0 to 10.
-        speed [m/s]: belt speed, 0.01 to 150.
-
-    Returns:
-        [W]: power; 0 where the centrifugal tension has used up the tension.
-
-    Raises:
-        DomainError: an input outside its range.
-
-    Source: Khurmi & Gupta, Theory of Machines, ch. 11: P = (T_1 - T_c)(1 - e^(-μθ)) v.
-
-    >>> float(power_from_tight(1200.0, 0.3, np.radians(120.0), 0.6, 25.8199))
-    9636.228
-    """
-    require("tight", tight, *_TENSION)
-    _require_grip(friction, wrap, mass_per_length, speed)
-    return pull_held(_working(tight, mass_per_length, speed), slack_ratio(friction, wrap)) * speed
-
-
-def power_from_slack(
-    slack: Real, friction: Real, wrap: Real, mass_per_length: Real, speed: Real
-) -> Real:
-    """Most power that a drive passes when a tensioner holds the slack span at a tension.
-
-    Args:
-        slack [N]: tension of the slack span, 0 to 100e3.
-        friction [1]: effective friction, 0.05 to 3.
-        wrap [rad]: contact angle of the pulley that slides first, 0.017 to 20.
-        mass_per_length [kg/m]: mass of the belt, 0 to 10.
-        speed [m/s]: belt speed, 0.01 to 150.
-
-    Returns:
-        [W]: power; 0 where the centrifugal tension has used up the tension.
-
-    Raises:
-        DomainError: an input outside its range.
-
-    Source: Euler–Eytelwein with centrifugal tension: P = (T_2 - T_c)(e^(μθ) - 1) v.
-
-    >>> float(power_from_slack(600.0, 0.45, np.pi, 0.16, 50.0))
-    31112.07
-    """
-    require("slack", slack, *_TENSION)
-    _require_grip(friction, wrap, mass_per_length, speed)
-    ratio = slack_ratio(friction, wrap)
-    return pull_held(_working(slack, mass_per_length, speed) / ratio, ratio) * speed
-
-
-def power_from_static(
-    static: Real, friction: Real, wrap: Real, mass_per_length: Real, speed: Real
-) -> Real:
-    """Most power that a drive with locked centres passes from its tension at rest.
-
-    With the tensioner locked the belt's stretch stays what it was at rest, so the tight span
-    gains what the slack span loses: T_1 + T_2 = 2 T_0. That takes the tight and the slack run to
-    be about equally long.
-
-    Args:
-        static [N]: tension of every span at rest, 0 to 100e3.
-        friction [1]: effective friction, 0.05 to 3.
-        wrap [rad]: contact angle of the pulley that slides first, 0.017 to 20.
-        mass_per_length [kg/m]: mass of the belt, 0 to 10.
-        speed [m/s]: belt speed, 0.01 to 150.
-
-    Returns:
-        [W]: power; 0 where the centrifugal tension has used up the tension.
-
-    Raises:
-        DomainError: an input outside its range.
-
-    Source: Khurmi & Gupta, Theory of Machines, ch. 11 (T_0 as the mean of the two whole
-    tensions): P = 2 (T_0 - T_c) tanh(μθ/2) v. Shigley writes F_i for T_0 - T_c instead.
-
-    >>> float(power_from_static(1000.0, 0.25, np.radians(150.0), 0.0, 25.0 / 3.0))
-    5267.449
-    """
-    require("static", static, *_TENSION)
-    _require_grip(friction, wrap, mass_per_length, speed)
-    ratio = slack_ratio(friction, wrap)
-    return pull_held(_working(static, mass_per_length, speed) / mean_ratio(ratio), ratio) * speed
-
-
 def slack_for_power(
     power: Real, friction: Real, wrap: Real, mass_per_length: Real, speed: Real
 ) -> Real:
@@ -585,7 +441,7 @@ def slack_for_power(
     Raises:
         DomainError: an input outside its range.
 
-    Source: inverse of `power_from_slack`.
+    Source: Euler–Eytelwein with centrifugal tension: T_2 = T_c + (P/v) / (e^(μθ) - 1).
 
     >>> float(slack_for_power(31112.07, 0.45, np.pi, 0.16, 50.0))
     600.00
@@ -616,7 +472,7 @@ def tight_for_power(
     Raises:
         DomainError: an input outside its range.
 
-    Source: inverse of `power_from_tight`.
+    Source: Khurmi & Gupta, Theory of Machines, ch. 11: T_1 = T_c + (P/v) / (1 - e^(-μθ)).
 
     >>> float(tight_for_power(9636.228, 0.3, np.radians(120.0), 0.6, 25.8199))
     1200.0
@@ -624,36 +480,6 @@ def tight_for_power(
     require("power", power, *_POWER)
     _require_grip(friction, wrap, mass_per_length, speed)
     working = tight_for_pull(power / speed, slack_ratio(friction, wrap))
-    return centrifugal_tension(mass_per_length, speed) + working
-
-
-def static_for_power(
-    power: Real, friction: Real, wrap: Real, mass_per_length: Real, speed: Real
-) -> Real:
-    """Least tension at rest with which a drive with locked centres passes a power.
-
-    Args:
-        power [W]: power to pass, margin included, 0 to 1e6.
-        friction [1]: effective friction, 0.05 to 3.
-        wrap [rad]: contact angle of the pulley that slides first, 0.017 to 20.
-        mass_per_length [kg/m]: mass of the belt, 0 to 10.
-        speed [m/s]: belt speed, 0.01 to 150.
-
-    Returns:
-        [N]: tension of every span at rest.
-
-    Raises:
-        DomainError: an input outside its range.
-
-    Source: inverse of `power_from_static`.
-
-    >>> float(static_for_power(5267.449, 0.25, np.radians(150.0), 0.0, 25.0 / 3.0))
-    1000.0
-    """
-    require("power", power, *_POWER)
-    _require_grip(friction, wrap, mass_per_length, speed)
-    ratio = slack_ratio(friction, wrap)
-    working = tight_for_pull(power / speed, ratio) * mean_ratio(ratio)
     return centrifugal_tension(mass_per_length, speed) + working
 
 
@@ -676,7 +502,7 @@ def wrap_for_slack(
     Raises:
         DomainError: an input outside its range.
 
-    Source: inverse of `power_from_slack` for the wrap.
+    Source: inverse of `slack_for_power` for the wrap.
 
     >>> float(wrap_for_slack(31112.07, 600.0, 0.45, 0.16, 50.0))
     3.1416
@@ -708,7 +534,7 @@ def wrap_for_tight(
     Raises:
         DomainError: an input outside its range.
 
-    Source: inverse of `power_from_tight` for the wrap.
+    Source: inverse of `tight_for_power` for the wrap.
 
     >>> float(wrap_for_tight(9636.228, 1200.0, 0.3, 0.6, 25.8199))
     2.0944
@@ -721,40 +547,6 @@ def wrap_for_tight(
     with np.errstate(divide="ignore", invalid="ignore"):
         wrap = -np.log(slack_ratio_needed(pull, working)) / friction
     return _if_room(working - pull, wrap)
-
-
-def wrap_for_static(
-    power: Real, static: Real, friction: Real, mass_per_length: Real, speed: Real
-) -> Real:
-    """Wrap that a pulley needs to pass a power from a tension at rest, centres locked.
-
-    Args:
-        power [W]: power to pass, margin included, 0 to 1e6.
-        static [N]: tension of every span at rest, 0 to 100e3.
-        friction [1]: effective friction, 0.05 to 3.
-        mass_per_length [kg/m]: mass of the belt, 0 to 10.
-        speed [m/s]: belt speed, 0.01 to 150.
-
-    Returns:
-        [rad]: contact angle; NaN where no wrap is enough, because the pull would take the slack
-        span below the centrifugal tension.
-
-    Raises:
-        DomainError: an input outside its range.
-
-    Source: inverse of `power_from_static` for the wrap.
-
-    >>> float(wrap_for_static(5267.449, 1000.0, 0.25, 0.0, 25.0 / 3.0))
-    2.618
-    """
-    require("power", power, *_POWER)
-    require("static", static, *_TENSION)
-    _require_grip(friction, 1.0, mass_per_length, speed)
-    half_pull = power / speed / 2.0
-    slack = static - half_pull - centrifugal_tension(mass_per_length, speed)
-    with np.errstate(divide="ignore", invalid="ignore"):
-        wrap = np.log(np.divide(slack + 2.0 * half_pull, slack)) / friction
-    return _if_room(slack, wrap)
 
 
 def ribs_needed(
@@ -1006,32 +798,6 @@ def offset_from_gaps(gap_near: Real, gap_far: Real, rim_difference: Real) -> Rea
         require(name, value, -0.05, 0.05)
     require("rim_difference", rim_difference, -0.05, 0.05)
     return (gap_near + gap_far) / 2.0 - rim_difference
-
-
-def tilt_from_gaps(gap_near: Real, gap_far: Real, face: Real) -> Real:
-    """How far a pulley is turned out of the straightedge's plane.
-
-    Args:
-        gap_near [m]: gap at the rim's nearer edge, -0.05 to 0.05.
-        gap_far [m]: gap at the rim's farther edge, -0.05 to 0.05.
-        face [m]: distance between the two readings, 0.02 to 1.
-
-    Returns:
-        [rad]: angle, positive when the far edge falls back.
-
-    Raises:
-        DomainError: a reading outside its range.
-
-    Source: geometry.
-
-    >>> float(tilt_from_gaps(0.0, 0.001, 0.100))
-    0.0099997
-    """
-    for name, value in (("gap_near", gap_near), ("gap_far", gap_far)):
-        require(name, value, -0.05, 0.05)
-    require("face", face, 0.02, 1.0)
-    angle: Real = np.arctan((gap_far - gap_near) / face)
-    return angle
 
 
 def misalignment_angle(offset: Real, span: Real) -> Real:

@@ -19,6 +19,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from calc.belts import speed_ratio
 from calc.constants import CP_AIR, GAMMA_AIR, R_AIR
 from calc.domain import Real, require
 from calc.throttle import critical_pressure_ratio, flow_function
@@ -41,7 +42,6 @@ CRITICAL_RATIO = float(1.0 / critical_pressure_ratio(GAMMA_AIR))
 """Pressure ratio at which leakage chokes, 1.893; the leakage function has its kink there."""
 
 # Widest inputs for which the relations are meant; the pages use narrower ones.
-_PITCH = (0.005, 2.0)
 _GEAR = (0.1, 10.0)
 _CRANK_SPEED = (1.0, 200.0)
 _DRIVE_RATIO = (1e-3, 1e3)
@@ -58,13 +58,13 @@ _TEMPERATURE = (200.0, 600.0)
 _OR_MORE = (0.0, np.inf)
 
 
-def drive_ratio(crank_pitch: Real, blower_pitch: Real, gear: Real = 1.0) -> Real:
+def drive_ratio(crank_pitch: Real, blower_pitch: Real, gear: Real) -> Real:
     """Blower rotor revolutions for one revolution of the crankshaft.
 
     Args:
         crank_pitch [m]: pitch diameter of the crank pulley, 0.005 to 2.
         blower_pitch [m]: pitch diameter of the blower pulley, 0.005 to 2.
-        gear [1]: rotor revolutions for one of the blower's pulley, 0.1 to 10.
+        gear [1]: rotor revolutions for one of the blower's pulley, 0.1 to 10; 1 without gears.
 
     Returns:
         [1]: drive ratio.
@@ -72,15 +72,14 @@ def drive_ratio(crank_pitch: Real, blower_pitch: Real, gear: Real = 1.0) -> Real
     Raises:
         DomainError: an argument outside its range.
 
-    Source: kinematics of a belt at its pitch line (ISO 9981:1998, 5.4: pitch diameters).
+    Source: kinematics of a belt at its pitch line (ISO 9981:1998, 5.4: pitch diameters), times the
+    gears behind it.
 
-    >>> round(drive_ratio(0.164, 0.082), 3)
-    2.0
+    >>> round(drive_ratio(0.164, 0.082, 1.5), 3)
+    3.0
     """
-    require("crank_pitch", crank_pitch, *_PITCH)
-    require("blower_pitch", blower_pitch, *_PITCH)
     require("gear", gear, *_GEAR)
-    return crank_pitch / blower_pitch * gear
+    return speed_ratio(crank_pitch, blower_pitch) * gear
 
 
 def rotor_speed(engine_speed: Real, ratio: Real, slip: Real = 0.0) -> Real:

@@ -1,7 +1,7 @@
 """Physical constants and reference states, each with its source and how exact it is.
 
 Only constants that more than one module needs live here. *Exact* means exact by definition,
-*conventional* means fixed by a standard as a round reference, *measured* carries an uncertainty.
+*conventional* means fixed by a standard as a round reference.
 Air is treated as a perfect gas with constant heat capacity everywhere in this package; between
 250 K and 500 K the heat capacity of real air stays within 2.5 % of the value used.
 """
@@ -23,16 +23,9 @@ GAMMA_AIR: Final = 1.4
 # Specific heat of air at constant pressure, J/(kg·K). Follows from the two above (1004.7).
 CP_AIR: Final = GAMMA_AIR / (GAMMA_AIR - 1.0) * R_AIR
 
-# Specific gas constant of water vapour, J/(kg·K). Measured: 8.314462618 J/(mol·K) (exact, SI
-# 2019) over 18.015268 g/mol (IAPWS R6-95, 2018 revision).
-R_WATER_VAPOUR: Final = 8.314462618 / 18.015268e-3
-
 # Standard atmosphere at sea level, Pa and K. Conventional: ISO 2533:1975.
 P_STANDARD: Final = 101_325.0
 T_STANDARD: Final = 288.15
 
 # Temperature gradient of the standard troposphere, K/m. Conventional: ISO 2533:1975.
 LAPSE_RATE: Final = 0.0065
-
-# Nominal radius of the earth for geopotential altitude, m. Conventional: ISO 2533:1975.
-EARTH_RADIUS: Final = 6_356_766.0

@@ -474,26 +474,3 @@ def tightening_factor(highest: Real, lowest: Real) -> Real:
     require("highest", highest, *_LOAD)
     require("lowest", lowest, 1.0, _LOAD[1])
     return highest / lowest
-
-
-def lowest_by_factor(highest: Real, factor: Real) -> Real:
-    """Least clamp load from the greatest and a tightening factor.
-
-    Args:
-        highest [N]: greatest clamp load, 0 to 2e6.
-        factor [1]: tightening factor α_A, 1 to 5.
-
-    Returns:
-        [N]: least clamp load.
-
-    Raises:
-        DomainError: an argument outside its range.
-
-    Source: VDI 2230, α_A = F_Mmax/F_Mmin.
-
-    >>> round(lowest_by_factor(41_900.0, 1.8))
-    23278
-    """
-    require("highest", highest, *_LOAD)
-    require("factor", factor, 1.0, 5.0)
-    return highest / factor

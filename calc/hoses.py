@@ -13,9 +13,8 @@ the hose maker's figure, not here.
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
 
-from calc.domain import DomainError, Real, require
+from calc.domain import Real, require, require_between
 
 INSIDE_FACE = 0.0
 """Offset of the face on the inside of the bend, in outside diameters from that face."""
@@ -41,30 +40,15 @@ MOST_SLACK = 0.08
 _CHORD = (0.01, 2.0)
 _RISE = (1e-4, 1.0)
 _RADIUS = (1e-3, 10_000.0)
-_READING_ERROR = (0.0, 0.02)
 # A half chord typed in inches can miss its own half by the last bit.
-_LAST_BITS = 1e-12
-
-
-def _number(value: Real) -> NDArray[np.float64]:
-    """Bare numbers of a value, which in the tests may be a quantity object."""
-    return np.asarray(getattr(value, "magnitude", value), dtype=np.float64)
-
-
-def _require_between(argument: str, value: Real, low: Real, high: Real) -> None:
-    """Raise unless every element lies between limits that may differ from element to element."""
-    values, lows, highs = np.broadcast_arrays(_number(value), _number(low), _number(high))
-    outside = (values < lows) | (values > highs * (1 + _LAST_BITS))
-    if outside.any():
-        first = np.argmax(outside)
-        raise DomainError(argument, *(float(part.flat[first]) for part in (values, lows, highs)))
+_HALF = 0.5 * (1.0 + 1e-12)
 
 
 def _require_reading(chord: Real, rise: Real) -> None:
     """Raise unless the rise is one that an arc of at most half a turn shows on that chord."""
     require("chord", chord, *_CHORD)
     require("rise", rise, *_RISE)
-    _require_between("rise", rise, _RISE[0], chord / 2)
+    require_between("rise", rise, _RISE[0], chord * _HALF)
 
 
 def bend_radius(chord: Real, rise: Real) -> Real:
@@ -88,37 +72,6 @@ def bend_radius(chord: Real, rise: Real) -> Real:
     """
     _require_reading(chord, rise)
     return chord**2 / (8 * rise) + rise / 2
-
-
-def bend_radius_uncertainty(chord: Real, rise: Real, chord_error: Real, rise_error: Real) -> Real:
-    """Root-sum-square uncertainty of the radius from the reading errors of chord and rise.
-
-    First-order propagation: good while the errors are small beside the readings.
-
-    Args:
-        chord [m]: straightedge length between the points where it touches, 0.01 to 2.
-        rise [m]: largest gap under it, 0.0001 to 1, at most half the chord.
-        chord_error [m]: reading error of the chord either way, 0 to 0.02.
-        rise_error [m]: reading error of the rise either way, 0 to 0.02.
-
-    Returns:
-        [m]: uncertainty of the radius, either way, of the same coverage as the reading errors.
-
-    Raises:
-        DomainError: an argument outside its range.
-
-    Source: ISO/IEC Guide 98-3 (GUM), 5.1.2, with ∂R/∂c = c/(4h) and ∂R/∂h = ½ − c²/(8h²).
-
-    >>> round(float(bend_radius_uncertainty(0.150, 0.030, 0.001, 0.0005)), 6)
-    0.001813
-    """
-    _require_reading(chord, rise)
-    require("chord_error", chord_error, *_READING_ERROR)
-    require("rise_error", rise_error, *_READING_ERROR)
-    from_chord = chord / (4 * rise) * chord_error
-    from_rise = (0.5 - chord**2 / (8 * rise**2)) * rise_error
-    total: Real = np.sqrt(from_chord**2 + from_rise**2)
-    return total
 
 
 def included_angle(chord: Real, rise: Real) -> Real:
@@ -173,7 +126,7 @@ def radius_at_face(
     require("wanted_face", wanted_face, INSIDE_FACE, OUTSIDE_FACE)
     require("outside_diameter", outside_diameter, 0.0, 0.2)
     offset = (wanted_face - measured_face) * outside_diameter
-    _require_between("radius", radius, -_number(offset), _RADIUS[1])
+    require_between("radius", radius, -offset, _RADIUS[1])
     return radius + offset
 
 
@@ -199,7 +152,7 @@ def bend_rise(chord: Real, radius: Real) -> Real:
     require("chord", chord, *_CHORD)
     require("radius", radius, *_RADIUS)
     half = chord / 2
-    _require_between("radius", radius, half, _RADIUS[1])
+    require_between("radius", radius, half, _RADIUS[1])
     rise: Real = half**2 / (radius + np.sqrt(radius**2 - half**2))
     return rise
 

@@ -143,29 +143,6 @@ def clamped_stiffness(modulus: Real, d: Real, softness: Real) -> Real:
     return modulus * d / softness
 
 
-def bolt_share(bolt: Real, joint: Real) -> Real:
-    """Share of a later pull that the bolt feels on top of its clamp load.
-
-    Args:
-        bolt [N/m]: stiffness of the bolt, 1e5 to 1e11.
-        joint [N/m]: stiffness of the clamped parts, 1e5 to 1e11.
-
-    Returns:
-        [1]: share, small for a long thin bolt in stiff parts.
-
-    Raises:
-        DomainError: an argument outside its range.
-
-    Source: Shigley, chapter on screws and fasteners: C = k_b/(k_b + k_m).
-
-    >>> bolt_share(3e8, 9e8)
-    0.25
-    """
-    require("bolt", bolt, *_STIFFNESS)
-    require("joint", joint, *_STIFFNESS)
-    return bolt / (bolt + joint)
-
-
 def elongation(load: Real, stiffness: Real) -> Real:
     """How much a spring gives under a load; of a bolt, its stretch by a micrometer.
 
@@ -187,29 +164,6 @@ def elongation(load: Real, stiffness: Real) -> Real:
     require("load", load, *_LOAD)
     require("stiffness", stiffness, *_STIFFNESS)
     return load / stiffness
-
-
-def load_for_elongation(stretch: Real, stiffness: Real) -> Real:
-    """Clamp load of a bolt whose stretch was measured.
-
-    Args:
-        stretch [m]: length after less length before, 0 to 0.01.
-        stiffness [N/m]: stiffness of the bolt, 1e5 to 1e11.
-
-    Returns:
-        [N]: clamp load.
-
-    Raises:
-        DomainError: an argument outside its range.
-
-    Source: Hooke's law.
-
-    >>> load_for_elongation(0.0001, 3e8)
-    30000.0
-    """
-    require("stretch", stretch, 0.0, 0.01)
-    require("stiffness", stiffness, *_STIFFNESS)
-    return stretch * stiffness
 
 
 def turn_angle(load_rise: Real, P: Real, stiffness: Real) -> Real:

@@ -271,62 +271,14 @@ def section_area(cross_section: Real) -> Real:
     return np.pi / 4 * cross_section**2
 
 
-def ring_volume(inside_diameter: Real, cross_section: Real) -> Real:
-    """Volume of a free ring.
-
-    Args:
-        inside_diameter [m]: inside diameter of the free ring, 0.0005 to 1.
-        cross_section [m]: thickness of the free ring, 0.0005 to 0.012.
-
-    Returns:
-        [m³]: volume.
-
-    Raises:
-        DomainError: an argument outside its range.
-
-    Source: volume of a torus, π²/4·W²·(d + W).
-
-    >>> round(ring_volume(0.01864, 0.00353) * 1e9, 1)
-    681.6
-    """
-    require("inside_diameter", inside_diameter, *_DIAMETER)
-    return section_area(cross_section) * np.pi * (inside_diameter + cross_section)
-
-
-def groove_volume(inner_diameter: Real, radial_room: Real, axial_room: Real) -> Real:
-    """Volume of a square-sided ring groove with the joint closed.
-
-    Args:
-        inner_diameter [m]: smallest diameter of the room, 0.0005 to 1.
-        radial_room [m]: its extent along the radius, 0.0003 to 0.03: the gland depth of a radial
-            seal, the groove width of a face seal.
-        axial_room [m]: its extent along the axis, 0.0003 to 0.03: the other one.
-
-    Returns:
-        [m³]: volume.
-
-    Raises:
-        DomainError: an argument outside its range.
-
-    Source: Pappus: area of the section times the path of its middle.
-
-    >>> round(groove_volume(0.0190, 0.0029, 0.0050) * 1e9, 1)
-    997.6
-    """
-    require("inner_diameter", inner_diameter, *_DIAMETER)
-    require("radial_room", radial_room, *_WIDTH)
-    require("axial_room", axial_room, *_WIDTH)
-    return np.pi * (inner_diameter + radial_room) * radial_room * axial_room
-
-
 def gland_fill(
     cross_section: Real, groove_width: Real, gland_depth: Real, volume_swell: Real
 ) -> Real:
     """Share of the gland's section that the ring fills.
 
-    Areas are used in place of volumes: both go round nearly the same circle. By volumes
-    (`ring_volume` over `groove_volume`) a ring of 20 mm fills some 3 % more than by areas, a larger
-    ring less. Square sides are assumed; sloping ones give more room.
+    Areas are used in place of volumes: both go round nearly the same circle. By volumes a ring of
+    20 mm fills some 3 % more than by areas, a larger ring less. Square sides are assumed; sloping
+    ones give more room.
 
     Args:
         cross_section [m]: thickness of the ring as it sits, 0.0005 to 0.012.
@@ -463,28 +415,3 @@ def groove_width_for(
     require("volume_swell", volume_swell, *_SWELL)
     require("wanted_fill", wanted_fill, 0.3, 1.0)
     return section_area(cross_section) * (1 + volume_swell) / (wanted_fill * gland_depth)
-
-
-def volume_growth(linear_expansion: Real, temperature_rise: Real, fluid_swell: Real) -> Real:
-    """Growth of a ring's volume by heat and by the fluid together.
-
-    Args:
-        linear_expansion [1/K]: linear expansion of the rubber, 0 to 0.0005.
-        temperature_rise [K]: temperature above that of assembly, -80 to 250.
-        fluid_swell [1]: volume taken up from the fluid, -0.3 to 1.5.
-
-    Returns:
-        [1]: growth of the volume.
-
-    Raises:
-        DomainError: an argument outside its range.
-
-    Source: (1 + αΔT)³·(1 + swell) − 1, from the definition of linear expansion.
-
-    >>> round(volume_growth(1.6e-4, 80.0, 0.05), 4)
-    0.0908
-    """
-    require("linear_expansion", linear_expansion, 0.0, 5e-4)
-    require("temperature_rise", temperature_rise, -80.0, 250.0)
-    require("fluid_swell", fluid_swell, *_SWELL)
-    return (1 + linear_expansion * temperature_rise) ** 3 * (1 + fluid_swell) - 1

@@ -166,29 +166,6 @@ def shim_for_plane(target: Real, mean: Real) -> Real:
     return target - mean
 
 
-def nearest_shim(wanted: float, step: float) -> float:
-    """Shim from stock nearest to a wanted thickness.
-
-    Args:
-        wanted [m]: thickness, 0 to 0.1.
-        step [m]: thinnest shim in stock, of which packs are made, 1e-6 to 0.01.
-
-    Returns:
-        [m]: a whole number of steps; the thinner pack of two that are equally near.
-
-    Raises:
-        DomainError: an input outside its range.
-
-    Source: definition.
-
-    >>> nearest_shim(0.00047, 0.0001)
-    0.0005
-    """
-    require("wanted", wanted, 0.0, 0.1)
-    require("step", step, 1e-6, 0.01)
-    return float(np.ceil(wanted / step - 0.5) * step)
-
-
 def out_of_plane(target: Real, mean: Real, shim: Real) -> Real:
     """How far a shim leaves the mean of a stack from where the pulley has to be.
 

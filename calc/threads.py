@@ -624,30 +624,3 @@ def bolt_length_through(stack: Real, nut_height: Real, threads_out: Real, P: Rea
     require("threads_out", threads_out, 0.0, 10.0)
     require("P", P, *_PITCH)
     return stack + nut_height + threads_out * P
-
-
-def protruding_threads(bolt_length: Real, stack: Real, nut_height: Real, P: Real) -> Real:
-    """Turns that show beyond the nut.
-
-    Args:
-        bolt_length [m]: length under the head, 0 to 1.
-        stack [m]: all that lies between head and nut, washers included, 0 to 1.
-        nut_height [m]: height of the nut, 0 to 0.1.
-        P [m]: pitch, 0.0003 to 0.0045.
-
-    Returns:
-        [1]: turns beyond the nut; negative, the turns by which the bolt is too short to fill it.
-
-    Raises:
-        DomainError: an argument outside its range.
-
-    Source: geometry; two full turns or more by US Army TB 43-0218, paragraph 7b.
-
-    >>> round(protruding_threads(0.035, 0.020, 0.0084, 0.0015), 6)
-    4.4
-    """
-    require("bolt_length", bolt_length, *_LENGTH)
-    require("stack", stack, *_LENGTH)
-    require("nut_height", nut_height, 0.0, 0.1)
-    require("P", P, *_PITCH)
-    return (bolt_length - stack - nut_height) / P

@@ -19,9 +19,6 @@ from calc.constants import GAMMA_AIR, R_AIR
 from calc.domain import Real, require
 from calc.solve import root_between
 
-DISCHARGE_BAND: Final = (0.80, 0.95)
-"""Discharge coefficient of a plate throttle near wide open. Common practice."""
-
 _PRESSURE: Final = (2e4, 5e5)
 
 
@@ -238,46 +235,8 @@ def wide_open_fraction(shaft_ratio: Real) -> Real:
     0.85882
     """
     require("shaft_ratio", shaft_ratio, 0.0, 0.5)
-    return 1.0 - _strip(shaft_ratio)
-
-
-def _strip(half_width: Real) -> Real:
-    """Share of a unit circle that a centred strip of a relative width covers."""
-    result: Real = half_width * np.sqrt(1.0 - half_width**2) + np.arcsin(half_width)
-    return 2.0 / np.pi * result
-
-
-def open_area_fraction(angle: Real, closed_angle: Real, shaft_ratio: Real) -> Real:
-    """Share of the bore that a tilted round plate on a shaft leaves free, seen along the bore.
-
-    Args:
-        angle [rad]: plate from square across the bore, 0 to π/2, at least the closed angle.
-        closed_angle [rad]: the same with the throttle shut, 0 to 0.5.
-        shaft_ratio [1]: shaft diameter over bore, 0 to 0.5.
-
-    Returns:
-        [1]: free area over bore area, without leakage past the edge of the shut plate.
-
-    Raises:
-        DomainError: an argument outside its range.
-
-    Source: plane geometry: circle less the plate's ellipse and the shaft's strip, the overlap of
-        the two counted once. Heywood, eq. (7.18), as remembered, has the two arcsine terms with
-        the opposite sign: we believe that to be a misprint, because it then ends below
-        `wide_open_fraction` (0.778 for the case here, not 0.859). Up to 60° the two agree to
-        0.001.
-
-    >>> round(float(open_area_fraction(np.radians(45.0), np.radians(5.0), 10.0 / 90.0)), 5)
-    0.28990
-    """
-    require("closed_angle", closed_angle, 0.0, 0.5)
-    require("shaft_ratio", shaft_ratio, 0.0, 0.5)
-    require("angle", angle, 0.0, np.pi / 2.0)
-    require("angle less closed_angle", angle - closed_angle, 0.0, np.pi / 2.0)
-    tilt: Real = np.cos(angle) / np.cos(closed_angle)
-    tilt = np.maximum(tilt, shaft_ratio)
-    visible: Real = np.where(shaft_ratio > 0.0, shaft_ratio / np.maximum(tilt, 1e-300), 0.0)
-    return 1.0 - tilt * (1.0 - _strip(visible)) - _strip(shaft_ratio)
+    covered: Real = shaft_ratio * np.sqrt(1.0 - shaft_ratio**2) + np.arcsin(shaft_ratio)
+    return 1.0 - 2.0 / np.pi * covered
 
 
 def effective_area(
@@ -287,7 +246,7 @@ def effective_area(
 
     Args:
         bore [m]: diameter at the plate, 0.02 to 0.2.
-        open_fraction [1]: from `wide_open_fraction` or `open_area_fraction`, 0.001 to 1.
+        open_fraction [1]: from `wide_open_fraction`, 0.001 to 1.
         discharge_coefficient [1]: 0.3 to 1.
         number [1]: equal bores in parallel, 1 to 8.
 

@@ -16,8 +16,7 @@ and angles from a library of functions don't.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from itertools import combinations, pairwise
+from itertools import combinations
 
 import numpy as np
 from numpy.typing import NDArray
@@ -44,15 +43,6 @@ _SAME_LINE = 1e-9
 # Two measures of a bolt that differ by less than this are equal; for angles in right angles.
 _TIE = 1e-6
 _TIE_OF_ANGLE = 1e-9
-
-
-@dataclass(frozen=True)
-class Pass:
-    """One round over all bolts: share of the final torque, order of the bolts, check or not."""
-
-    share: float
-    order: tuple[int, ...]
-    check: bool
 
 
 def grid_positions(
@@ -87,30 +77,6 @@ def grid_positions(
         for row in range(rows)
         for column in range(columns)
     ]
-
-
-def circle_positions(count: int, radius: float = 1.0) -> list[tuple[float, float]]:
-    """Positions of an evenly bolted circle, clockwise from the top.
-
-    Args:
-        count [1]: number of bolts, 2 to 60.
-        radius [m]: radius of the bolt circle, 1e-6 to 1e6.
-
-    Returns:
-        [m]: x to the right and y upwards of each bolt.
-
-    Raises:
-        DomainError: an argument outside its range.
-
-    Source: geometry.
-
-    >>> [(round(x), round(y)) for x, y in circle_positions(4)]
-    [(0, 1), (1, 0), (0, -1), (-1, 0)]
-    """
-    require("count", count, 2, _MOST_BOLTS)
-    require("radius", radius, 1e-6, 1e6)
-    angles = 2.0 * np.pi * np.arange(count) / count
-    return [(float(radius * np.sin(angle)), float(radius * np.cos(angle))) for angle in angles]
 
 
 def circle_order(count: int) -> list[int]:
@@ -159,27 +125,6 @@ def _around(count: int) -> list[int]:
     """Numbers below an odd count in steps of just under half of it, around and around."""
     stride = max((count - 1) // 2, 1)
     return [number * stride % count for number in range(count)]
-
-
-def grid_order(rows: int, columns: int) -> list[int]:
-    """Order of a rectangular pattern of evenly spaced bolts.
-
-    Args:
-        rows [1]: number of rows, 1 to 60.
-        columns [1]: number of columns, 1 to 60; at most 60 bolts in all.
-
-    Returns:
-        [1]: order of the bolts, numbered from 0 along the top row first.
-
-    Raises:
-        DomainError: an argument outside its range, or too many bolts.
-
-    Source: common practice for cylinder heads and long covers.
-
-    >>> [bolt + 1 for bolt in grid_order(2, 5)]
-    [3, 8, 2, 9, 7, 4, 6, 5, 1, 10]
-    """
-    return tightening_order(grid_positions(rows, columns))
 
 
 def tightening_order(positions: Positions) -> list[int]:
@@ -284,34 +229,6 @@ def check_order(positions: Positions) -> list[int]:
         order += outline
         left = [bolt for bolt in left if bolt not in outline]
     return order
-
-
-def pass_plan(positions: Positions, shares: Sequence[float] = USUAL_SHARES) -> list[Pass]:
-    """Every pass over a pattern: rising shares of the torque, then the check at the full torque.
-
-    Args:
-        positions [m]: x to the right and y upwards of each bolt, -1e6 to 1e6; 1 to 60 bolts.
-        shares [1]: share of the final torque in each pass, 0.05 to 1, rising, the last 1.
-
-    Returns:
-        [1]: the passes, the check last.
-
-    Raises:
-        DomainError: too many bolts, two in one place, or shares that do not rise to 1.
-
-    Source: common practice; ASME PCC-1 has 20 to 30, 50 to 70, 100 % and a check pass.
-
-    >>> [(each.share, each.check) for each in pass_plan(grid_positions(2, 2))]
-    [(0.3, False), (0.6, False), (1.0, False), (1.0, True)]
-    """
-    for share in shares:
-        require("shares", share, 0.05, 1.0)
-    for before, after in pairwise(shares):
-        require("rise to the next share", after - before, 0.0, 1.0)
-    require("last share", float(shares[-1]) if shares else 0.0, 1.0, 1.0)
-    order = tuple(tightening_order(positions))
-    tighten = [Pass(share, order, check=False) for share in shares]
-    return [*tighten, Pass(1.0, tuple(check_order(positions)), check=True)]
 
 
 def _require_pattern(positions: Positions) -> None:

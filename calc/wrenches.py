@@ -98,29 +98,6 @@ def wrench_setting(torque: Real, ratio: Real) -> Real:
     return torque / ratio
 
 
-def torque_at_fastener(setting: Real, ratio: Real) -> Real:
-    """Torque that the fastener gets for a setting.
-
-    Args:
-        setting [N*m]: setting of the wrench, 0 to 25000.
-        ratio [1]: torque at the fastener over torque set, 0.2 to 2.
-
-    Returns:
-        [N*m]: torque at the fastener.
-
-    Raises:
-        DomainError: an argument outside its range.
-
-    Source: FAA AC 43.13-1B, paragraph 7-40.
-
-    >>> torque_at_fastener(50.0, 1.4)
-    70.0
-    """
-    require("setting", setting, *_SETTING)
-    require("ratio", ratio, *_RATIO)
-    return setting * ratio
-
-
 def share_of_range(setting: Real, largest: Real) -> Real:
     """Share of a wrench's largest setting that is used.
 
@@ -211,32 +188,6 @@ def with_running_torque(torque: Real, running: Real) -> Real:
     require("torque", torque, *_TORQUE)
     require("running", running, *_TORQUE)
     return torque + running
-
-
-def less_running_torque(applied: Real, running: Real) -> Real:
-    """Torque that reaches the joint of what was applied.
-
-    Args:
-        applied [N*m]: torque applied, 0 to 5000.
-        running [N*m]: torque that turned the fastener before it seated, 0 to 5000, at most the
-            applied torque.
-
-    Returns:
-        [N*m]: torque that tightens the joint.
-
-    Raises:
-        DomainError: an argument outside its range, or more running torque than was applied.
-
-    Source: FAA AC 43.13-1B, paragraph 7-40, solved for the torque of the joint.
-
-    >>> less_running_torque(43.5, 3.5)
-    40.0
-    """
-    require("applied", applied, *_TORQUE)
-    require("running", running, *_TORQUE)
-    left = applied - running
-    require("applied less running", left, *_TORQUE)
-    return left
 
 
 def plausible_units(number: float, low: float, high: float) -> list[str]:

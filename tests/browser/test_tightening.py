@@ -167,7 +167,7 @@ def test_a_whole_map_offline_with_the_browser_killed_in_the_middle(
 ) -> None:
     server = serve(site)
     address = f"{server.url}tightening/?pattern=grid&rows=2&columns=3&torque=25Nm"
-    expected = called(tightening.pass_plan(tightening.grid_positions(2, 3)), "25 N·m")
+    expected = called(tightening.grid_positions(2, 3), "25 N·m")
     folder = tmp_path / "phone"
     with kept_phone(playwright.chromium, browser_type_launch_args, folder) as phone:
         installed(phone.new_page(), server.url).close()
@@ -204,15 +204,14 @@ def test_a_whole_map_offline_with_the_browser_killed_in_the_middle(
         expect(page.locator("[data-unfinished]")).to_be_hidden()
 
 
-def called(passes: list[tightening.Pass], torque: str) -> list[str]:
+def called(positions: list[tuple[float, float]], torque: str) -> list[str]:
     """Every call of a map, by the calculation."""
-    dials = ["7.5 N·m", "15 N·m", torque, torque]
-    order = passes[0].order
+    order, check = tightening.tightening_order(positions), tightening.check_order(positions)
+    passes = [("Pass 1", "7.5 N·m", order), ("Pass 2", "15 N·m", order), ("Pass 3", torque, order)]
     calls = []
-    for number, (each, dial) in enumerate(zip(passes, dials, strict=True)):
-        where = "Check" if each.check else f"Pass {number + 1}"
+    for where, dial, bolts in [*passes, ("Check", torque, check)]:
         calls.append(f"{where} · dial in {dial}")
-        calls += [f"{where} · bolt {order.index(bolt) + 1} {dial}" for bolt in each.order]
+        calls += [f"{where} · bolt {order.index(bolt) + 1} {dial}" for bolt in bolts]
     return calls
 
 

@@ -19,15 +19,10 @@ from tests.calc.reading import Function, examples, offenders, public_functions, 
 NEEDS_A_TABLE = {
     f"calc.{module}.{name}"
     for module, names in {
-        "atmosphere": """
-            altitude_at_pressure humid_air_density pressure_at_altitude saturation_pressure
-        """,
-        "belt_route": "crossed_belt_length crossed_belt_wrap open_belt_length open_belt_wrap",
+        "atmosphere": "pressure_at_altitude saturation_pressure",
         "belts": """
-            chord combined_misalignment grip_ratio groove_friction hub_load misalignment_angle
-            offset_for_angle power_from_slack power_from_static power_from_tight ribs_needed
-            slack_for_power slack_ratio static_for_power tight_for_power tilt_from_gaps
-            wrap_for_slack wrap_for_static wrap_for_tight
+            chord combined_misalignment grip_ratio hub_load misalignment_angle offset_for_angle
+            ribs_needed slack_for_power slack_ratio tight_for_power wrap_for_slack wrap_for_tight
         """,
         "boost": """
             compression_work delivery flow_surplus orifice_function shaft_work_terms
@@ -35,20 +30,20 @@ NEEDS_A_TABLE = {
         """,
         "fuel": "darcy_friction_factor pump_voltage_factor",
         "hoses": "included_angle",
-        "joints": "clamped_stiffness",
+        "joints": "cone_softness",
         "power": """
             effective_compression_ratio end_of_compression_pressure
             end_of_compression_temperature iso1585_factor
         """,
         "threads": """
-            engagement_bolt_breaks major_min_2a major_min_6g minor_max_6h pitch_max_2b
-            pitch_max_6h pitch_min_2a pitch_min_6g
+            major_min_2a major_min_6g minor_max_6h pitch_max_2b pitch_max_6h pitch_min_2a
+            pitch_min_6g
         """,
         "throttle": """
-            critical_pressure_ratio flow_function open_area_fraction relative_depression
-            throttle_depression throttle_mass_flow wide_open_fraction
+            critical_pressure_ratio flow_function relative_depression throttle_depression
+            throttle_mass_flow wide_open_fraction
         """,
-        "wrenches": "torque_ratio",
+        "wrenches": "share_along",
     }.items()
     for name in names.split()
 }

@@ -16,19 +16,40 @@ PSI = 6894.757293
 FOOT = 0.3048
 INCH_MERCURY = 3386.389
 
+# J/(kg·K): 8.314462618 J/(mol·K) (exact, SI 2019) over 18.015268 g/mol (IAPWS R6-95).
+R_WATER_VAPOUR = 8.314462618 / 18.015268e-3
+
 altitudes = st.floats(-2000.0, 11_000.0)
 temperatures = st.floats(234.0, 333.0)
 humidities = st.floats(0.0, 1.0)
 
 
+def geopotential(geometric):
+    """Geopotential altitude of a height above sea level, ISO 2533: H = r·h/(r + h)."""
+    earth_radius = 6_356_766.0
+    return earth_radius * geometric / (earth_radius + geometric)
+
+
+def parts_of_humid_air(pressure, temperature, relative_humidity):
+    """Pressure of the dry air and of the vapour."""
+    saturation = atmosphere.saturation_pressure(temperature)
+    return (
+        atmosphere.dry_air_pressure(pressure, saturation, relative_humidity),
+        atmosphere.vapour_pressure(saturation, relative_humidity),
+    )
+
+
+def density_of(dry, vapour, temperature):
+    """Density of a mixture of two perfect gases, Dalton's law."""
+    return (dry / constants.R_AIR + vapour / R_WATER_VAPOUR) / temperature
+
+
 # --- constants ------------------------------------------------------------------------------------
 
 
-def test_constants_agree_with_codata(coolprop):
+def test_constants_agree_with_codata():
     assert codata.g == constants.G0
     assert codata.atm == constants.P_STANDARD
-    water = coolprop.PropsSI("molemass", "Water")
-    assert pytest.approx(codata.R / water, rel=1e-6) == constants.R_WATER_VAPOUR
 
 
 def test_air_is_the_air_of_the_reference_library(coolprop):
@@ -115,24 +136,17 @@ def test_ashrae_temperature(thousand_feet, fahrenheit):
     ],
 )
 def test_geometric_altitude_is_not_geopotential(geometric, pressure):
-    geopotential = atmosphere.geopotential_altitude(geometric)
-    assert atmosphere.pressure_at_altitude(geopotential) == pytest.approx(pressure, abs=0.1)
+    altitude = geopotential(geometric)
+    assert atmosphere.pressure_at_altitude(altitude) == pytest.approx(pressure, abs=0.1)
     assert atmosphere.pressure_at_altitude(geometric) < pressure - 1.0
 
 
 @pytest.mark.parametrize("geometric", [-1000.0, 300.0, 2222.0, 4500.0, 10_500.0])
 def test_standard_atmosphere_agrees_with_the_library(geometric):
     reference = fluids.ATMOSPHERE_1976(geometric)
-    geopotential = atmosphere.geopotential_altitude(geometric)
-    pressure = atmosphere.pressure_at_altitude(geopotential)
-    assert geopotential == pytest.approx(reference.H, rel=1e-5)
-    assert pressure == pytest.approx(reference.P, rel=5e-6)
-
-
-@given(altitudes)
-def test_altitude_and_pressure_undo_each_other(altitude):
-    pressure = atmosphere.pressure_at_altitude(altitude)
-    assert atmosphere.altitude_at_pressure(pressure) == pytest.approx(altitude, abs=1e-6)
+    altitude = geopotential(geometric)
+    assert altitude == pytest.approx(reference.H, rel=1e-5)
+    assert atmosphere.pressure_at_altitude(altitude) == pytest.approx(reference.P, rel=5e-6)
 
 
 @given(altitudes, altitudes)
@@ -201,9 +215,9 @@ def test_the_two_saturation_formulas_meet():
     ],
 )
 def test_humid_air_density(relative_humidity, density):
-    result = atmosphere.humid_air_density(101_325.0, 298.15, relative_humidity)
+    parts = parts_of_humid_air(101_325.0, 298.15, relative_humidity)
     # The printed values use the gas constants 287.05 and 461.5.
-    assert result == pytest.approx(density, rel=3e-5)
+    assert density_of(*parts, 298.15) == pytest.approx(density, rel=3e-5)
 
 
 @pytest.mark.parametrize(
@@ -215,13 +229,11 @@ def test_humid_air_agrees_with_the_real_gas(temperature, relative_humidity, cool
         coolprop.HAPropsSI("Vha", *state),
         coolprop.HAPropsSI("W", *state),
     )
-    density = atmosphere.humid_air_density(101_325.0, temperature, relative_humidity)
-    saturation = atmosphere.saturation_pressure(temperature)
-    vapour = atmosphere.vapour_pressure(saturation, relative_humidity)
-    dry = atmosphere.dry_air_pressure(101_325.0, saturation, relative_humidity)
+    dry, vapour = parts_of_humid_air(101_325.0, temperature, relative_humidity)
+    density = density_of(dry, vapour, temperature)
     assert density == pytest.approx(1.0 / specific_volume, rel=1e-3)
     # The gap is the enhancement factor, which the module says it leaves out.
-    ratio = vapour / dry * constants.R_AIR / constants.R_WATER_VAPOUR
+    ratio = vapour / dry * constants.R_AIR / R_WATER_VAPOUR
     assert ratio == pytest.approx(humidity_ratio, rel=6e-3)
 
 
@@ -239,28 +251,25 @@ def test_dry_air_density(celsius, density, coolprop):
 
 
 @given(temperatures, humidities, humidities)
-def test_damper_air_is_lighter(temperature, one, other):
-    dry, damp = sorted((one, other))
-    density = atmosphere.humid_air_density(1e5, temperature, np.array([dry, damp]))
-    assert density[1] <= density[0]
+def test_damper_air_has_less_to_burn_with(temperature, one, other):
+    dry, _ = parts_of_humid_air(1e5, temperature, np.array(sorted((one, other))))
+    assert dry[1] <= dry[0]
 
 
 @given(temperatures, humidities)
 def test_partial_pressures_add_up(temperature, relative_humidity):
-    saturation = atmosphere.saturation_pressure(temperature)
-    dry = atmosphere.dry_air_pressure(1e5, saturation, relative_humidity)
-    vapour = atmosphere.vapour_pressure(saturation, relative_humidity)
-    assert dry + vapour == pytest.approx(1e5, rel=1e-14)
+    assert sum(parts_of_humid_air(1e5, temperature, relative_humidity)) == pytest.approx(
+        1e5, rel=1e-14
+    )
 
 
 # --- conventions ----------------------------------------------------------------------------------
 
 
 def test_arrays_broadcast():
-    density = atmosphere.humid_air_density(
-        np.array([[9e4], [1e5]]), np.array([280.0, 300.0]), np.array([0.3])
-    )
-    assert density.shape == (2, 2)
+    dry, vapour = parts_of_humid_air(np.array([[9e4], [1e5]]), np.array([280.0, 300.0]), 0.3)
+    assert dry.shape == (2, 2)
+    assert vapour.shape == (2,)
 
 
 @pytest.mark.parametrize(
@@ -268,12 +277,11 @@ def test_arrays_broadcast():
     [
         (lambda: atmosphere.pressure_at_altitude(11_001.0), "altitude"),
         (lambda: atmosphere.pressure_at_altitude(np.nan), "altitude"),
-        (lambda: atmosphere.altitude_at_pressure(2e4), "pressure"),
         (lambda: atmosphere.vapour_pressure(3e3, 50.0), "relative_humidity"),
         (lambda: atmosphere.saturation_pressure(25.0), "temperature"),
         (lambda: atmosphere.dry_air_density(14.7, 288.15), "pressure"),
     ],
-    ids=["too high", "not a number", "too thin", "per cent", "celsius", "psi"],
+    ids=["too high", "not a number", "per cent", "celsius", "psi"],
 )
 def test_a_value_out_of_range_is_named(call, argument):
     with pytest.raises(DomainError) as caught:

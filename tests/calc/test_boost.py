@@ -136,10 +136,10 @@ def test_orifice_function_is_the_nozzle_flow(pressure_ratio: float) -> None:
 # --- drive -----------------------------------------------------------------------------------
 
 
-def test_speed_ratio_by_pitch_not_effective_diameter() -> None:
-    # ISO 9981: de 200 and 80 mm, b_e 2 mm: 2.42857 by pitch diameters, 2.50000 by effective ones.
-    assert boost.drive_ratio(0.204, 0.084) == pytest.approx(2.42857, abs=1e-5)
-    assert boost.drive_ratio(0.200, 0.080) == pytest.approx(2.5, abs=1e-12)
+def test_drive_ratio_is_that_of_the_pitch_diameters_times_the_gears() -> None:
+    # ISO 9981, de 200 and 80 mm, b_e 2 mm: 2.42857 by pitch diameters, not 2.5 by effective ones.
+    assert boost.drive_ratio(0.204, 0.084, 1.0) == pytest.approx(2.42857, abs=1e-5)
+    assert boost.drive_ratio(0.204, 0.084, 0.5) == pytest.approx(1.214286, abs=1e-6)
 
 
 def test_dimensions_come_out_right() -> None:
@@ -148,7 +148,7 @@ def test_dimensions_come_out_right() -> None:
     assert speed.check("1/[time]")
     swept = boost.swept_ratio(2.0e-3 * units.m**3, 5.0e-3 * units.m**3, 2.0)
     assert swept.to_base_units().check("[]")
-    ratio = boost.drive_ratio(0.180 * units.m, 0.092 * units.m)
+    ratio = boost.drive_ratio(0.180 * units.m, 0.092 * units.m, 1.0)
     assert ratio.check("[]")
 
 
@@ -224,7 +224,7 @@ def test_common_practice_eleven_to_twelve_psi() -> None:
     # 3¾ in blower pulley, crank pulley near 6.3 in: 11 to 12 psi in the upper half of the speed
     # range at sea level. Large, tight rotors: leakage speed 300 rpm; the engine breathes 1.04.
     inch = 0.0254
-    ratio = float(boost.drive_ratio(6.3 * inch + 0.004, 3.75 * inch + 0.004))
+    ratio = float(boost.drive_ratio(6.3 * inch + 0.004, 3.75 * inch + 0.004, 1.0))
     setup = set_up(
         ratio,
         engine_displacement=5.0e-3,

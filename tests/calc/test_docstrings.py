@@ -32,7 +32,7 @@ from tests.calc.reading import (
     public_functions,
 )
 
-CHECK = re.compile(r"\b(require|DomainError)\(")
+CHECK = re.compile(r"\b(require|require_between|DomainError)\(")
 
 
 # What a function enforces ---------------------------------------------------------------------

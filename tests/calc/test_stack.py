@@ -123,13 +123,6 @@ def test_the_exact_shim_leaves_only_the_band(stacked, shortage):
         assert worst == pytest.approx(found.worst_half_band, abs=1e-12)
 
 
-@given(st.floats(0.0, 0.01), st.sampled_from([0.05 * MM, 0.1 * MM, 0.25 * MM]))
-def test_a_shim_from_stock_misses_by_at_most_half_a_step(wanted, step):
-    shim = stack.nearest_shim(wanted, step)
-    assert abs(shim - wanted) <= step / 2 * (1 + 1e-9)
-    assert shim / step == pytest.approx(round(shim / step))
-
-
 def test_a_stack_that_is_too_short_is_out_of_plane_by_less_than_nothing():
     assert stack.out_of_plane(95 * MM, 94.6 * MM, 0.0) == pytest.approx(-0.4 * MM)
 
@@ -168,8 +161,6 @@ def test_dimensions():
         (lambda: Part("plate", 0.01, -0.001, 0.0), "plus of plate"),
         (lambda: Part("plate", 0.01, 0.0, math.nan), "minus of plate"),
         (lambda: Part("plate", 0.01, 0.0, 0.0, 0), "sense of plate"),
-        (lambda: stack.nearest_shim(-0.001, 0.0001), "wanted"),
-        (lambda: stack.nearest_shim(0.001, 0.0), "step"),
         (lambda: stack.mean_size(0.01, 0.1, 0.0), "plus"),
         (lambda: stack.out_of_plane(0.0, 0.0, 0.2), "shim"),
         (lambda: stack.largest_offset(-0.001, 0.0), "left_out"),

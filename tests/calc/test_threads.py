@@ -319,13 +319,6 @@ def test_guide_of_diameters(material, diameters):
 # --- bolt length ----------------------------------------------------------------------------------
 
 
-@given(fastening_threads, st.floats(0.002, 0.2), st.floats(0.0, 10.0))
-def test_bolt_as_long_as_asked_for_stands_out_as_asked_for(thread, stack, turns):
-    length = threads.bolt_length_through(stack, thread.nut_height, turns, thread.pitch)
-    out = threads.protruding_threads(length, stack, thread.nut_height, thread.pitch)
-    assert out == pytest.approx(turns, abs=1e-9)
-
-
 @given(st.floats(0.0, 0.3), st.floats(0.0, 0.1))
 def test_bolt_as_long_as_asked_for_engages_as_asked_for(stack, engagement):
     length = threads.bolt_length_tapped(stack, engagement)
@@ -334,12 +327,6 @@ def test_bolt_as_long_as_asked_for_engages_as_asked_for(stack, engagement):
 
 def test_two_threads_out_of_an_m10_nut_us_army_tb_43_0218_7b():
     assert threads.bolt_length_through(0.025, 0.0084, 2, 0.0015) == pytest.approx(0.0364)
-
-
-def test_bolt_too_short_for_its_nut_shows_how_many_turns_are_missing():
-    assert threads.protruding_threads(0.030, 0.025, 0.0084, 0.0015) == pytest.approx(
-        -2.2667, rel=1e-4
-    )
 
 
 # --- dimensions, arrays and bad input -------------------------------------------------------------
@@ -358,7 +345,7 @@ def test_dimensions_come_out_right():
     assert threads.strip_load(0.015 * m, strips).check("[force]")
     length = threads.engagement_length(33_700 * 1.5 * unit.newton, strips)
     assert length.to("m").magnitude == pytest.approx(0.016457, rel=1e-3)
-    assert threads.protruding_threads(0.035 * m, 0.02 * m, 0.0084 * m, pitch).check("")
+    assert threads.bolt_length_through(0.02 * m, 0.0084 * m, 2.0, pitch).check("[length]")
 
 
 def test_arrays_give_what_scalars_give():

@@ -10,6 +10,7 @@ from scipy import spatial
 
 from calc import tightening
 from calc.domain import DomainError
+from tests.calc.patterns import circle_positions
 
 GRIDS = [(rows, columns) for rows, columns in product((2, 3), range(2, 11)) if rows <= columns]
 CIRCLES = range(4, 25)
@@ -24,9 +25,13 @@ def steps_to_neighbours(order, positions):
     return sum((min(pair), max(pair)) in near for pair in pairwise(order))
 
 
+def grid_order(rows, columns):
+    return tightening.tightening_order(tightening.grid_positions(rows, columns))
+
+
 def numbered(rows, columns):
     """Grid as a drawing shows it: in each place, when that bolt's turn comes."""
-    turn = {bolt: place + 1 for place, bolt in enumerate(tightening.grid_order(rows, columns))}
+    turn = {bolt: place + 1 for place, bolt in enumerate(grid_order(rows, columns))}
     return [[turn[row * columns + column] for column in range(columns)] for row in range(rows)]
 
 
@@ -104,19 +109,17 @@ class TestGrids:
 
     def test_distance_from_the_centre_never_falls(self, rows, columns):
         positions = np.array(tightening.grid_positions(rows, columns))
-        away = np.hypot(*(positions - positions.mean(axis=0)).T)[
-            tightening.grid_order(rows, columns)
-        ]
+        away = np.hypot(*(positions - positions.mean(axis=0)).T)[grid_order(rows, columns)]
         assert np.all(np.diff(away) > -1e-9)
 
     def test_only_the_two_in_the_middle_follow_as_neighbours(self, rows, columns):
         """One such step cannot be avoided: the innermost bolts have only one another to go to."""
         positions = tightening.grid_positions(rows, columns)
-        assert steps_to_neighbours(tightening.grid_order(rows, columns), positions) <= 1
+        assert steps_to_neighbours(grid_order(rows, columns), positions) <= 1
 
     def test_a_ring_begins_on_the_other_side_or_else_on_the_left(self, rows, columns):
         """Alternating sides comes first; where the bolt before was on neither side, left first."""
-        order, middle = tightening.grid_order(rows, columns), (columns - 1) / 2
+        order, middle = grid_order(rows, columns), (columns - 1) / 2
         side = [np.sign(bolt % columns - middle) for bolt in order]
         first = 0
         for ring in tightening.rings(tightening.grid_positions(rows, columns)):
@@ -128,7 +131,7 @@ class TestGrids:
         moved = [
             (310 + 62.5 * x, -40 + 62.5 * y) for x, y in tightening.grid_positions(rows, columns)
         ]
-        assert tightening.tightening_order(moved) == tightening.grid_order(rows, columns)
+        assert tightening.tightening_order(moved) == grid_order(rows, columns)
 
     def test_a_millimetre_of_measuring_error_changes_nothing(self, rows, columns):
         rng = np.random.default_rng(rows * 100 + columns)
@@ -146,7 +149,7 @@ class TestGrids:
 @pytest.mark.parametrize("columns", range(2, 11))
 def test_two_rows_alternate_sides_throughout(columns):
     middle = (columns - 1) / 2
-    sides = [np.sign(bolt % columns - middle) for bolt in tightening.grid_order(2, columns)]
+    sides = [np.sign(bolt % columns - middle) for bolt in grid_order(2, columns)]
     sides = [side for side in sides if side]
     assert all(first == -second for first, second in pairwise(sides))
 
@@ -174,7 +177,7 @@ class TestCircles:
 
     def test_load_stays_balanced(self, count):
         """After each pair the centre of the tightened bolts is within a fifth of the radius."""
-        positions = np.array(tightening.circle_positions(count))
+        positions = np.array(circle_positions(count))
         order = tightening.circle_order(count)
         if count % 2 == 0:
             for tightened in range(2, count + 1, 2):
@@ -183,13 +186,13 @@ class TestCircles:
             assert np.hypot(*positions[order[:3]].mean(axis=0)) < 0.4
 
     def test_check_goes_around_clockwise(self, count):
-        assert tightening.check_order(tightening.circle_positions(count)) == list(range(count))
+        assert tightening.check_order(circle_positions(count)) == list(range(count))
 
 
 @pytest.mark.parametrize("count", range(5, 25))
 def test_coordinates_of_a_circle_get_the_crosswise_order(count):
     """From five up; four are a square as much as a circle, and go left before right."""
-    measured = tightening.circle_positions(count, 71.5)
+    measured = circle_positions(count, 71.5)
     assert tightening.tightening_order(measured) == tightening.circle_order(count)
 
 
@@ -276,7 +279,7 @@ def test_neighbours_on_a_grid_are_up_down_left_right():
 
 @pytest.mark.parametrize("count", range(5, 25))
 def test_neighbours_on_a_circle_are_the_two_beside(count):
-    pairs = tightening.neighbours(tightening.circle_positions(count))
+    pairs = tightening.neighbours(circle_positions(count))
     assert pairs == {(min(a, b), max(a, b)) for a in range(count) for b in [(a + 1) % count]}
 
 
@@ -291,39 +294,16 @@ def test_check_pass_of_a_single_row_runs_along_it(rows, columns):
 
 
 def test_single_row_goes_outward_from_its_middle():
-    assert tightening.grid_order(1, 5) == [2, 1, 3, 0, 4]
-
-
-# --- passes ---------------------------------------------------------------------------------------
-
-
-@pytest.mark.parametrize(("rows", "columns"), GRIDS)
-def test_three_rising_passes_and_a_check_each_over_every_bolt_once(rows, columns):
-    positions = tightening.grid_positions(rows, columns)
-    plan = tightening.pass_plan(positions)
-    assert [each.share for each in plan] == [0.3, 0.6, 1.0, 1.0]
-    assert [each.check for each in plan] == [False, False, False, True]
-    for each in plan:
-        assert sorted(each.order) == list(range(rows * columns))
-    assert list(plan[0].order) == tightening.tightening_order(positions)
-    assert list(plan[-1].order) == tightening.check_order(positions)
-
-
-def test_two_stages_are_allowed_common_practice():
-    plan = tightening.pass_plan(tightening.circle_positions(6), (0.5, 1.0))
-    assert [each.share for each in plan] == [0.5, 1.0, 1.0]
+    assert grid_order(1, 5) == [2, 1, 3, 0, 4]
 
 
 @pytest.mark.parametrize(
     ("call", "argument"),
     [
-        (lambda: tightening.pass_plan([(0.0, 0.0)], (0.6, 0.3, 1.0)), "rise to the next share"),
-        (lambda: tightening.pass_plan([(0.0, 0.0)], (0.3, 0.6)), "last share"),
-        (lambda: tightening.pass_plan([(0.0, 0.0)], ()), "last share"),
         (lambda: tightening.grid_positions(0, 5), "rows"),
         (lambda: tightening.grid_positions(9, 9), "rows times columns"),
         (lambda: tightening.circle_order(1), "count"),
-        (lambda: tightening.circle_positions(61), "count"),
+        (lambda: tightening.circle_order(61), "count"),
         (lambda: tightening.tightening_order([]), "number of bolts"),
         (
             lambda: tightening.tightening_order([(0, 0), (1, 1), (0, 0)]),

@@ -12,6 +12,7 @@ from typing import Any
 import pytest
 
 from calc import tightening
+from tests.calc.patterns import circle_positions
 
 HERE = Path(__file__).parent
 ORDER = HERE.parents[1] / "site_src" / "static" / "js" / "bolts" / "order.js"
@@ -60,7 +61,7 @@ def assert_alike(patterns: list[Any], circles: list[int]) -> None:
 def test_every_grid_and_circle_that_the_page_offers() -> None:
     grids = [tightening.grid_positions(rows, columns) for rows, columns in GRIDS]
     stretched = [tightening.grid_positions(*grid, 71.5, 88.25) for grid in GRIDS]
-    circles = [tightening.circle_positions(count, 57.15) for count in CIRCLES]
+    circles = [circle_positions(count, 57.15) for count in CIRCLES]
     assert_alike([*grids, *stretched, *circles], list(CIRCLES))
 
 
@@ -89,7 +90,7 @@ def test_random_places_measured_askew() -> None:
     patterns = []
     for _ in range(SETS // 4):
         grid = tightening.grid_positions(rng.randint(1, 4), rng.randint(1, 10), 80.0, 65.0)
-        circle = tightening.circle_positions(rng.randint(3, 24), 120.0)
+        circle = circle_positions(rng.randint(3, 24), 120.0)
         for exact in (grid, circle):
             error = rng.choice([0.0, 0.001, 0.5, 3.0])
             patterns.append(
