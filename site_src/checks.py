@@ -109,7 +109,7 @@ def _need_certutil() -> None:
 
 
 def _need_node() -> None:
-    """Let the tests use the Node that Playwright brings along, where the system has none."""
+    """Let the tests use the Node that comes with Playwright, where the system has none."""
     import playwright  # noqa: PLC0415 - belongs to the test extras
 
     if not shutil.which("node"):

@@ -14,7 +14,7 @@ from site_src.model.lookup import Lookup
 
 @dataclass(frozen=True)
 class AdviceCell:
-    """One cell: where it stands, its words, and its reason's number in the list below."""
+    """One cell: where it is, its words, and its reason's number in the list below."""
 
     at: str
     advice: Advice

@@ -86,7 +86,7 @@ def value_head(field: Field, value: float | str) -> str:
 
 
 def axis_name(field: Field) -> str:
-    """Name the field that a row or a column walks along."""
+    """Name the field whose values are the rows or the columns."""
     unit = field.declared.label if isinstance(field, Number) else ""
     return f"{field.label}, {unit}" if unit else field.label
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import groupby
@@ -21,7 +22,7 @@ SHORT = 18
 
 @dataclass(frozen=True)
 class Entry:
-    """A number or a choice: what stands in it, and whether it is in sight."""
+    """A number or a choice: its value, and whether it is shown."""
 
     field: Number | Choice
     id: str
@@ -50,7 +51,7 @@ class Entry:
 
 @dataclass(frozen=True)
 class Rows:
-    """A list of parts: the rows that stand in it, and an empty one to copy."""
+    """A list of parts: its rows, and an empty one to copy."""
 
     field: Parts
     id: str
@@ -62,7 +63,7 @@ class Rows:
 
 @dataclass(frozen=True)
 class Fold:
-    """Entries that are folded away together, under a heading that keeps their values in sight."""
+    """Entries that are folded away together, under a heading that shows their values."""
 
     title: str
     entries: tuple[Entry | Rows, ...]
@@ -79,6 +80,18 @@ class Form:
     def folded(self) -> tuple[Entry | Rows, ...]:
         """All that is folded away."""
         return tuple(entry for fold in self.folds for entry in fold.entries)
+
+
+def form_context(fields: Sequence[Field]) -> dict[str, object]:
+    """Return what a template that lays out each field by itself is given.
+
+    That is the entries by key, and for the scripts all fields as JSON.
+    """
+    laid_out = form(fields)
+    return {
+        "entries": {entry.field.key: entry for entry in (*laid_out.first, *laid_out.folded)},
+        "fields": json.dumps([field.spec() for field in fields], ensure_ascii=False),
+    }
 
 
 def form(fields: Sequence[Field]) -> Form:
@@ -123,5 +136,5 @@ def _entry(field: Number | Choice, name: str, values: Values) -> Entry:
 
 
 def in_sight(field: Field, values: Values) -> bool:
-    """Say whether a field is shown while these values stand."""
+    """Say whether a field is shown with these values."""
     return field.when is None or str(values.get(field.when[0])) in field.when[1]

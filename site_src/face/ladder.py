@@ -27,7 +27,7 @@ DIGITS = 6
 
 @dataclass(frozen=True)
 class Share:
-    """How much of a limit is used, on a rule that is alike for every limit: from nought past it."""
+    """How much of a limit is used, on one rule for every limit: from zero to past it."""
 
     used: str
     limit: str
@@ -107,7 +107,7 @@ def in_order(view: LadderView, outcome: Outcome) -> list[Rung]:
 def judged_first(
     view: LadderView | None, readings: Sequence[Reading], outcome: Outcome
 ) -> list[Reading]:
-    """Return readings with the ladder's before the others, so that its first one is the verdict."""
+    """Return readings, the ladder's first, so that the verdict is about the first of those."""
     order = [rung.answer for rung in in_order(view, outcome)] if view else []
     place = {key: n for n, key in enumerate(order)}
     return sorted(readings, key=lambda reading: place.get(reading.answer.key, len(order)))
@@ -176,7 +176,7 @@ def _entries(
     feeds: Mapping[str, str],
     outcome: Outcome,
 ) -> Iterable[tuple[str, str]]:
-    """Yield what differs from the page's own defaults, as it stands in a link."""
+    """Yield what differs from the page's own defaults, as a link holds it."""
     for field in fields:
         if isinstance(field, Number) and field.key in feeds:
             text = fed_text(field, outcome.symbols[feeds[field.key]])
@@ -187,7 +187,7 @@ def _entries(
 
 
 def _entered(field: Field) -> str:
-    """Write a field's default as an entry stands in a link."""
+    """Write a field's default as a link holds an entry."""
     if isinstance(field, Number):
         return "" if field.default is None else f"{field.default:.15g}{field.unit}"
     return str(field.default)
@@ -203,7 +203,7 @@ def fed_text(field: Number, si: float) -> str:
     value = field.declared.from_si(si)
     size = power_of_ten(abs(value))[0] if value else 0
     text = trimmed(shown(value, max(decimals_for(field.step), DIGITS - 1 - size)))
-    # Rounding may not carry a value out of the range that it lies in.
+    # Rounding may not carry a value out of its range.
     inside = min(max(float(text), field.low), field.high)
     rounded_out = field.low <= value <= field.high and float(text) != inside
     return f"{inside:.15g}" if rounded_out else text

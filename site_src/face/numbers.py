@@ -1,4 +1,4 @@
-"""How numbers are written on a page; `static/js/face/numbers.js` writes them alike."""
+"""How numbers are written on a page; `static/js/face/numbers.js` writes them the same way."""
 
 from __future__ import annotations
 

@@ -11,7 +11,7 @@ from calc.belt_tensioner import Arm, Slot
 from site_src.model.answers import shown
 
 MARGIN = 34.0
-"""Room round the outermost pulley, for the numbers that stand outside the belt."""
+"""Room round the outermost pulley, for the numbers outside the belt."""
 
 STAND_OFF = 19.0
 """From a span to the middle of its number."""

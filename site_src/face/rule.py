@@ -67,7 +67,7 @@ def draw_rule(side: str, value: float, limit: float, near: float, decimals: int,
 
 
 def _reach(value: float, limit: float, near: float) -> tuple[float, float]:
-    """Return the range that a rule covers: from nought where that is near enough."""
+    """Return the range that a rule covers: from zero, if zero is near enough."""
     least, most = min(value, limit, near), max(value, limit, near)
     room = 0.12 * (most - least) if most > least else 0.5 * abs(most)
     if least >= 0.0 and least < 0.75 * most:

@@ -41,7 +41,7 @@ class Scale:
         ]
 
     def place(self, value: float, start: float, end: float) -> float:
-        """Return where a value lies between two ends of the drawing."""
+        """Return where a value is between two ends of the drawing."""
         return start + (value - self.low) / (self.high - self.low) * (end - start)
 
 
@@ -64,7 +64,7 @@ def scale(low: float, high: float, count: int) -> Scale:
 
 @dataclass(frozen=True)
 class Tick:
-    """One mark: where it lies, how long it is (0 fine, 1 middle, 2 full), its number if it has."""
+    """One mark: where it is, how long it is (0 fine, 1 middle, 2 full), its number if it has."""
 
     at: str
     size: int

@@ -104,7 +104,7 @@ def number_text(field: Number, value: float) -> str:
 
 
 def subscripted(text: str) -> tuple[Piece, ...]:
-    """Cut a formula so that what is written behind an underscore can be set lower.
+    """Cut a formula so that what is written after an underscore can be set lower.
 
     >>> subscripted("T_m = T₂ − ε")
     (('T', False), ('m', True), (' = T₂ − ε', False))

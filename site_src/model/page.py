@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class Page:
-    """One page: where it stands among the others, its template, and what that is given."""
+    """One page: its place among the others, its template, and what that is given."""
 
     key: str
     title: str

@@ -9,7 +9,7 @@ import json
 from collections.abc import Mapping
 from dataclasses import replace
 
-from site_src.face.form import form
+from site_src.face.form import form_context
 from site_src.lookups import torque
 from site_src.model.fields import Choice, Field, Option
 from site_src.model.page import Page
@@ -63,10 +63,7 @@ ASSUMED = {
 
 def _context() -> Mapping[str, object]:
     """Return what the template is given."""
-    laid_out = form(FIELDS)
-    return {
-        "entries": {entry.field.key: entry for entry in (*laid_out.first, *laid_out.folded)},
-        "fields": json.dumps([field.spec() for field in FIELDS], ensure_ascii=False),
+    return form_context(FIELDS) | {
         "assumed": json.dumps(ASSUMED),
     }
 

@@ -15,6 +15,7 @@ from calc.belt_tensioner import StockFit, best_stock, move_tensioner, stock_fits
 from site_src.builds import Build, load_builds
 from site_src.face.numbers import grouped
 from site_src.face.route import Drawing, draw_route
+from site_src.face.words import STATUS_WORDS
 from site_src.model.answers import BEYOND, NEAR, WITHIN, shown
 from site_src.model.page import Page
 
@@ -24,8 +25,6 @@ NEAR_WRAP = math.radians(10.0)
 NEAR_END = 0.15
 """Share of the tensioner's travel at either end in which a belt is called near it. Common
 practice."""
-
-STATUS_WORDS = {WITHIN: "within", NEAR: "near the limit", BEYOND: "beyond the limit"}
 
 
 @dataclass(frozen=True)
@@ -175,7 +174,7 @@ def _verdict(build: Build, best: StockFit | None, faults: Sequence[str]) -> tupl
 
 
 def _end_status(position: float) -> str:
-    """Say whether a tensioner stands near an end of its travel."""
+    """Say whether a tensioner is near an end of its travel."""
     return WITHIN if NEAR_END <= position <= 1.0 - NEAR_END else NEAR
 
 

@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from calc import tightening
-from site_src.face.form import form
+from site_src.face.form import form_context
 from site_src.lookups import torque
 from site_src.model.fields import Choice, Field, Number, Option, Parts, Scale
 from site_src.model.page import Page
@@ -172,10 +172,7 @@ def _turns(order: list[int]) -> dict[int, int]:
 
 def _context() -> Mapping[str, object]:
     """Return what the template is given."""
-    laid_out = form(FIELDS)
-    return {
-        "entries": {entry.field.key: entry for entry in (*laid_out.first, *laid_out.folded)},
-        "fields": json.dumps([field.spec() for field in FIELDS], ensure_ascii=False),
+    return form_context(FIELDS) | {
         "reasons": REASONS,
         "reasons_json": json.dumps(REASONS, ensure_ascii=False),
         "patterns": common_patterns(),

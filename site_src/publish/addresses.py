@@ -1,4 +1,4 @@
-"""Relative links, so that the frozen site works under any sub-path of any host."""
+"""Relative addresses, so that the frozen site works under any sub-path of any host."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from flask import request, url_for
 
 
 def relative(target: str, page: str) -> str:
-    """Return the link that leads from one of the site's pages to a target, both from the root.
+    """Return a target's address relative to one of the site's pages, both given from the root.
 
     Folders keep their trailing slash: a host that hides `index.html` then has nothing to redirect.
 
@@ -18,8 +18,8 @@ def relative(target: str, page: str) -> str:
     ('./#trust', 'static/css/a.css')
     """
     path, mark, rest = _split(target)
-    link = posixpath.relpath(path, posixpath.dirname(page))
-    return link + ("/" if path.endswith("/") else "") + mark + rest
+    relative_path = posixpath.relpath(path, posixpath.dirname(page))
+    return relative_path + ("/" if path.endswith("/") else "") + mark + rest
 
 
 def relative_url_for(endpoint: str, **values: object) -> str:

@@ -16,7 +16,7 @@ from site_src.proof.kept import proved
 from site_src.tables.compiler import Table
 
 TABLES_FILE = "static/tables/tables.bin"
-"""One file for all: a phone asks once, however many tables its page looks things up in."""
+"""One file for all, so that a phone asks once."""
 
 _DTYPES = {"f4": "<f4", "f8": "<f8"}
 

@@ -34,7 +34,7 @@ GENERATED = ("sw.js", "_headers", ".gitkeep")
 def build(target: Path, lookups: Sequence[Lookup] | None = None) -> str:
     """Build the whole site into a folder and return its version.
 
-    Call it once in a process: templates keep the links of whatever was rendered first.
+    Call it once in a process: templates keep the addresses of whatever was rendered first.
 
     Raises:
         BuildError: a page links to something that isn't there.
@@ -103,7 +103,7 @@ def freeze(app: Flask, planned: Sequence[tuple[str, dict[str, str]]], target: Pa
         try:
             unplanned = sorted(freezer.freeze() - expected)
         except ValueError as reason:
-            # The freezer's way to say that an address, most likely a link's, isn't answered.
+            # The freezer's way to say that nothing answers at an address that a page names.
             raise BuildError(str(reason)) from reason
     if unplanned:
         raise BuildError(f"pages link to what wasn't planned: {', '.join(unplanned)}")

@@ -27,7 +27,7 @@ fail the install.
 
 
 def manifest(lookups: Sequence[Lookup]) -> dict[str, Any]:
-    """Return the web app manifest; its links resolve against its own address.
+    """Return the web app manifest; its addresses resolve against its own address.
 
     It has no `id`: two copies on one host would share it. Without one the start address is used.
     """

@@ -1,4 +1,4 @@
-"""The phone's scripts: what each page starts, and what that brings along.
+"""The phone's scripts: what each page starts, and all that this imports.
 
 A browser would find out about a module only when the one that imports it has arrived. So every page
 names all of them at once, and they are read from the import statements themselves.

@@ -2,7 +2,7 @@
  * The service worker: keeps the whole site on the phone, and changes it only as a whole.
  *
  * The build fills in the list below, so that any change to any file changes this one, which is what
- * makes a browser install it. Nothing is taken over until a page asks for it.
+ * makes a browser install it. It takes over only when a page asks it to.
  */
 
 /** Address from the root, and hash of the content. */
@@ -10,7 +10,7 @@ const ENTRIES = $entries;
 
 const scope = /** @type {any} */ (self);
 const root = new URL("./", scope.location.href);
-/** Ours alone, even where a second copy of the site lies elsewhere on the host. */
+/** For this copy of the site alone: a second one may be elsewhere on the same host. */
 const PREFIX = "$prefix " + root.pathname + " ";
 const CACHE = PREFIX + "$cache";
 const kept = new Map(ENTRIES.map(([address, hash]) => [new URL(address, root).href, hash]));
@@ -60,7 +60,7 @@ async function answer(request) {
   if (request.mode === "navigate" && kept.has(address + "/")) {
     return Response.redirect(address + "/" + url.search);
   }
-  // Not ours: ask the host, which says so. With no signal, a page that isn't there leads home.
+  // Not one of ours: ask the host. With no signal, go to the front page instead of an error.
   return fetch(request).catch((reason) => {
     if (request.mode === "navigate") return Response.redirect(root.href);
     throw reason;

@@ -1,8 +1,8 @@
 /**
- * Working mode on the screen: the map, the call, the taps. What a tap means is in working.js.
+ * Tightening bolt by bolt: the map, what to do next, the taps. What a tap means is in progress.js.
  *
  * The screen shows what is stored: a tap counts when it is on the disk. Where the phone won't
- * store it, that is said and stays said, and the work goes on.
+ * store it, a warning says so until it can, and the user can go on.
  *
  * @typedef {import("./progress.js").BoltMap} BoltMap
  * @typedef {import("./progress.js").Progress} Progress
@@ -96,7 +96,7 @@ export class BoltScreen {
   }
 
   /**
-   * Whether a tap counts: not while one is being written, not as the second half of a bounce.
+   * Whether a tap counts: not while another is being written, and not if it follows too soon.
    * @param {Event} event
    */
   isTaken(event) {
@@ -114,7 +114,7 @@ export class BoltScreen {
     this.isStale = false;
     this.trouble("");
     this.note("");
-    // The tap that opened this must not tick anything by bouncing.
+    // A second touch right after the tap that opened this must not tick a bolt.
     this.lastTap = performance.now();
     if (location.hash !== "#bolts")
       history.pushState({ map: map.id }, "", `${location.pathname}${location.search}#bolts`);
@@ -220,7 +220,7 @@ export class BoltScreen {
   }
 
   /**
-   * Trouble with the record stays on the screen until it is over.
+   * A warning that the record can't be written stays until it can.
    * @param {string} words
    */
   trouble(words) {
@@ -377,7 +377,7 @@ function confirmWords(map, { ask }) {
 }
 
 /**
- * The figure large, its unit smaller.
+ * The number large, its unit smaller.
  * @param {HTMLElement} element
  * @param {string} dial
  */

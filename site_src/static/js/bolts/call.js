@@ -15,13 +15,13 @@ const SPOKEN_UNITS = {
   "°": "degrees",
 };
 
-/** A figure as it is said. @param {string} text such as "19 N·m" */
+/** A number with its unit as it is said. @param {string} text such as "19 N·m" */
 export function said(text) {
   const found = /^([\d.,]+)\s*(.*)$/.exec(text);
   return found ? `${found[1]} ${SPOKEN_UNITS[found[2]] ?? found[2]}` : text;
 }
 
-/** What is called for where a map stands. @param {BoltMap} map @param {Progress} at */
+/** What to call out now. @param {BoltMap} map @param {Progress} at */
 export function call(map, { ask }) {
   if (ask.kind === "all done") return "All bolts done.";
   const { kind } = map.stages[ask.stage];

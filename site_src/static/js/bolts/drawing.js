@@ -36,7 +36,7 @@ export function circlePlaces(count) {
 }
 
 /**
- * Turn a place about the origin, clockwise by right angles.
+ * Turn a place round the origin, clockwise by right angles.
  * @param {[number, number]} place
  * @param {number} quarters
  * @returns {[number, number]}
@@ -65,7 +65,7 @@ function nearest(places) {
 }
 
 /**
- * Where the bolts lie on the drawing, and how large they can be there.
+ * Where the bolts are on the drawing, and how large they can be.
  * @param {[number, number][]} places
  * @param {number} quarters
  * @param {number} width
@@ -107,7 +107,7 @@ export function layOut(places, quarters, width, height) {
 }
 
 /**
- * The bolt that a tap means: the nearest, unless the tap lies far from all.
+ * The bolt that a tap means: the nearest one, unless the tap is far from all.
  * @param {Layout} layout
  * @param {number} x
  * @param {number} y

@@ -1,6 +1,6 @@
 /**
- * The order in which the bolts of a pattern are tightened: calc/tightening.py, step by step. No
- * DOM.
+ * The order in which the bolts of a pattern are tightened: the same rules as
+ * calc/tightening.py. No DOM.
  *
  * From the centre outward, ring by ring; within a ring to the side most opposite to the bolt
  * before, left before right, upper before lower; never to a neighbour while any order of the rings
@@ -25,7 +25,7 @@ const TIE_OF_ANGLE = 1e-9;
 const LEAST_APART = 1e-6;
 const FARTHEST = 1e6;
 
-/** A pattern that no order can be found for; `bolts` are those that are in the way. */
+/** A pattern that has no order; `bolts` are those that cause it. */
 export class PatternError extends Error {
   /** @param {string} message @param {number[]} [bolts] */
   constructor(message, bolts = []) {
@@ -196,7 +196,7 @@ function tidy(value, tie) {
   return Math.floor(value / tie + 0.5);
 }
 
-/** Usual distance to the next bolt: the middle one of all. @param {Place[]} places */
+/** Usual distance to the next bolt: the median of all. @param {Place[]} places */
 function spacingOf(places) {
   if (places.length < 2) return 1;
   const points = centred(places);
@@ -318,7 +318,7 @@ function beside(points, bolts, from, to) {
 }
 
 /**
- * How far a bolt lies to the right of a line.
+ * How far a bolt is to the right of a line.
  * @param {Place[]} points
  * @param {number} bolt
  * @param {number} from
@@ -345,7 +345,7 @@ function ringByRing(groups, points, near) {
   throw new Error("an order with every move to a neighbour always exists");
 }
 
-/** Depth-first search for an order, each next bolt tried from the most wanted down. */
+/** Depth-first search for an order, the most wanted bolt tried first. */
 class Search {
   /** @param {number[][]} groups @param {Place[]} points @param {[number, number][]} near */
   constructor(groups, points, near) {

@@ -1,5 +1,5 @@
 /**
- * From what stands in the form to a map that can be worked through, or to what must be mended. No
+ * From the entries to a map that is ready to start, or to what must be corrected first. No
  * DOM.
  *
  * @typedef {import("../form/entries.js").Entries} Entries
@@ -183,7 +183,7 @@ function isCount(value) {
 }
 
 /**
- * Bolts come whole.
+ * The number of bolts must be whole.
  * @param {Kit} kit
  * @param {Entries} entries
  * @param {import("../recipe.js").Inputs} inputs
@@ -212,7 +212,7 @@ function wholeProblems(kit, entries, inputs) {
 // --- the passes ----------------------------------------------------------------------------------
 
 /**
- * Passes rise, and the last is the whole torque.
+ * Each pass is higher than the one before, and the last is the whole torque.
  * @param {{share: number}[]} passes
  * @returns {Problem[]}
  */

@@ -1,13 +1,12 @@
 /**
- * Working through a tightening map: what is asked for next, and what a tap makes of it. No DOM.
+ * Going through a tightening map: what is asked for next, and what each tap changes. No DOM.
  *
- * A map keeps the log of what was done; where one stands follows from the log alone. So each tap
+ * A map keeps the log of what was done; how far it is follows from the log alone. So each tap
  * adds one entry, going back takes the last one off, and a log that doesn't fit is a damaged one.
  *
- * - A pass is over only when every bolt has had its turn. The dial is asked for at the start of
- * each
+ * - A pass ends only when every bolt has had its turn. The dial is asked for at the start of each
  *   pass, and whenever it changes or the crowfoot goes on or comes off.
- * - A bolt in doubt is asked for before all others, as far as it had been taken. One that had
+ * - A bolt in doubt is asked for before all others, up to the pass it had reached. One that had
  *   already been turned by an angle starts from the first pass again: a second angle would be too
  *   much.
  * - If a bolt still turned in the check pass, all are checked once more.
@@ -36,7 +35,7 @@ export const SCHEMA = 1;
 /** Two taps closer than this, in milliseconds, are one: a glove that bounced, or a shaking hand. */
 export const BOUNCE = 400;
 
-/** Check rounds after which something is wrong with the joint rather than with the tightening. */
+/** After this many rounds of checking, something is wrong with the joint. */
 export const ROUNDS_TO_WONDER = 3;
 
 /** A log that doesn't fit its map, or an entry that can't be added now. */
@@ -51,7 +50,7 @@ export function nameOf(map, bolt) {
   return map.stages[0].order.indexOf(bolt) + 1;
 }
 
-/** Where a map stands. @param {BoltMap} map @returns {Progress} @throws {MapError} */
+/** How far a map is. @param {BoltMap} map @returns {Progress} @throws {MapError} */
 export function progressOf(map) {
   const at = start(map);
   for (const tap of map.steps) {
@@ -102,7 +101,7 @@ function ask(map, at) {
 }
 
 /**
- * Ask for a bolt, or first for its dial.
+ * Ask for a bolt, or first for the setting that it needs.
  * @param {BoltMap} map
  * @param {Progress} at
  * @param {{stage: number, bolt: number, again: boolean, backOff: boolean}} next
@@ -192,7 +191,7 @@ export function canBeDoubted(at, bolt) {
 }
 
 /**
- * Whether the bolt that is asked for may be said to have turned.
+ * Whether the user may say that the bolt which is asked for turned.
  * @param {BoltMap} map
  * @param {Progress} at
  */
@@ -275,7 +274,7 @@ function add(map, tap) {
 }
 
 /**
- * Whether a tap counts that comes so many milliseconds after the one before.
+ * Whether a tap counts, by its time and that of the one before, in milliseconds.
  * @param {number} now
  * @param {number} before
  */

@@ -1,5 +1,5 @@
 /**
- * Advice that hangs on two choices: the cell that the set-up picks, out of the table in the spec.
+ * Advice that depends on two choices: the cell for this set-up, out of the table in the catalogue.
  *
  * @typedef {{at: [string, string], status: string, words: string, why: number}} AdviceCell
  * @typedef {{title: string, by: [string, string], cells: AdviceCell[], reasons: string[],
@@ -14,7 +14,7 @@ import { all, need, setStamp, write } from "./dom.js";
 
 /**
  * The advice for a set-up; nothing where one of the two choices is not in the table.
- * @param {AdviceView} view @param {(key: string) => unknown} entry what stands in a field
+ * @param {AdviceView} view @param {(key: string) => unknown} entry the value of a field
  * @returns {Advised | null}
  */
 export function advised(view, entry) {
@@ -45,7 +45,8 @@ export function showAdvice(page, lookup, inputs) {
 }
 
 /**
- * On the plate, where a lubricant that eats the ring must not hide behind a good squeeze.
+ * The warning on the plate: a lubricant that eats the ring must be seen there, however good the
+ * squeeze.
  * @param {HTMLElement} warning
  * @param {string} words
  * @param {Advised | null} found

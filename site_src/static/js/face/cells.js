@@ -1,6 +1,6 @@
 /**
- * Tables of answers for several set-ups at once, the page's own one marked: what charts, curves and
- * comparisons have in common. The same rules as site_src/face/cells.py.
+ * Tables of answers for several set-ups at once, with the page's own set-up marked. Charts, curves
+ * and comparisons use them. The same rules as site_src/face/cells.py.
  *
  * @typedef {import("../model/lookup.js").Answer} Answer
  * @typedef {import("../model/lookup.js").Field} Field
@@ -172,7 +172,8 @@ export function headText(state, field, value) {
 }
 
 /**
- * Put a new table in, as far along as the old one was; a new own column is brought into sight.
+ * Put a new table in, scrolled as far as the old one was; its marked column is scrolled to if it is
+ * new.
  * @param {HTMLElement} holder
  * @param {HTMLElement[]} parts
  */

@@ -1,5 +1,5 @@
 /**
- * Charts: tables over one or two entries, for the set-up at hand. The same rules as
+ * Charts: tables over one or two entries of this set-up. The same rules as
  * site_src/face/chart.py.
  *
  * @typedef {import("../model/lookup.js").ChartView} ChartView

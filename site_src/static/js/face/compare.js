@@ -71,7 +71,7 @@ function isUsable(value) {
 }
 
 /**
- * The entries to compare with stand folded away: what is wrong with them is said here.
+ * The entries to compare with are folded away, so what is wrong with them is said here.
  * @param {HTMLElement} note
  * @param {CompareView} view
  * @param {State} state
@@ -82,7 +82,7 @@ function showUnusable(note, view, state) {
 }
 
 /**
- * Offer the neighbours on the shelf, while there is room for them.
+ * Offer the next values that exist, while there is room for them.
  * @param {Element} section
  * @param {CompareView} view
  * @param {NumberField} field
@@ -113,7 +113,7 @@ function showOffers(section, view, field, state, enter) {
   alone.onclick = () => {
     for (const key of view.others) if (state.inputs[key] !== null) enter(key, "", unit.key);
   };
-  // A button that is put away hands the focus on.
+  // When a button is hidden, another one gets the focus.
   if (before instanceof HTMLElement && before.hidden && section.contains(before)) {
     all(section, "button")
       .find((button) => !button.hidden)
@@ -122,7 +122,7 @@ function showOffers(section, view, field, state, enter) {
 }
 
 /**
- * The two values nearest to one: one on either side, or both on one if the list ends there.
+ * The two values nearest to one: one on each side, or both on one side if the list ends there.
  * @param {number[]} listed
  * @param {number} own
  */

@@ -1,5 +1,5 @@
 /**
- * Curves with their axes, the limit and the current point, for the set-up at hand; a table holds
+ * Curves of this set-up, with their axes, the limit and the current point; a table holds
  * the same numbers. The same rules as site_src/face/curve.py.
  *
  * @typedef {import("../model/lookup.js").CurveView} CurveView

@@ -44,7 +44,7 @@ export function draw(name, attributes, children = []) {
 }
 
 /**
- * Write a text only where it differs, so that nothing is announced twice.
+ * Write a text only if it differs, so that screen readers don't announce it twice.
  * @param {Element} element
  * @param {string} text
  */
@@ -53,7 +53,7 @@ export function write(element, text) {
 }
 
 /**
- * Show words, or put their element away while there are none.
+ * Show words, or hide their element if there are none.
  * @param {HTMLElement} element
  * @param {string} words
  */

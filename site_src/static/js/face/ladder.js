@@ -1,6 +1,6 @@
 /**
- * What runs out first: each limit on a rule that is alike for all of them, the most used one on
- * top; and each limit's own page with the same inputs. The same rules as site_src/face/ladder.py.
+ * What runs out first: each limit on a rule that is the same for all, the most used one on top;
+ * and each limit's own page with the same inputs. The same rules as site_src/face/ladder.py.
  *
  * @typedef {import("../model/catalogue.js").Kit} Kit
  * @typedef {import("../model/lookup.js").Rung} Rung
@@ -38,7 +38,7 @@ export function showLadder(page, limits, kit, entries, outcome) {
   const list = need(section, "[data-rungs]");
   const items = limits.map(({ rung }) => need(list, `[data-rung="${rung.answer}"]`));
   limits.forEach((each, n) => showRung(items[n], each, carried(kit, each.rung, entries, outcome)));
-  // Moved only if the order has changed: what is moved loses the focus.
+  // Only if the order has changed: an element that is moved loses the focus.
   if (all(list, "[data-rung]").some((item, n) => item !== items[n])) list.append(...items);
 }
 
@@ -94,7 +94,7 @@ function drawShare({ value, limit, near }, label) {
 }
 
 /**
- * The marks of a share of a limit, which is 1; what doesn't fit runs to the end.
+ * The marks of a share of a limit, which is 1; what doesn't fit ends at the edge.
  * @param {number} used
  * @param {number} near
  */
@@ -142,7 +142,7 @@ export function inOrder(rungs, everything, outcome) {
 }
 
 /**
- * The ladder's answers before the others, so that its first one is the verdict.
+ * The ladder's answers before the others, so that the verdict is about the first of them.
  * @param {ShownRung[]} limits
  * @param {Shown[]} everything
  */
@@ -162,7 +162,7 @@ export function firstWords(limits) {
 }
 
 /**
- * The query with which a limit's page works out the same; null if what it is fed can't be had.
+ * The query with which a limit's page works out the same; null if a value that it needs is missing.
  * @param {Kit} kit @param {Rung} rung @param {Entries} entries @param {Outcome} outcome
  * @returns {string | null}
  */
@@ -183,7 +183,7 @@ export function carried({ lookup, lookups, quantities }, rung, entries, outcome)
 }
 
 /**
- * A worked-out value as an entry, within the range that it lies in.
+ * A worked-out value as an entry. Rounding never carries it out of the field's range.
  * @param {NumberField} field
  * @param {number} si
  * @param {import("../model/quantities.js").Quantities} quantities

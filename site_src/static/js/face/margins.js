@@ -11,7 +11,7 @@ export function showMargins(page, everything) {
   for (const element of all(page, "[data-margin]")) {
     const shown = shownNamed(everything, element.dataset.margin);
     if (!shown) continue;
-    // No limit given, none to show; an answer that can't be had says why.
+    // Without a limit there is nothing to show; an answer that is missing says why.
     element.hidden = shown.fault ? shown.fault.kind === "blank" : !shown.ends;
     setStamp(need(element, ".stamp"), shown.status, STATUS_WORDS[shown.status] ?? "");
     write(need(element, "[data-words]"), shown.words);

@@ -35,7 +35,7 @@ export function grouped(text) {
 }
 
 /**
- * toFixed without a minus before nought.
+ * toFixed, but zero has no minus.
  * @param {number} value
  * @param {number} decimals
  */

@@ -1,4 +1,4 @@
-/** The plate: one large number, its status and reason, and the lesser answers under it. */
+/** The plate: one large number, its status and reason, and a few more answers under it. */
 
 import { all, button, make, need, setStamp, write } from "./dom.js";
 import { withUnit } from "./numbers.js";
@@ -24,7 +24,7 @@ export function silencePlate(plate, words, action) {
 
 /**
  * @param {HTMLElement} plate @param {Shown} main @param {Shown[]} everything
- * @param {(problem: import("../form/entries.js").Problem) => void} goTo leads to the entry to mend
+ * @param {(problem: import("../form/entries.js").Problem) => void} goTo shows the entry to correct
  */
 export function showPlate(plate, main, everything, goTo) {
   write(need(plate, "[data-label]"), main.answer.label);
@@ -55,7 +55,7 @@ function showNumber(plate, main) {
 }
 
 /**
- * Words where the number would stand.
+ * Words in place of the number.
  * @param {HTMLElement} plate
  * @param {string} words
  * @param {HTMLElement} [action]
@@ -104,7 +104,7 @@ function showLesser(item, shown) {
 }
 
 /**
- * A maker's figure stands first, as it was typed; the worked-out one beside it.
+ * A maker's figure comes first, as it was typed; the worked-out one is beside it.
  * @param {HTMLElement} plate @param {{text: string, source: string} | null} figure
  */
 export function showMakers(plate, figure) {

@@ -101,7 +101,7 @@ export function ruleMarks(side, { value, limit, near }) {
 }
 
 /**
- * From nought where that is near enough.
+ * The range that a rule covers: from zero, if zero is near enough.
  * @param {number} value
  * @param {number} limit
  * @param {number} near
@@ -130,7 +130,7 @@ function ticks(marks, start, end) {
 }
 
 /**
- * A number for each full mark; for every second one only, where all would touch.
+ * A number for each full mark, or for every second one if they would touch.
  * @param {Scale} marks
  * @param {number} room
  */

@@ -1,5 +1,5 @@
 /**
- * Answers and reasons in words, by the same rules as site_src/sheets.py. No DOM.
+ * Answers and reasons in words, by the same rules as site_src/face/words.py. No DOM.
  *
  * @typedef {import("../model/lookup.js").Answer} Answer
  * @typedef {import("../model/catalogue.js").Kit} Kit
@@ -33,7 +33,7 @@ const KIND_WORDS = {
   undefined: "This set-up has no such answer.",
 };
 
-/** Says a reason once; where it comes up again, that it is the same. */
+/** Gives a reason once, and after that says that it is the same. */
 export class Reasons {
   constructor() {
     /** @type {Set<string>} */
@@ -122,7 +122,7 @@ export function answerText(answer, unit, number) {
 }
 
 /**
- * The first of the worst among the answers that are judged.
+ * The first of those answers whose status is worst.
  * @param {Shown[]} all
  * @returns {Shown | undefined}
  */
@@ -140,7 +140,7 @@ export function shownNamed(everything, key) {
 }
 
 /**
- * Why an answer can't be had, where the form itself has no complaint.
+ * Why an answer is missing, if no entry is at fault.
  * @param {Kit} kit
  * @param {Fault} fault
  */

@@ -1,5 +1,5 @@
 /**
- * Tells the pieces that only some lookup pages have what was just worked out.
+ * Tells the parts that only some lookup pages have what was just worked out.
  *
  * @typedef {{kit: import("../model/catalogue.js").Kit,
  *   entries: import("../form/entries.js").Entries,

@@ -6,29 +6,29 @@ import { all, make, need } from "../face/dom.js";
 import { offered } from "./entries.js";
 
 /**
- * @typedef {import("./form.js").Place} Place
+ * @typedef {import("./form.js").Box} Box
  * @typedef {import("./entries.js").Entries} Entries
  * @typedef {import("../model/lookup.js").ChoiceField} ChoiceField
  */
 
-/** @param {Place} place */
-export function showChoice(place) {
-  const field = /** @type {ChoiceField} */ (place.field);
-  const options = offered(field, place.siblings, /** @type {Entries} */ (place.holder));
-  const chosen = options.find((option) => option.key === place.holder[field.key])?.key ?? "";
-  const select = place.element.querySelector("select");
+/** @param {Box} box */
+export function showChoice(box) {
+  const field = /** @type {ChoiceField} */ (box.field);
+  const options = offered(field, box.siblings, /** @type {Entries} */ (box.holder));
+  const chosen = options.find((option) => option.key === box.holder[field.key])?.key ?? "";
+  const select = box.element.querySelector("select");
   if (select) {
     fillSelect(select, options, chosen);
     return;
   }
-  for (const chip of all(place.element, ".chip")) {
+  for (const chip of all(box.element, ".chip")) {
     chip.hidden = !options.some((option) => option.key === chip.dataset.option);
     /** @type {HTMLInputElement} */ (need(chip, "input")).checked = chip.dataset.option === chosen;
   }
 }
 
 /**
- * Rebuilt rather than hidden: not every phone hides options.
+ * Built again instead of hiding options, which not every phone does.
  * @param {HTMLSelectElement} select
  * @param {import("../model/lookup.js").Option[]} options
  * @param {string} chosen

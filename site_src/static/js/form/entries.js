@@ -1,9 +1,9 @@
 /**
- * What stands in the form, and what it means: the page's state without its DOM.
+ * The entries of a form and what they mean: the page's state without its DOM.
  *
- * A number's text is the truth: it is kept as typed, whatever it holds. `from` remembers what was
+ * A number is kept as the text that was typed, even if it can't be used. `from` remembers what was
  * typed before a change of unit: changing back gives the same text, and until something else is
- * typed, that is what is meant. A change of unit changes no answer.
+ * typed, that text is what counts. A change of unit changes no answer.
  *
  * @typedef {import("../model/lookup.js").Field} Field
  * @typedef {import("../model/lookup.js").NumberField} NumberField
@@ -103,7 +103,7 @@ export function understood(field, entry, quantities) {
 }
 
 /**
- * What is meant by a number's text: what was typed before a change of unit, if nothing was since.
+ * What a number means: the text from before a change of unit, if nothing was typed since.
  * @param {NumberField} field
  * @param {NumberEntry} entry
  * @param {Quantities} quantities
@@ -158,7 +158,7 @@ export function offered(field, fields, entries) {
 }
 
 /**
- * Turn what stands in the form into the evaluator's inputs, and say what can't be used.
+ * Turn the entries into the evaluator's inputs, and say which can't be used.
  * @param {Field[]} fields
  * @param {Entries} entries
  * @param {Quantities} quantities
@@ -194,7 +194,7 @@ export function read(fields, entries, quantities) {
         quantities,
         (words) => problem(words, -1, field.key),
       );
-      // An entry that is out of sight can't be mended there, and no answer asks for it.
+      // A hidden entry can't be corrected by the user, and no answer needs it.
       reading.inputs[field.key] =
         Number.isNaN(value) && !isShown(field, entries) ? field.default : value;
     }

@@ -1,5 +1,5 @@
 /**
- * The form: keeps the entries and the screen alike. Typed text is never thrown away.
+ * The form: keeps the entries and what the screen shows the same. Typed text is never lost.
  *
  * @typedef {import("./entries.js").Entries} Entries
  * @typedef {import("./entries.js").NumberEntry} NumberEntry
@@ -11,7 +11,7 @@
  * @typedef {import("../model/lookup.js").Field} Field
  * @typedef {import("../model/catalogue.js").Kit} Kit
  * @typedef {{element: HTMLElement, field: NumberField | ChoiceField, holder: Entries | Row,
- *   siblings: Field[], path: string}} Place  one entry: where it is shown, and where it is kept
+ *   siblings: Field[], path: string}} Box  one entry: where it is shown, and where it is kept
  */
 
 import { optionNamed } from "../model/lookup.js";
@@ -51,7 +51,7 @@ export class Form {
      * @type {Map<string, string>} what was last chosen under each tag of the choice it goes with
      */
     this.lastChosen = new Map();
-    /** @type {Place[] | null} found again when rows come or go */
+    /** @type {Box[] | null} found again when rows come or go */
     this.found = null;
     for (const field of kit.lookup.fields) {
       if (field.kind === "choice")
@@ -75,76 +75,74 @@ export class Form {
   /** @param {Event} event */
   typed(event) {
     const input = event.target;
-    const place = this.placeOf(input);
-    if (!place) return;
+    const box = this.boxOf(input);
+    if (!box) return;
     if (input instanceof HTMLInputElement && input.type === "text") {
       if (input.hasAttribute("data-source")) return;
-      this.setText(place, input.value);
-    } else if (place.field.kind === "choice" && isValued(input)) {
-      this.choose(place, input.value);
+      this.setText(box, input.value);
+    } else if (box.field.kind === "choice" && isValued(input)) {
+      this.choose(box, input.value);
     } else {
       return;
     }
-    this.changed(place.path);
+    this.changed(box.path);
   }
 
   /**
-   * A text that was left: its unit, typed along, goes to the picker.
+   * When a text is complete, a unit that was typed in it goes to the unit picker.
    * @param {Event} event
    */
   settled(event) {
     const { target } = event;
-    const place = this.placeOf(target);
-    if (!place || place.field.kind !== "number") return;
+    const box = this.boxOf(target);
+    if (!box || box.field.kind !== "number") return;
     if (target instanceof HTMLSelectElement) {
-      this.setUnit(place, target.value);
+      this.setUnit(box, target.value);
       return;
     }
-    const entry = /** @type {NumberEntry} */ (place.holder[place.field.key]);
-    if (misread(understood(place.field, entry, this.kit.quantities))) return;
+    const { entry } = numberIn(box);
+    if (misread(understood(box.field, entry, this.kit.quantities))) return;
     entry.text = withoutUnit(entry.text);
-    this.showText(place);
+    this.showText(box);
   }
 
   /** @param {Event} event */
   clicked(event) {
     const button = event.target instanceof Element ? event.target.closest("button") : null;
     if (!button) return;
-    const place = this.placeOf(button);
+    const box = this.boxOf(button);
     if (button.matches("[data-add]")) this.addRow(button);
     else if (button.matches("[data-remove]")) this.removeRow(button);
-    else if (place?.field.kind === "number") {
-      if (button.matches(".nudge")) this.nudge(place, Number(button.dataset.way) > 0 ? 1 : -1);
-      else if (button.matches("[data-unit]")) this.nextUnit(place);
-      else if (button.matches("[data-sign]")) this.changeSign(place);
+    else if (box?.field.kind === "number") {
+      if (button.matches(".nudge")) this.nudge(box, Number(button.dataset.way) > 0 ? 1 : -1);
+      else if (button.matches("[data-unit]")) this.nextUnit(box);
+      else if (button.matches("[data-sign]")) this.changeSign(box);
     }
   }
 
-  /** @param {Place} place @param {string} text */
-  setText(place, text) {
-    const field = /** @type {NumberField} */ (place.field);
-    const entry = /** @type {NumberEntry} */ (place.holder[field.key]);
+  /** @param {Box} box @param {string} text */
+  setText(box, text) {
+    const { field, entry } = numberIn(box);
     entry.text = text;
     const typed = understood(field, entry, this.kit.quantities);
     if (!misread(typed) && typed.unit.key !== entry.unit) {
       entry.unit = typed.unit.key;
-      this.pickedUnit(place.path, entry.unit);
+      this.pickedUnit(box.path, entry.unit);
     }
   }
 
-  /** @param {Place} place @param {1 | -1} way */
-  nudge(place, way) {
-    const text = this.nextText(place, way);
+  /** @param {Box} box @param {1 | -1} way */
+  nudge(box, way) {
+    const text = this.nextText(box, way);
     if (text === null) return;
-    this.setText(place, text);
-    this.showText(place);
-    this.changed(place.path);
+    this.setText(box, text);
+    this.showText(box);
+    this.changed(box.path);
   }
 
-  /** @param {Place} place @param {1 | -1} way @returns {string | null} */
-  nextText(place, way) {
-    const field = /** @type {NumberField} */ (place.field);
-    const entry = /** @type {NumberEntry} */ (place.holder[field.key]);
+  /** @param {Box} box @param {1 | -1} way @returns {string | null} */
+  nextText(box, way) {
+    const { field, entry } = numberIn(box);
     const typed = understood(field, entry, this.kit.quantities);
     const declared = declaredOf(field, this.kit.quantities);
     const unit = unitOf(unitsOf(field, this.kit.quantities), entry.unit);
@@ -159,53 +157,47 @@ export class Form {
     ).text;
   }
 
-  /** @param {Place} place */
-  nextUnit(place) {
-    const field = /** @type {NumberField} */ (place.field);
-    const entry = /** @type {NumberEntry} */ (place.holder[field.key]);
+  /** @param {Box} box */
+  nextUnit(box) {
+    const { field, entry } = numberIn(box);
     const units = unitsOf(field, this.kit.quantities);
     const next = (units.findIndex((unit) => unit.key === entry.unit) + 1) % units.length;
-    this.setUnit(place, units[next].key);
+    this.setUnit(box, units[next].key);
   }
 
-  /** @param {Place} place @param {string} unit */
-  setUnit(place, unit) {
-    const field = /** @type {NumberField} */ (place.field);
-    place.holder[field.key] = inUnit(
-      field,
-      /** @type {NumberEntry} */ (place.holder[field.key]),
-      unit,
-      this.kit.quantities,
-    );
-    this.pickedUnit(place.path, unit);
-    this.showText(place);
-    this.changed(place.path);
+  /** @param {Box} box @param {string} unit */
+  setUnit(box, unit) {
+    const { field, entry } = numberIn(box);
+    box.holder[field.key] = inUnit(field, entry, unit, this.kit.quantities);
+    this.pickedUnit(box.path, unit);
+    this.showText(box);
+    this.changed(box.path);
   }
 
-  /** @param {Place} place */
-  changeSign(place) {
-    const entry = /** @type {NumberEntry} */ (place.holder[place.field.key]);
+  /** @param {Box} box */
+  changeSign(box) {
+    const { entry } = numberIn(box);
     const text = entry.text.trim();
-    this.setText(place, /^[-−]/.test(text) ? text.slice(1).trim() : `-${text}`);
-    this.showText(place);
-    this.changed(place.path);
+    this.setText(box, /^[-−]/.test(text) ? text.slice(1).trim() : `-${text}`);
+    this.showText(box);
+    this.changed(box.path);
   }
 
   /**
-   * Keep a choice; those that go with it come back to what they last were there.
-   * @param {Place} place
+   * Keep a choice; the choices that depend on it return to what they last were under it.
+   * @param {Box} box
    * @param {string} key
    */
-  choose(place, key) {
-    place.holder[place.field.key] = key;
-    this.lastChosen.set(this.tagPath(place.field, key), key);
-    for (const field of place.siblings) {
-      if (field.kind !== "choice" || field.match !== place.field.key) continue;
-      const options = offered(field, place.siblings, /** @type {Entries} */ (place.holder));
-      if (options.some((option) => option.key === place.holder[field.key])) continue;
+  choose(box, key) {
+    box.holder[box.field.key] = key;
+    this.lastChosen.set(this.tagPath(box.field, key), key);
+    for (const field of box.siblings) {
+      if (field.kind !== "choice" || field.match !== box.field.key) continue;
+      const options = offered(field, box.siblings, /** @type {Entries} */ (box.holder));
+      if (options.some((option) => option.key === box.holder[field.key])) continue;
       const known = options.map((option) => this.lastChosen.get(this.tagPath(field, option.key)));
       const last = known.find((each) => each && options.some((option) => option.key === each));
-      if (last) place.holder[field.key] = last;
+      if (last) box.holder[field.key] = last;
     }
   }
 
@@ -244,10 +236,10 @@ export class Form {
   removeRow(button) {
     const field = this.partsOf(button);
     const row = button.closest("[data-row]");
-    const place = all(this.elementOf(field.key), "[data-rows] > [data-row]").findIndex(
+    const number = all(this.elementOf(field.key), "[data-rows] > [data-row]").findIndex(
       (each) => each === row,
     );
-    /** @type {Row[]} */ (this.entries[field.key]).splice(place, 1);
+    /** @type {Row[]} */ (this.entries[field.key]).splice(number, 1);
     this.drawRows(field);
     need(this.elementOf(field.key), "[data-add]").focus();
     this.changed(field.key);
@@ -278,16 +270,16 @@ export class Form {
 
   // --- what is on the screen -------------------------------------------------------------------
 
-  /** Every entry that is on the screen, with where it is kept. @returns {Place[]} */
-  places() {
+  /** Every entry that is on the screen, with where it is kept. @returns {Box[]} */
+  boxes() {
     this.found ??= all(this.root, '[data-kind="number"], [data-kind="choice"]').map(
-      (element) => /** @type {Place} */ (this.placeOf(element)),
+      (element) => /** @type {Box} */ (this.boxOf(element)),
     );
     return this.found;
   }
 
-  /** @param {EventTarget | null} target @returns {Place | null} */
-  placeOf(target) {
+  /** @param {EventTarget | null} target @returns {Box | null} */
+  boxOf(target) {
     const element =
       target instanceof Element
         ? target.closest('[data-kind="number"], [data-kind="choice"]')
@@ -325,7 +317,7 @@ export class Form {
 
   /** Put the texts of all numbers on the screen. */
   showTexts() {
-    for (const place of this.places()) if (place.field.kind === "number") this.showText(place);
+    for (const box of this.boxes()) if (box.field.kind === "number") this.showText(box);
   }
 
   /**
@@ -338,38 +330,37 @@ export class Form {
       element.hidden = !isShown(field, this.entries);
       if (field.kind === "parts") this.showParts(field, element);
     }
-    for (const place of this.places()) {
-      place.element.hidden = !isShown(place.field, place.holder);
-      if (place.field.kind === "number") this.showNumber(place);
-      else showChoice(place);
+    for (const box of this.boxes()) {
+      box.element.hidden = !isShown(box.field, box.holder);
+      if (box.field.kind === "number") this.showNumber(box);
+      else showChoice(box);
     }
     this.showProblems(problems);
     this.showBriefs();
   }
 
-  /** @param {Place} place */
-  showText(place) {
-    const entry = /** @type {NumberEntry} */ (place.holder[place.field.key]);
-    const input = /** @type {HTMLInputElement} */ (need(place.element, "input"));
+  /** @param {Box} box */
+  showText(box) {
+    const { entry } = numberIn(box);
+    const input = /** @type {HTMLInputElement} */ (need(box.element, "input"));
     if (input.value !== entry.text) input.value = entry.text;
   }
 
-  /** @param {Place} place */
-  showNumber(place) {
-    const field = /** @type {NumberField} */ (place.field);
-    const entry = /** @type {NumberEntry} */ (place.holder[field.key]);
-    write(need(place.element, "[data-echo]"), echo(field, entry, this.kit.quantities));
-    const picker = place.element.querySelector("[data-unit]");
+  /** @param {Box} box */
+  showNumber(box) {
+    const { field, entry } = numberIn(box);
+    write(need(box.element, "[data-echo]"), echo(field, entry, this.kit.quantities));
+    const picker = box.element.querySelector("[data-unit]");
     const unit = unitOf(unitsOf(field, this.kit.quantities), entry.unit);
     if (picker instanceof HTMLSelectElement) picker.value = unit.key;
     else if (picker instanceof HTMLButtonElement) {
       write(picker, unit.label);
       picker.setAttribute("aria-label", `${field.label}: unit ${unit.label}, change`);
     }
-    const kept = place.element.querySelector(".kept");
+    const kept = box.element.querySelector(".kept");
     if (kept instanceof HTMLElement) kept.hidden = !entry.text.trim();
-    for (const button of all(place.element, ".nudge")) {
-      const next = this.nextText(place, Number(button.dataset.way) > 0 ? 1 : -1);
+    for (const button of all(box.element, ".nudge")) {
+      const next = this.nextText(box, Number(button.dataset.way) > 0 ? 1 : -1);
       button.setAttribute("aria-disabled", String(next === null));
     }
   }
@@ -382,23 +373,23 @@ export class Form {
 
   /** @param {Problem[]} problems */
   showProblems(problems) {
-    for (const place of this.places()) {
-      const row = place.element.closest("[data-row]");
+    for (const box of this.boxes()) {
+      const row = box.element.closest("[data-row]");
       const number = row ? [...(row.parentElement?.children ?? [])].indexOf(row) : -1;
-      const parts = row ? this.partsOf(place.element).key : place.field.key;
+      const parts = row ? this.partsOf(box.element).key : box.field.key;
       const found = problems.find(
-        (each) => each.field === parts && each.row === number && each.entry === place.field.key,
+        (each) => each.field === parts && each.row === number && each.entry === box.field.key,
       );
-      const note = need(place.element, "[data-problem]");
+      const note = need(box.element, "[data-problem]");
       tell(note, found?.words ?? "");
-      place.element.classList.toggle("faulty", Boolean(found));
-      place.element
+      box.element.classList.toggle("faulty", Boolean(found));
+      box.element
         .querySelector("input, select.long")
         ?.setAttribute("aria-invalid", String(Boolean(found)));
     }
   }
 
-  /** What stands in the folded parts, what differs from the usual first. */
+  /** The values in the folded parts; those that differ from the default first. */
   showBriefs() {
     for (const fold of all(this.root, "[data-more]")) this.showBrief(fold);
   }
@@ -437,7 +428,7 @@ export class Form {
     return text.trim() !== (field.default === null ? "" : String(field.default));
   }
 
-  /** Lead to an entry that needs mending. @param {Problem} problem */
+  /** Show an entry that must be corrected. @param {Problem} problem */
   goTo(problem) {
     const scope =
       problem.row < 0
@@ -451,6 +442,14 @@ export class Form {
       preventScroll: true,
     });
   }
+}
+
+/** The field and the entry of a box that is for a number. @param {Box} box */
+function numberIn({ field, holder }) {
+  return {
+    field: /** @type {NumberField} */ (field),
+    entry: /** @type {NumberEntry} */ (holder[field.key]),
+  };
 }
 
 /** @param {HTMLElement} element @param {string} from @param {string} to */

@@ -1,5 +1,5 @@
 /**
- * A button that repeats while it is held; one press is one click, by finger, key or switch alike.
+ * A button that repeats while it is held; one press is one click, whether by finger, key or switch.
  */
 
 const WAIT = 450;

@@ -1,5 +1,5 @@
 /**
- * Makers' figures, kept for the job beside the choices that they belong to. They stand first on the
+ * Makers' figures that were typed into a lookup, kept for the job. They come first on the
  * plate, as they were typed, and are never changed.
  *
  * @typedef {import("./entries.js").Entries} Entries

@@ -1,7 +1,7 @@
 /**
  * A page's inputs in its address: a number with its unit, an option's key. No DOM.
  *
- * Only what differs from the default stands there. A text that can't be read stays as it is. A list
+ * It holds only what differs from the default. A text that can't be read stays as it is. A list
  * of parts gives its length, then each entry by row: `runs=2&runs.1.length=1.2m&…`.
  *
  * @typedef {import("./entries.js").Entries} Entries
@@ -66,7 +66,7 @@ function partsToQuery(query, field, rows, quantities) {
 }
 
 /**
- * An entry as it stands in a link; null for the default.
+ * An entry as a link holds it; null for the default.
  * @param {NumberField | ChoiceField} field
  * @param {NumberEntry | string} entry
  * @param {Quantities} quantities
@@ -82,7 +82,7 @@ function toText(field, entry, quantities) {
 }
 
 /**
- * Put a link's inputs over the entries that are there, in the units that this phone prefers.
+ * Replace entries by those of a link, in the units that this phone prefers.
  * @param {Field[]} fields
  * @param {Entries} entries
  * @param {string} search
@@ -155,7 +155,7 @@ function fromText(field, entry, text, quantities, preferred) {
 }
 
 /**
- * A text that a person put into the address: read as if it stood in the box.
+ * A text that a person typed into the address: read as if it were typed into the form.
  * @param {NumberField} field
  * @param {any} entry
  * @param {string} text

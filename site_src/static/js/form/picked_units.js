@@ -22,7 +22,7 @@ export class PickedUnits {
   }
 
   /**
-   * The key of an entry's unit; undefined where the page's own or a link's is as good.
+   * The key of an entry's unit; undefined if the page's own or a link's will do.
    * @param {string} path
    * @param {import("../model/lookup.js").Field} field
    */

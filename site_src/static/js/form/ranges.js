@@ -8,11 +8,12 @@
 import { decimalsFor, fixed, plain, powerOfTen, trimmed } from "../face/numbers.js";
 import { convert, convertDifference } from "../model/quantities.js";
 
-/** Two values nearer than this, as a share, are one: they differ by rounding only. */
+/** Two values whose ratio is nearer to 1 than this differ by rounding only. */
 const SAME = 1e-9;
 
 /**
- * A number field's range in a unit, rounded inwards so that the stated ends are themselves taken.
+ * A number field's range in a unit, rounded inwards, so that the field takes the ends as they are
+ * shown.
  * @param {{low: number, high: number, step: number}} field
  * @param {Unit} declared @param {Unit} unit
  * @returns {{low: string, high: string}} as typed, without commas
@@ -58,7 +59,7 @@ export function fits(field, declared, unit, value) {
 }
 
 /**
- * The text of a value in another unit; one that the field takes stays one that it takes.
+ * The text of a value in another unit; if the field takes the value, it takes the text too.
  * @param {{low: number, high: number, step: number}} field
  * @param {Unit} declared @param {Typed} typed @param {Unit} to
  */
@@ -110,7 +111,7 @@ function nextEven(field, declared, unit, value, way) {
 }
 
 /**
- * An increment that reads well: 1, 2 or 5 with noughts.
+ * An increment that reads well: 1, 2 or 5 times a power of ten.
  * @param {number} increment
  * @param {boolean} declared
  */

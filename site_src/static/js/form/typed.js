@@ -1,6 +1,6 @@
 /**
- * Numbers as people type them: decimal marks, thousands, fractions of an inch, units behind. No
- * DOM.
+ * Numbers as people type them: decimal marks, thousands, fractions of an inch, units after the
+ * number. No DOM.
  *
  * @typedef {import("../model/quantities.js").Unit} Unit
  * @typedef {{value: number, unit: Unit}} Typed  what a text was understood to mean
@@ -39,8 +39,8 @@ const SPELLINGS = /** @type {Object<string, string[]>} */ ({
 });
 
 /**
- * Read a typed text. Both decimal marks, thousands, fractions of an inch and a unit behind the
- * number are understood; what could mean two things is not guessed at.
+ * Read a typed text. Both decimal marks, thousands, fractions of an inch and a unit after the
+ * number are understood; what could mean two things is not guessed.
  * @param {string} text
  * @param {Unit[]} units those of the field
  * @param {Unit} unit the picked one
@@ -73,7 +73,7 @@ export function misread(reading) {
   return "problem" in reading;
 }
 
-/** A text without the unit typed behind its number. @param {string} text */
+/** A text without the unit that was typed after its number. @param {string} text */
 export function withoutUnit(text) {
   const { suffix } = numbersIn(tidied(text));
   return suffix ? text.trim().slice(0, -suffix.length).trim() : text.trim();
@@ -119,7 +119,7 @@ const MARK = /^(\d*)\s*([½¼¾⅛⅜⅝⅞])(.*)$/u;
 const DIGITS = /^([.,]?\d[\d.,]*(?:[ ']\d{3}(?!\d)[\d.,]*)*)(.*)$/;
 
 /**
- * Every number that a text can begin with (none, one or two), and what stands behind it.
+ * Every number that a text can begin with (none, one or two), and what follows it.
  * @param {string} text @returns {{readings: number[], suffix: string}}
  */
 function numbersIn(text) {

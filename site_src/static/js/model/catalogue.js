@@ -1,5 +1,5 @@
 /**
- * What a page works with, out of the site's files: its lookup, the units, the tables; and whether
+ * What a page works with, from the site's files: its lookup, the units, the tables; and whether
  * they belong together.
  *
  * @typedef {import("../recipe.js").Grid} Grid
@@ -18,7 +18,7 @@ const ROOT = new URL("../../../", import.meta.url);
 class VersionError extends Error {}
 
 /**
- * Why nothing can be worked out, where a page could not be loaded whole.
+ * Why nothing can be worked out, if a page could not be loaded completely.
  * @param {unknown} reason
  */
 export function refusal(reason) {

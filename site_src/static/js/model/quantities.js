@@ -25,7 +25,7 @@ export function unitOf(units, key) {
 }
 
 /**
- * The unit that a shop measures in, in place of a page's usual one, if it is offered.
+ * The unit that a shop measures in, in place of a page's usual one, if the page offers it.
  * @param {string} system @param {string} usual its key
  * @param {{quantity: string, decimals?: Object<string, number>}} of @param {Quantities} quantities
  */

@@ -121,7 +121,7 @@ async function listen() {
   list.replaceChildren();
   button.disabled = true;
   say("Waiting for permission to use the microphone.");
-  // Made while the press still counts as one, or some phones keep it mute.
+  // Made at once after the press: later, some phones would keep it mute.
   const context = new AudioContext();
   try {
     const stream = await navigator.mediaDevices.getUserMedia({

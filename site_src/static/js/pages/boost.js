@@ -1,4 +1,4 @@
-/** The parts that exist on either side of a wanted one, and what each of them really gives. */
+/** The shop's pulleys next to the one that was worked out, and what each of them gives. */
 
 import { numberNamed } from "../model/lookup.js";
 import { button, make, need, setStamp, write } from "../face/dom.js";

@@ -11,7 +11,7 @@ const forgotten = need(document, "[data-forgotten]");
 show();
 name.addEventListener("change", () => {
   const wanted = name.value.trim() || USUAL_JOB;
-  // Without the record there is nothing that would have to go along.
+  // If the record can't be read, there is nothing else to rename.
   nameJob(wanted)
     .catch(() =>
       remember((state) => {

@@ -1,4 +1,4 @@
-/** A lookup page: from what stands in the form to what stands on the plate. Wiring only. */
+/** A lookup page: from the entries to the answers. Everything is worked out elsewhere. */
 
 import { showAdvice } from "../face/advice.js";
 import { showAnswers, showUnit } from "../face/answers.js";
@@ -236,14 +236,14 @@ function bindShare(share) {
         share.textContent = "Link copied";
       }
     } catch {
-      // Put away by the user, or not allowed here: the address bar holds the same link.
+      // Cancelled by the user, or not allowed here: the address bar holds the same link.
     }
   });
 }
 
 /**
- * Keep the plate in sight where the keyboard pans the page instead of shrinking it. Sizes are asked
- * for only after a layout, and set where nothing inherits them: either would cost a layout more.
+ * Keep the plate visible where the keyboard moves the page instead of shrinking it. Sizes are read
+ * only after a layout, and set where nothing inherits them: otherwise the page is laid out twice.
  */
 function followKeyboard() {
   const view = window.visualViewport;
@@ -271,7 +271,7 @@ function refuse(reason) {
 }
 
 followKeyboard();
-// The page came with the usual set-up worked out; a link asks for another.
+// The page comes with the default set-up worked out, and a link asks for another.
 if (location.search) silencePlate(plate, "Working it out …");
 load(page.dataset.lookup ?? "")
   .then((kit) => new LookupPage(kit))

@@ -1,4 +1,4 @@
-/** The page of makers' figures: enter, keep, question, change. Wiring only. */
+/** The page of makers' figures: to enter, question, keep and change them. */
 
 import { all, button, make, need, setStamp, tell, write } from "../face/dom.js";
 import { understood } from "../form/entries.js";
@@ -25,7 +25,7 @@ import { removeWithUndo } from "../record/undo.js";
  * @typedef {import("../model/catalogue.js").Kit} Kit
  */
 
-/** The option for what the instructions leave open; kept as an empty text. */
+/** The option for what the instructions don't say; kept as an empty text. */
 const NOT_STATED = "not_stated";
 const NEW_JOB = "\u0000new";
 const TEXTS = /** @type {const} */ (["name", "sequence", "source", "page"]);
@@ -201,7 +201,7 @@ class Editor {
     try {
       await keepInRecord("figures", this.figure());
       this.clear();
-      // At once: what is kept must not be entered a second time by a reload.
+      // At once: a reload must not enter again what is kept.
       this.setUp.address.update();
       await this.kept();
     } catch (reason) {

@@ -1,5 +1,5 @@
 /**
- * The screen: as the phone has it, dark, or black on white for the sun. Runs before the first
+ * The screen mode: as the phone has it, dark, or black on white for the sun. Runs before the first
  * paint.
  */
 

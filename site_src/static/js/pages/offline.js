@@ -1,13 +1,13 @@
 /**
  * Registers the service worker, says once that the site works offline, and offers new versions.
  *
- * A new version waits until the user takes it: no page is ever reloaded under someone's hands.
+ * A new version waits until the user takes it: no page is reloaded while it is being used.
  */
 
-/** The worker's address never changes; it lies at the site's root, wherever that is. */
+/** The worker's address never changes; it is at the site's root. */
 const WORKER = new URL("../../../sw.js", import.meta.url);
 
-/** Least time between two looks for a new version, in milliseconds. */
+/** Least time between two checks for a new version, in milliseconds. */
 const PAUSE = 30_000;
 
 const note = document.createElement("div");
@@ -57,8 +57,8 @@ async function start(workers) {
 }
 
 /**
- * Look for a new version whenever the page comes back into view. An app that was put away and taken
- * out again is thawed, not loaded, so a page load can't be waited for.
+ * Check for a new version whenever the page is shown again. An app that is opened again is not
+ * loaded again, so waiting for a page load is not enough.
  * @param {ServiceWorkerRegistration} registration
  */
 function lookWhenBack(registration) {
@@ -67,7 +67,7 @@ function lookWhenBack(registration) {
     if (document.visibilityState !== "visible" || Date.now() - last < PAUSE) return;
     last = Date.now();
     registration.update().catch(() => {
-      // No signal, most likely: nothing to say, and the next look comes soon.
+      // No signal, most likely: there is nothing to say, and the next check comes soon.
     });
   };
   addEventListener("pageshow", look);
@@ -76,7 +76,7 @@ function lookWhenBack(registration) {
 }
 
 /**
- * Show a line at the foot of the page, with a button for what can be done and one to put it away.
+ * Show a line at the foot of the page, with a button for what can be done and one to close it.
  * @param {string} words
  * @param {string} [action]
  * @param {() => void} [act]

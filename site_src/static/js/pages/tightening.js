@@ -1,4 +1,4 @@
-/** The tightening page: from a set-up to a map, and from a map to the record. Wiring only. */
+/** The tightening page: from a set-up to a map, and from a map to the record. */
 
 import { BoltScreen } from "../bolts/bolt_screen.js";
 import { finishedCard, lastTouched, unfinishedCard } from "../bolts/cards.js";
@@ -37,7 +37,7 @@ function input(selector) {
   return /** @type {HTMLInputElement} */ (need(page, selector));
 }
 
-/** The form, and what is made of what stands in it. */
+/** The form for a new map, and the map that follows from it. */
 class NewMap {
   /** @param {import("../model/catalogue.js").Kit} torque @param {(map: BoltMap) => void} start */
   constructor(torque, start) {
@@ -78,7 +78,7 @@ class NewMap {
     input("[data-map-title]").addEventListener("input", () => this.setUp.address.updateSoon());
   }
 
-  /** What stands in the link besides the fields. @param {URLSearchParams} query */
+  /** Read what the link holds besides the fields. @param {URLSearchParams} query */
   readLink(query) {
     this.places.input.value = fromLink(query.get("places") ?? "");
     this.places.show();
@@ -117,7 +117,7 @@ class NewMap {
   /** @returns {Plan} */
   update() {
     if (this.shape !== this.shapeNow()) {
-      // The numbers belong to other bolts now.
+      // The marked bolts were those of another pattern.
       this.switches.on.clear();
       this.shape = this.shapeNow();
     }
@@ -183,7 +183,7 @@ class NewMap {
   }
 
   /**
-   * Whether torque and angle still are what a figure says, in whatever unit.
+   * Whether torque and angle are still those of a figure, shown in any unit.
    * @param {Figure} figure
    */
   isAsGiven(figure) {
@@ -197,7 +197,7 @@ class NewMap {
     );
   }
 
-  /** The torque is another one now: neither source nor warnings go with it. */
+  /** The torque was changed: the figure's source and warnings don't belong to it. */
   dropFigure() {
     this.figure = null;
     this.source = "";
@@ -336,7 +336,7 @@ function whatToMend({ problems, offsetProblem, pattern }) {
   return first ?? "Something above wants mending.";
 }
 
-/** What will be dialled in, pass by pass. @param {Plan} plan */
+/** What the wrench will be set to, pass by pass. @param {Plan} plan */
 function dialLine({ stages, unit }) {
   const bare = (/** @type {string} */ dial) => dial.replace(` ${unit}`, "");
   const torque = stages.filter(({ kind }) => kind === "torque");
@@ -449,7 +449,7 @@ async function open() {
     (map) => screen.open(map),
     () => form?.offer(record.figures),
   );
-  // A map in hand doesn't wait for the tables: it holds all that it needs.
+  // A map that was begun doesn't wait for the tables: it holds all that it needs.
   await record.show();
   if (location.hash === "#bolts") resume(screen, record);
   form = new NewMap(await load("torque"), (map) => startMap(screen, map));
@@ -458,7 +458,7 @@ async function open() {
 }
 
 /**
- * A page that was left or killed while a map was worked through opens there again.
+ * A page that was closed while bolts were being tightened opens there again.
  * @param {BoltScreen} screen
  * @param {MapList} record
  */

@@ -1,7 +1,7 @@
 /**
- * On the torque page: the job's figure for this thread comes first. It is put where a figure typed
- * here would stand, once for each bolt that is picked, and said where it is from; it stays the
- * figures page's to change.
+ * On the torque page: the job's figure for this thread comes first. It is entered as if it
+ * had been typed here, once for each bolt that is picked, and its source is shown. It can be
+ * changed only on the figures page.
  *
  * @typedef {import("../face/worked_out.js").WorkedOut} WorkedOut
  * @typedef {import("../record/figures.js").Figure} Figure
@@ -23,7 +23,7 @@ const plate = need(document, "[data-plate]");
 /** @type {Figure[]} */
 let figures = [];
 /**
- * Bolts whose figure was put in once; what is done to it then is the user's.
+ * Bolts whose figure was entered once; it is not entered again if the user changes it.
  * @type {Set<string>}
  */
 const offered = new Set();
@@ -51,7 +51,7 @@ function boltOf({ entries }) {
 }
 
 /**
- * Put a figure where a typed one would stand.
+ * Enter a figure as if it had been typed.
  * @param {WorkedOut} worked
  * @param {Figure} figure
  */
@@ -59,7 +59,7 @@ function enter(worked, figure) {
   isEntering = true;
   worked.enter("maker_torque", figure.text, figure.unit);
   worked.enter("maker_angle", figure.angle, "deg");
-  // The page keeps what is typed; this one is kept already, where it can be changed.
+  // The page keeps what is typed, but this figure is kept in the record already.
   remember((state) => {
     for (const field of keptFields(worked.kit.lookup))
       delete state.job.kept[keptUnder(worked.kit.lookup, field, worked.entries)];
@@ -118,7 +118,7 @@ function card(worked, figure, inUse) {
 }
 
 /**
- * What a map takes over from here.
+ * The link for a map with the torque and the wrench of this page.
  * @param {WorkedOut} worked
  * @param {Figure | undefined} inUse
  */
@@ -148,7 +148,7 @@ async function open() {
     if (!(reason instanceof RecordError)) throw reason;
     write(need(section, "[data-maker-none]"), reason.message);
   }
-  // Right under the plate: what the maker says comes before what is entered.
+  // Right under the plate: what the maker says comes before the entries.
   document.querySelector("[data-form]")?.before(section);
   whenWorkedOut(follow);
 }

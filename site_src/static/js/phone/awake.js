@@ -1,4 +1,4 @@
-/** Keeps the screen on while a map is worked through, where the phone lets a page do that. */
+/** Keeps the screen on while bolts are tightened, if the phone lets a page do that. */
 
 export const NOT_KEPT =
   "This phone doesn't let a page keep the screen on. Nothing is lost if it goes dark.";
@@ -10,7 +10,7 @@ export class Awake {
     this.wanted = false;
     /** @type {WakeLockSentinel | null} */
     this.lock = null;
-    // The phone takes the lock away whenever the page is out of sight.
+    // The phone takes the lock away whenever the page is hidden.
     document.addEventListener("visibilitychange", () => this.hold());
   }
 

@@ -6,7 +6,7 @@ export class Voice {
   }
 
   /**
-   * Voices may come late: wait a little for the first.
+   * Voices may take a moment to load: wait a little for the first.
    * @returns {Promise<SpeechSynthesisVoice | null>}
    */
   async find() {

@@ -1,5 +1,5 @@
 /**
- * The buttons that save the record as a file and take one in. The same on each page that has them.
+ * The buttons that save the record as a file and take one in, for all pages that have them.
  */
 
 import { need, write } from "../face/dom.js";

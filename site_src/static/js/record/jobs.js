@@ -1,7 +1,7 @@
 /**
  * Jobs by name. Figures and maps carry their job's name; the phone works on one job at a time.
  *
- * What was typed on the lookup pages for a job is put by when another one is taken up.
+ * What was typed on the lookup pages for a job is stored while another job is the current one.
  */
 
 import { readAll, write } from "./record.js";
@@ -28,7 +28,7 @@ export function jobNames(entries) {
 }
 
 /**
- * Take up a job, known or new.
+ * Make a job the current one; it may be new.
  * @param {string} name
  * @returns {boolean} whether the phone kept it
  */
@@ -36,7 +36,7 @@ export function takeUp(name) {
   const { job } = recall();
   if (name === job.name) return true;
   const jobs = putBy();
-  // What can't be read is not written over either: it may hold another job's figures.
+  // What can't be read is not overwritten: it may hold another job's figures.
   if (!jobs) return false;
   jobs[job.name] = job.kept;
   const kept = /** @type {Object<string, import("./store.js").Kept>} */ (jobs[name] ?? {});
@@ -52,8 +52,8 @@ export function takeUp(name) {
 }
 
 /**
- * Give the job in hand a name. One that another job has takes that job up; else all that belongs to
- * the job goes along with its new name.
+ * Rename the current job, with all that belongs to it. If another job has that name already, make
+ * that one the current job instead.
  * @param {string} name @returns {Promise<boolean>} whether the phone kept it
  */
 export async function nameJob(name) {
@@ -73,7 +73,7 @@ export async function nameJob(name) {
 }
 
 /**
- * What was put by, by job; null if it can't be read.
+ * What is stored for the other jobs, by name; null if it can't be read.
  * @returns {Object<string, Object<string, unknown>> | null}
  */
 function putBy() {

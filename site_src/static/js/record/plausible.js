@@ -1,5 +1,5 @@
 /**
- * Is a maker's answerText plausible? Judged by the torque page's own recipe; questioned, never
+ * Is a maker's figure plausible? Judged by the torque page's own recipe; questioned, never
  * changed.
  *
  * @typedef {import("../model/catalogue.js").Kit} Kit
@@ -75,7 +75,7 @@ function reckon(torque, bolt, typed, angle) {
 }
 
 /**
- * Units in which the same number would raise no question.
+ * Units in which the same number would be plausible.
  * @param {Kit} torque
  * @param {{thread: string, grade: string, friction: string}} bolt
  * @param {Stated} stated
@@ -92,7 +92,7 @@ function otherUnits(torque, bolt, { torque: typed, angle }) {
 }
 
 /**
- * What stands beside the figure: the torque worked out, and for what.
+ * What is said beside the figure: the torque that was worked out, and for what.
  * @param {Kit} torque
  * @param {{thread: string, grade: string, friction: string}} bolt
  * @param {Stated} stated

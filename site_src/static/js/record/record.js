@@ -1,7 +1,7 @@
 /**
  * The job's record: tightening maps, and makers' figures. It stays on this phone.
  *
- * In IndexedDB, because what was written there survives a killed browser. Each write is on the disk
+ * In IndexedDB, because that survives when the browser is killed. Each write is on the disk
  * before it counts as done. Nothing here is needed to start a page, every call may fail, and then a
  * RecordError says why in words. What is found is checked: an entry that can't be read is left
  * where it is, counted, and never shown as if it were good.
@@ -45,7 +45,7 @@ function open() {
         request.result.createObjectStore(collection, { keyPath: "id" });
     };
     request.onsuccess = () => {
-      // A later version of the page in another tab needs the old one out of its way.
+      // A later version of the page in another tab can't open its own while this one is open.
       request.result.onversionchange = () => request.result.close();
       resolve(request.result);
     };
@@ -114,7 +114,7 @@ async function transact(collection, mode, act) {
 }
 
 /**
- * Everything on a collection that can be read, and how much can't.
+ * All of a collection that can be read, and the number of entries that can't.
  * @param {Collection} collection
  * @returns {Promise<Found>}
  */
@@ -139,8 +139,8 @@ export function readFigures() {
 }
 
 /**
- * Write an entry. Its `rev` grows with each writing; one that does not follow on what is there
- * comes from a page that has missed something, and is refused.
+ * Write an entry. Its `rev` grows by one each time. If what is stored has another one, this page
+ * has missed a change, and the entry is refused.
  * @template {{id: string, rev: number}} T
  * @param {Collection} collection
  * @param {T} value as it was read or last written
@@ -178,9 +178,9 @@ export async function remove(collection, id) {
   });
 }
 
-/** A name for a new entry that no other phone gives. */
+/** An id for a new entry that no other phone uses. */
 export function newId() {
-  // Not everywhere: randomUUID is there only over HTTPS and on this machine.
+  // randomUUID exists only over HTTPS and on localhost.
   if (crypto.randomUUID) return crypto.randomUUID();
   return [...crypto.getRandomValues(new Uint8Array(16))]
     .map((byte) => byte.toString(16).padStart(2, "0"))
@@ -189,7 +189,7 @@ export function newId() {
 
 let asked = false;
 
-/** Ask once that the phone doesn't clear the record away when it needs room. */
+/** Ask once that the phone doesn't delete the record when it needs room. */
 function askToStay() {
   if (asked) return;
   asked = true;

@@ -1,4 +1,4 @@
-/** What a value that was read from a store or a file is. */
+/** Checks of values that were read from a store or a file. */
 
 /** @param {any} value @returns {value is Object<string, any>} */
 export function isObject(value) {

@@ -3,7 +3,7 @@
  * figures.
  *
  * Nothing here is needed to start. Every read and write may fail (private windows, a full phone, a
- * damaged entry): then the page works on without, and says so once.
+ * damaged entry): then the page works without it, and says so once.
  *
  * @typedef {{text: string, unit: string, source: string}} Kept  a maker's figure as it was typed
  * @typedef {{schema: number, mode: string, system: string, units: Object<string, string>,
@@ -43,11 +43,11 @@ export function recall() {
     const text = localStorage.getItem(KEY);
     if (text === null) return fresh();
     const found = JSON.parse(text);
-    // Stored before there was a choice of system: metric, as it was.
+    // Stored before there was a choice of system; it was metric then.
     if (isObject(found)) found.system ??= "metric";
     if (isState(found)) return found;
   } catch {
-    // Said below, in the same words.
+    // Reported below, like any other damage.
   }
   trouble = "What this phone had stored can't be read. The page works without it.";
   return fresh();

@@ -1,5 +1,5 @@
 /**
- * The record as a file: to another phone, to the shop's PC, or put by.
+ * The record as a file: for another phone, for the shop's PC, or as a copy.
  *
  * @typedef {import("../bolts/progress.js").BoltMap} BoltMap
  * @typedef {import("./figures.js").Figure} Figure
@@ -15,7 +15,7 @@ import { newId, readAll, write } from "./record.js";
 const KIND = "bay-reckoner record";
 const SCHEMA = 1;
 
-/** The file is none of ours; the message says it in words. */
+/** The file can't be taken in; the message says why. */
 export class ParcelError extends Error {}
 
 /**
@@ -60,8 +60,8 @@ function parsed(text) {
 }
 
 /**
- * Put a parcel's entries into the record. One that is there already stays; one that differs from
- * its namesake there is put beside it.
+ * Put a parcel's entries into the record. One that is there already is left alone; one that differs
+ * from an entry with the same id is added beside it.
  * @param {Parcel} parcel @returns {Promise<Outcome>}
  */
 export async function takeIn(parcel) {
@@ -85,7 +85,7 @@ export async function takeIn(parcel) {
   return outcome;
 }
 
-/** What an entry says, whatever it is called here. @param {any} entry */
+/** What an entry says, without its id and its count of writings. @param {any} entry */
 function content({ id: _, rev: __, ...rest }) {
   return JSON.stringify(rest);
 }
@@ -99,7 +99,7 @@ export function outcomeInWords({ added, there, beside, damaged }) {
   return `${parts.join(", ")}.`;
 }
 
-/** Give a text to the phone as a file. @param {string} name @param {string} text */
+/** Save a text as a file. @param {string} name @param {string} text */
 export function saveFile(name, text) {
   const url = URL.createObjectURL(new Blob([text], { type: "application/json" }));
   const anchor = make("a", { href: url, download: name });

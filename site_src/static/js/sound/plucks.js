@@ -1,6 +1,6 @@
 /**
- * Finds plucks in sound that keeps coming in, and asks `tone.js` what each one's tone is. No DOM
- * and no microphone: whatever pieces of sound it is given, it answers the same.
+ * Finds plucks in a stream of sound, and has `tone.js` find the tone of each. No DOM
+ * and no microphone. How the sound is cut into pieces makes no difference.
  */
 
 import { hearPluck } from "./tone.js";
@@ -11,7 +11,7 @@ const FRAME = 0.025;
 /** Sound before and after a pluck's beginning that is looked at, in seconds. */
 const BEFORE = 0.3;
 const AFTER = 0.7;
-/** A pluck begins where the loudness jumps so far over the quietest of the time before. */
+/** A pluck begins where the power is this many times the least of the time before. */
 const JUMP = 10;
 const QUIET = 0.002;
 
@@ -27,7 +27,7 @@ export class PluckFinder {
     this.loose = 0;
     /** @type {number[]} mean squares of the frames before */
     this.powers = [];
-    /** Samples still to come until the pluck that was met can be judged; −1 while none was. */
+    /** Samples still to come until the pluck that was found can be judged; −1 if none was. */
     this.wait = -1;
   }
 

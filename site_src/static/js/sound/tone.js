@@ -1,8 +1,8 @@
 /**
- * The tone of one pluck in recorded sound, step for step as `calc/tone.py` finds it: thin the sound
+ * The tone of one pluck in recorded sound, found exactly as `calc/tone.py` does: thin the sound
  * to about 6 kHz, take the rumble out, find the pluck, make sure that it dies away as a pluck does,
- * then find the delay at which the sound repeats itself. It would rather say nothing than guess.
- * No DOM: it runs in a browser and in Node alike.
+ * then find the delay at which the sound repeats itself. If it is not sure, it gives no tone.
+ * No DOM: it runs in a browser and in Node.
  */
 
 /** @typedef {ArrayLike<number>} Samples  full scale from −1 to 1 */
@@ -61,7 +61,7 @@ export function hearPluck(samples, sampleRate) {
 }
 
 /**
- * Middle one of several plucks, and how far they lie apart.
+ * Median of several plucks, and how far they are apart.
  * @param {number[]} tones in hertz, one or more
  * @returns {{median: number, spread: number}}
  */
@@ -128,7 +128,7 @@ function withoutRumble(sound, size) {
 }
 
 /**
- * Frame at which the pluck has faded, or has been listened to for long enough. The last frame is
+ * Frame at which the pluck has faded, or at which enough was heard. The last frame is
  * left out: a steady sound that is cut off within it would seem to fade.
  * @param {Float64Array} powers @param {number} loudest @param {number} background
  */
@@ -142,7 +142,7 @@ function endOfPluck(powers, loudest, background) {
 }
 
 /**
- * How like a sound is to itself a lag later, −1 to 1, however fast it fades.
+ * How similar a sound is to itself a lag later, −1 to 1, whether or not it fades.
  * @param {Float64Array} sound
  * @param {number} lag
  */
@@ -183,7 +183,7 @@ function findPeriod(sound, rate) {
 
 /**
  * Sound with its second to sixth partials averaged away. A belt is stiff, so its partials are sharp
- * and would pull the tone up with them.
+ * and would raise the tone.
  * @param {Float64Array} sound @param {number} period
  */
 function lowestPartial(sound, period) {
