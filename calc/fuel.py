@@ -23,13 +23,8 @@ PUMP_MARGIN: Final = 0.20
 LINE_VELOCITY_LIMITS: Final = (1.5, 3.0)
 """Fuel velocity at full flow, m/s: suction side, pressure side. Common practice."""
 
-AIR_PER_OXYGEN: Final = 4.0 * 34.56
-"""Mass of dry air that holds one mole of O₂, g/mol. Heywood, eq. (3.6), which counts by the quarter
-mole that one hydrogen atom takes."""
 
 _VOLTAGE = (6.0, 20.0)
-
-_CARBON, _HYDROGEN, _OXYGEN = 12.011, 1.008, 15.999
 
 
 def fuel_flow(power: Real, bsfc: Real) -> Real:
@@ -690,33 +685,6 @@ def line_pressure_loss(
     require("density", density, 600.0, 1200.0)
     require("velocity", velocity, 0.0, 320.0)
     return friction * (length / bore) * (density * velocity**2 / 2.0)
-
-
-def stoichiometric_ratio(carbon: Real, hydrogen: Real, oxygen: Real) -> Real:
-    """Air-fuel ratio for complete combustion, from the formula of the fuel.
-
-    Args:
-        carbon [1]: atoms of carbon, 1 to 30.
-        hydrogen [1]: atoms of hydrogen, 0 to 70.
-        oxygen [1]: atoms of oxygen, 0 to 10.
-
-    Returns:
-        [1]: air-fuel ratio by mass.
-
-    Raises:
-        DomainError: an argument outside its range.
-
-    Source: Heywood, eq. (3.6), 34.56·(4 + y)/(12.011 + 1.008·y), extended to fuels with oxygen.
-
-    >>> round(stoichiometric_ratio(2.0, 6.0, 1.0), 2)
-    9.0
-    """
-    require("carbon", carbon, 1.0, 30.0)
-    require("hydrogen", hydrogen, 0.0, 70.0)
-    require("oxygen", oxygen, 0.0, 10.0)
-    molecules: Real = carbon + hydrogen / 4.0 - oxygen / 2.0
-    fuel_mass: Real = _CARBON * carbon + _HYDROGEN * hydrogen + _OXYGEN * oxygen
-    return AIR_PER_OXYGEN * molecules / fuel_mass
 
 
 def _mixed(share: Real, base: Real, added: Real) -> Real:

@@ -235,54 +235,6 @@ def torque_from_power(power: Real, rev_per_s: Real) -> Real:
     return power / (2.0 * np.pi * rev_per_s)
 
 
-def power_from_torque(torque: Real, rev_per_s: Real) -> Real:
-    """Power at a crankshaft torque and speed.
-
-    Args:
-        torque [N*m]: 0 to 5000.
-        rev_per_s [1/s]: crankshaft speed, 1 to 200.
-
-    Returns:
-        [W]: power.
-
-    Raises:
-        DomainError: an argument outside its range.
-
-    Source: definition of mechanical power, P = 2π·n·M.
-
-    >>> round(float(power_from_torque(716.2, 100.0)), -3)
-    450000.0
-    """
-    require("torque", torque, 0.0, 5e3)
-    require("rev_per_s", rev_per_s, 1.0, 200.0)
-    return torque * (2.0 * np.pi * rev_per_s)
-
-
-def mean_effective_pressure(power: Real, displacement: Real, rev_per_s: Real) -> Real:
-    """Brake mean effective pressure of a four-stroke engine: torque per size, to compare engines.
-
-    Args:
-        power [W]: 0 to 2e6.
-        displacement [m^3]: all cylinders, 5e-4 to 0.02.
-        rev_per_s [1/s]: crankshaft speed, 1 to 200.
-
-    Returns:
-        [Pa]: mean effective pressure.
-
-    Raises:
-        DomainError: an argument outside its range.
-
-    Source: Heywood, ch. 2: bmep = 2·P/(V_d·n) for four strokes.
-
-    >>> mean_effective_pressure(450e3, 5.0e-3, 100.0)
-    1800000.0
-    """
-    require("power", power, 0.0, 2e6)
-    require("displacement", displacement, 5e-4, 0.02)
-    require("rev_per_s", rev_per_s, 1.0, 200.0)
-    return 2.0 * power / (displacement * rev_per_s)
-
-
 def j1349_factor(dry_pressure: Real, temperature: Real) -> Real:
     """Factor from measured to rated power, North American net power rating.
 
@@ -337,53 +289,6 @@ def iso1585_factor(dry_pressure: Real, temperature: Real) -> Real:
     """
     _require_weather(dry_pressure, temperature)
     return (_REFERENCE_PRESSURE / dry_pressure) ** 1.2 * _kelvin_ratio(temperature) ** 0.6
-
-
-def din70020_factor(pressure: Real, temperature: Real) -> Real:
-    """Factor of the withdrawn German rating: for reading old sheets, not for new ratings.
-
-    Args:
-        pressure [Pa]: barometer, 60000 to 110000.
-        temperature [K]: intake air, 263.15 to 323.15.
-
-    Returns:
-        [1]: measured power was multiplied by it.
-
-    Raises:
-        DomainError: pressure or temperature outside its range.
-
-    Source: DIN 70020, formula from memory: (101.3/p)·√((t + 273)/293), p in kPa and t in °C.
-
-    >>> round(float(din70020_factor(95000.0, 303.15)), 5)
-    1.08436
-    """
-    require("pressure", pressure, 6e4, 1.1e5)
-    require("temperature", temperature, 263.15, 323.15)
-    ratio: Real = (temperature - _STANDARDS_OFFSET) / 293.0
-    return 101_300.0 / pressure * np.sqrt(ratio)
-
-
-def std_factor(dry_pressure: Real, temperature: Real) -> Real:
-    """Factor that chassis dynamometers print as STD: some 4 % more than SAE J1349.
-
-    Args:
-        dry_pressure [Pa]: barometer less vapour pressure, 60000 to 110000.
-        temperature [K]: intake air, 263.15 to 323.15.
-
-    Returns:
-        [1]: measured power was multiplied by it.
-
-    Raises:
-        DomainError: pressure or temperature outside its range.
-
-    Source: informal restatement: (29.92 inHg/p_d)·√((459.7 + t)/519.7), t in °F.
-
-    >>> round(float(std_factor(99000.0, 298.15)), 4)
-    1.0401
-    """
-    _require_weather(dry_pressure, temperature)
-    fahrenheit: Real = 9.0 / 5.0 * (temperature - 273.15) + 32.0
-    return 29.92 * 3386.388 / dry_pressure * np.sqrt((459.7 + fahrenheit) / 519.7)
 
 
 def _require_weather(dry_pressure: Real, temperature: Real) -> None:
@@ -497,30 +402,3 @@ def end_of_compression_temperature(
     require("compression_ratio", compression_ratio, 5.0, 20.0)
     require("exponent", exponent, 1.2, 1.4)
     return charge_temperature * compression_ratio ** (exponent - 1.0)
-
-
-def end_of_compression_pressure(
-    manifold_pressure: Real, compression_ratio: Real, exponent: Real
-) -> Real:
-    """Pressure of the unburned charge at top dead centre, for comparing set-ups.
-
-    Args:
-        manifold_pressure [Pa]: absolute, 20000 to 500000.
-        compression_ratio [1]: geometric, 5 to 20.
-        exponent [1]: polytropic exponent, 1.2 to 1.4; about 1.3 for gasoline mixture.
-
-    Returns:
-        [Pa]: absolute pressure without combustion.
-
-    Raises:
-        DomainError: an argument outside its range.
-
-    Source: Heywood, ch. 9: polytropic compression, p₂ = p₁·rⁿ.
-
-    >>> round(float(end_of_compression_pressure(180e3, 10.0, 1.3)) / 1e5, 2)
-    35.91
-    """
-    require("manifold_pressure", manifold_pressure, 2e4, 5e5)
-    require("compression_ratio", compression_ratio, 5.0, 20.0)
-    require("exponent", exponent, 1.2, 1.4)
-    return manifold_pressure * compression_ratio**exponent

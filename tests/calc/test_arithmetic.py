@@ -32,8 +32,7 @@ NEEDS_A_TABLE = {
         "hoses": "included_angle",
         "joints": "cone_softness",
         "power": """
-            effective_compression_ratio end_of_compression_pressure
-            end_of_compression_temperature iso1585_factor
+            effective_compression_ratio end_of_compression_temperature iso1585_factor
         """,
         "threads": """
             major_min_2a major_min_6g minor_max_6h pitch_max_2b pitch_max_6h pitch_min_2a

@@ -18,7 +18,6 @@ air_flows = st.floats(1e-3, 5.0)
 mixtures = st.floats(5.0, 25.0)
 consumptions = st.floats(5e-8, 2.5e-7)
 powers = st.floats(1.0, 2e6)
-speeds = st.floats(1.0, 200.0)
 dry_pressures = st.floats(6e4, 1.1e5)
 temperatures = st.floats(263.15, 323.15)
 
@@ -118,22 +117,6 @@ def test_torque_crosses_power_at_5252_rpm():
     assert torque / pound_foot == pytest.approx(500.0, rel=1e-6)
 
 
-@given(powers, speeds)
-def test_power_and_torque_undo_each_other(value, speed):
-    torque = value / (2 * np.pi * speed)
-    if torque <= 5e3:
-        assert power.power_from_torque(
-            power.torque_from_power(value, speed), speed
-        ) == pytest.approx(value, rel=1e-12)
-
-
-def test_mean_effective_pressure_is_torque_per_displacement():
-    # Heywood, ch. 2: bmep = 4π·M/V_d for four strokes.
-    torque = power.torque_from_power(450e3, 100.0)
-    result = power.mean_effective_pressure(450e3, 5e-3, 100.0)
-    assert result == pytest.approx(4 * np.pi * torque / 5e-3, rel=1e-12)
-
-
 # --- weather correction ---------------------------------------------------------------------------
 
 
@@ -148,19 +131,11 @@ def test_mean_effective_pressure_is_torque_per_displacement():
         pytest.param(power.iso1585_factor, 99, 25, 1.0, 1e-5, id="ISO 1585, 99/25"),
         pytest.param(power.iso1585_factor, 95, 30, 1.06128, 1e-5, id="ISO 1585, 95/30"),
         pytest.param(power.iso1585_factor, 90, 35, 1.14359, 1e-5, id="ISO 1585, 90/35"),
-        pytest.param(power.din70020_factor, 99, 25, 1.03193, 1e-5, id="DIN 70020, 99/25 (memory)"),
-        pytest.param(power.din70020_factor, 95, 30, 1.08436, 1e-5, id="DIN 70020, 95/30 (memory)"),
-        pytest.param(power.din70020_factor, 90, 35, 1.15401, 1e-5, id="DIN 70020, 90/35 (memory)"),
     ],
 )  # fmt: skip
 def test_correction_factor(factor, kilopascal, celsius, expected, tolerance):
     result = factor(kilopascal * 1e3, celsius + 273.15)
     assert result == pytest.approx(expected, abs=tolerance)
-
-
-def test_std_is_one_at_sixty_fahrenheit_and_standard_barometer_informal_restatement():
-    # 60 °F is 519.67 °R; the restatement rounds it to 519.7, and 459.67 to 459.7.
-    assert power.std_factor(29.92 * INCH_MERCURY, 288.706) == pytest.approx(1.0, abs=1e-5)
 
 
 def test_the_fahrenheit_form_needs_537_and_not_505():
@@ -181,7 +156,7 @@ def test_saes_constants_are_a_mechanical_efficiency_of_85_per_cent():
     assert power.j1349_factor(95e3, 303.15) == pytest.approx(later, abs=2e-4)
 
 
-@pytest.mark.parametrize("factor", [power.j1349_factor, power.iso1585_factor, power.std_factor])
+@pytest.mark.parametrize("factor", [power.j1349_factor, power.iso1585_factor])
 class TestWeatherLaws:
     @given(pressures=st.tuples(dry_pressures, dry_pressures), temperature=temperatures)
     def test_thinner_air_earns_a_larger_factor(self, factor, pressures, temperature):
@@ -252,10 +227,10 @@ def test_end_of_compression_isentropic(ratio, start, end):
 
 
 @given(st.floats(5.0, 20.0), st.floats(1.2, 1.4))
-def test_end_pressure_and_temperature_obey_the_gas_law(ratio, exponent):
+def test_end_of_compression_is_polytropic_by_the_gas_law(ratio, exponent):
     temperature = power.end_of_compression_temperature(320.0, ratio, exponent)
-    pressure = power.end_of_compression_pressure(1.8e5, ratio, exponent)
-    assert pressure / 1.8e5 == pytest.approx(temperature / 320.0 * ratio, rel=1e-12)
+    pressure_ratio = temperature / 320.0 * ratio
+    assert pressure_ratio == pytest.approx(ratio**exponent, rel=1e-12)
 
 
 # --- conventions ----------------------------------------------------------------------------------
@@ -289,15 +264,10 @@ def si(value, unit):
         (power.brake_power(si(0.5, "kg/s"), 12.0, si(1e-7, "kg/J")), "[power]"),
         (power.air_flow_for_power(si(4e5, "W"), 12.0, si(1e-7, "kg/J")), "[mass]/[time]"),
         (power.torque_from_power(si(4e5, "W"), si(100.0, "1/s")), "[force]*[length]"),
-        (power.power_from_torque(si(600.0, "N*m"), si(100.0, "1/s")), "[power]"),
-        (
-            power.mean_effective_pressure(si(4e5, "W"), si(5e-3, "m^3"), si(100.0, "1/s")),
-            "[pressure]",
-        ),
         (power.brake_efficiency(si(1e-7, "kg/J"), si(43e6, "J/kg")), "[]"),
         (power.corrected_power(si(4e5, "W"), 1.02), "[power]"),
     ],
-    ids=["power", "air", "torque", "power back", "bmep", "efficiency", "corrected"],
+    ids=["power", "air", "torque", "efficiency", "corrected"],
 )
 def test_dimension(result, dimension):
     assert result.check(dimension)
