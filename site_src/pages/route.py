@@ -1,6 +1,6 @@
 """Belt route: each build file's pulleys and belt as a drawing, as tables and as faults in words.
 
-Worked out when the site is built, so the page needs no script and prints as it stands.
+Worked out when the site is built, so the page needs no script and prints as it is.
 """
 
 from __future__ import annotations
@@ -156,7 +156,7 @@ def _wrong_side(build: Build) -> tuple[str, ...]:
     if build.tensioner_is_slack_side:
         return ()
     return (
-        "The tensioner stands on the tight side, where the blower's pull lifts it. It belongs on "
+        "The tensioner is on the tight side, where the blower's pull lifts it. It belongs on "
         "the runs that leave the crank.",
     )
 
@@ -164,7 +164,7 @@ def _wrong_side(build: Build) -> tuple[str, ...]:
 def _verdict(build: Build, best: StockFit | None, faults: Sequence[str]) -> tuple[str, str]:
     """Return status and words for the whole route."""
     if faults:
-        return BEYOND, "This belt can't run so. Why stands below."
+        return BEYOND, "This belt can't run so. The reasons are below."
     if best is None or best.fit is None:
         return BEYOND, "No belt in stock fits. Order another length, or move the tensioner."
     name = _belt_name(build, best)

@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from site_src.checks import TYPESCRIPT
+from site_src.places import SITE_SRC
 from site_src.publish import scripts
 from site_src.publish.errors import BuildError
 from tests.site.html import elements
@@ -126,6 +127,27 @@ def test_what_a_page_starts_is_in_a_room_of_its_own_and_nothing_imports_it(site:
     assert started == {name for name in modules if name.startswith("pages/")}
     assert not {name for each in modules for name in _imported(modules, each)} & started
     assert _behind(modules, started) | LOADED_BY_ADDRESS == set(modules)
+
+
+def _names(folder: str, ending: str) -> set[str]:
+    """Return the base names of our files in a folder and those below it."""
+    return {path.stem for path in (SITE_SRC / folder).rglob(f"*{ending}")} - {"__init__"}
+
+
+def test_one_thing_has_one_base_name_in_python_script_style_sheet_and_template() -> None:
+    entries = _names("static/js/pages", ".js")
+    assert entries - {"mode", "offline", "home", "lookup"} <= (
+        _names("pages", ".py") | _names("lookups", ".py")
+    )
+    assert entries - {"mode", "offline"} <= _names("templates", ".html") | _names(
+        "static/css", ".css"
+    )
+    scripts, drawn = _names("static/js", ".js"), _names("face", ".py")
+    # The sheet is the whole of a page, and the route is drawn in Python alone.
+    assert drawn - scripts == {"sheet", "route"}
+    templates = _names("templates", ".html")
+    # What all pages look like, and what they look like on paper.
+    assert _names("static/css", ".css") - scripts - templates == {"tokens", "print"}
 
 
 def test_an_import_that_leads_nowhere_stops_the_build(

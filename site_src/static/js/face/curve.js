@@ -75,7 +75,7 @@ function showCurve(section, view, state) {
     dots,
     across,
     up,
-    `${view.title}. The same numbers stand in the table below.`,
+    `${view.title}. The same numbers are in the table below.`,
   );
   need(section, "[data-drawing]").replaceChildren(
     drawing ?? "No curve: this set-up has no such answer.",

@@ -312,7 +312,7 @@ function showGo(plan) {
   const line = need(page, "[data-go-line]");
   const start = /** @type {HTMLButtonElement} */ (need(page, "[data-start]"));
   start.disabled = !stages.length;
-  line.classList.toggle("to-mend", !stages.length);
+  line.classList.toggle("to-correct", !stages.length);
   write(line, stages.length ? dialLine(plan) : whatToMend(plan));
   const passes = stages.filter(({ kind }) => kind === "torque").length;
   write(
@@ -333,7 +333,7 @@ function whatToMend({ problems, offsetProblem, pattern }) {
   const [first] = [...problems.map(({ words }) => words), offsetProblem, pattern.problem].filter(
     Boolean,
   );
-  return first ?? "Something above wants mending.";
+  return first ?? "Something above must be corrected.";
 }
 
 /** What the wrench will be set to, pass by pass. @param {Plan} plan */
@@ -433,7 +433,7 @@ class MapList {
 /** @param {unknown} reason */
 function refuse(reason) {
   const line = need(page, "[data-go-line]");
-  line.classList.add("to-mend");
+  line.classList.add("to-correct");
   write(line, refusal(reason));
   console.error(reason);
 }

@@ -94,7 +94,7 @@ function content({ id: _, rev: __, ...rest }) {
 export function outcomeInWords({ added, there, beside, damaged }) {
   const parts = [`${added} added`];
   if (there) parts.push(`${there} were here already`);
-  if (beside) parts.push(`${beside} differ from what is here and stand beside it`);
+  if (beside) parts.push(`${beside} differ from what is here and were added beside it`);
   if (damaged) parts.push(`${damaged} could not be read and were left out`);
   return `${parts.join(", ")}.`;
 }
