@@ -18,7 +18,6 @@ from numpy.typing import NDArray
 from calc import hoses as calc
 from calc.domain import Real
 from site_src.data.hoses import INCH, SAME_BORE, HoseKind, hose_kinds, minimum_radius
-from site_src.face.numbers import plain
 from site_src.model.answers import Advice, AdviceView, Answer, Band, GridView, Views, Working
 from site_src.model.entries import Entries
 from site_src.model.fields import Choice, Number, Option, Scale
@@ -93,7 +92,7 @@ def _bore_name(bore: float) -> str:
 
 def _bore_label(bore: float) -> str:
     """Name a bore in inches and millimetres."""
-    return f"{_bore_name(bore)} · {plain(bore * INCH * 1000.0, 0.1)} mm"
+    return f"{_bore_name(bore)} · {round(bore * INCH * 1000.0, 2):g} mm"
 
 
 KINDS = tuple(kind.key for kind in hose_kinds())

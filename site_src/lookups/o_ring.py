@@ -16,7 +16,6 @@ from numpy.typing import NDArray
 from calc import seals as calc
 from calc.domain import Real
 from site_src.data import seals as data
-from site_src.face.numbers import plain
 from site_src.model.answers import (
     Advice,
     AdviceView,
@@ -262,7 +261,9 @@ _WORKED: When = ("gland_from", ("diameters",))
 
 def _size_option(size: data.DashSize) -> Option:
     """Name a standard size by its dash number and its measures."""
-    inside, thickness = (plain(m / MM, 0.1) for m in (size.inside_diameter, size.section.thickness))
+    inside, thickness = (
+        f"{round(m / MM, 2):g}" for m in (size.inside_diameter, size.section.thickness)
+    )
     return Option(
         size.name, f"{size.name} · {inside} × {thickness}", group=f"Thickness {thickness} mm"
     )
