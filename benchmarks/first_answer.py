@@ -18,7 +18,7 @@ from site_src.checks import ROOT, chromium
 from tests.browser.conftest import ARGUMENTS, PHONE, installed
 from tests.browser.servers import start_server
 
-# The scripts open the form once the first answer stands.
+# The scripts open the form once the first answer is shown.
 STOPWATCH = """
 const look = () => {
   const form = document.querySelector("[data-entries]");

@@ -203,7 +203,7 @@ class AdviceView:
     """Words that depend on two choice fields: a table on paper, the chosen cell on a phone.
 
     `cells` holds one advice for every option of the first field with every option of the second.
-    Where the number field `unless` is filled in, `unless_words` stand in the chosen cell's place.
+    Where the number field `unless` is filled in, `unless_words` take the chosen cell's place.
     """
 
     title: str

@@ -1,6 +1,6 @@
 """The proof: a lookup's recipe against its direct calculation, off the knots and at every edge.
 
-A recipe may fall silent where the calculation still has an answer, if a worked-out value leaves a
+A recipe may refuse where the calculation still has an answer, if a worked-out value leaves a
 table: that is an honest refusal, counted as `refused`. It may never give a number where the
 calculation has none, nor one that is off by more than the answer's tolerance.
 """
@@ -40,7 +40,7 @@ class ProofError(Exception):
 class Measured:
     """What the comparison of one answer found, in the answer's declared unit.
 
-    `worst` is the set-up with the largest error, as far as the answer hangs on it.
+    `worst` is the set-up with the largest error, as far as the answer depends on it.
     """
 
     error: float

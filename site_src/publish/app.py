@@ -22,7 +22,7 @@ from site_src.publish.policy import CONTENT_POLICY
 from site_src.publish.scripts import entry_scripts, modules_behind
 
 UNSTAMPED = "@version-to-be-stamped@"
-"""Stands for the version in everything until the freeze knows the bytes it is a hash of."""
+"""In place of the version in everything until the freeze knows the bytes it is a hash of."""
 
 
 def create_app(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 CONTENT_POLICY = "default-src 'self'; base-uri 'none'; form-action 'self'; object-src 'none'"
-"""Stands in every page, so that it holds on hosts whose headers we don't write."""
+"""Written into every page, so that it holds on hosts whose headers we don't write."""
 
 HEADERS = {
     "Content-Security-Policy": f"{CONTENT_POLICY}; frame-ancestors 'none'",

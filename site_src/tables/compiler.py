@@ -210,7 +210,7 @@ def _laid(spec: TableSpec, number: int) -> Axis:
     edges = (axis.knots[0], *axis.kinks, axis.knots[1])
     knots: list[float] = []
     for low, high in pairwise(edges):
-        # A kink ends one piece and begins the next: it stands twice.
+        # A kink ends one piece and begins the next: it is listed twice.
         knots.extend(_greedy(_Slice(spec, number, low, high), low, high))
     return Axis(axis.key, "cubic", tuple(knots))
 
@@ -293,7 +293,7 @@ _FIVE = {
 
 
 def _mode(at: Floats, low: float, high: float, step: float) -> list[int]:
-    """Say where each place stands among its five points: first, middle or last."""
+    """Say which each place is among its five points: first, middle or last."""
     return [0 if x - 2 * step < low else 4 if x + 2 * step > high else 2 for x in at]
 
 

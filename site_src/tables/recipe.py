@@ -12,7 +12,7 @@ Order of operations, which `static/js/recipe.js` repeats:
 - `Sum`: start with the constant; term by term, add coefficient × term.
 - look-ups: see `site_src.tables.grid`.
 
-Wherever a step names a symbol that it reads, a number may stand in the symbol's place.
+Wherever a step names a symbol that it reads, a number may take the symbol's place.
 """
 
 from __future__ import annotations

@@ -182,7 +182,7 @@ def test_figures_go_to_another_phone_as_a_file(
         expect(other.locator("[data-transfer]")).to_have_text(said)
     expect(other.locator(".card h3")).to_have_text(["Lid", "Manifold"])
     expect(other.locator(".card").nth(1)).to_contain_text("221 lb·in")
-    # Changed on the one phone, it stands beside the other's, which is not written over.
+    # Changed on the one phone, it is kept beside the other's, which is not written over.
     card = page.locator(".card")
     card.get_by_role("button", name="Change").click()
     page.fill("#torque", "230")

@@ -35,7 +35,7 @@ def ready(page: Page) -> None:
 
 
 def plate(page: Page) -> str:
-    """The large number, as it stands there."""
+    """The large number, as it is shown."""
     return page.locator("[data-plate] [data-value]").inner_text()
 
 
