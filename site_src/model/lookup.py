@@ -51,6 +51,10 @@ STAGES = (
 """The order of the job."""
 
 
+UNUSABLE = ("range", "choice", "missing")
+"""Kinds of faults that are a mistake in what was entered."""
+
+
 class InputError(ValueError):
     """An entry can't be used; the message names the field, the value, the range, the way out."""
 
@@ -128,7 +132,7 @@ class Lookup:
         """
         outcome = self.explain(inputs)
         met = outcome.faults | outcome.unjudged
-        unusable = {key: fault for key, fault in met.items() if fault.kind in ("range", "choice")}
+        unusable = {key: fault for key, fault in met.items() if fault.kind in UNUSABLE}
         if unusable:
             said = {self.words(fault, inputs) for fault in unusable.values()}
             raise InputError(" ".join(sorted(said)), unusable)
@@ -181,6 +185,8 @@ class Lookup:
     def words(self, fault: Fault, inputs: Inputs) -> str:
         """Say a fault in words: the field, the value, the range, the way out."""
         number = self.numbers.get(fault.symbol)
+        if fault.kind == "missing" and number:
+            return f"{number.label} was left empty. {number.way_out or number.measure}".strip()
         if fault.kind == "range" and number:
             value = inputs.get(fault.symbol)
             unit = number.declared.label
@@ -342,7 +348,9 @@ def _numbers(field: Number, values: Sequence[object], faults: Faults) -> Column:
     outside = ~blank & ~((raw >= field.low) & (raw <= field.high))
     fault = np.zeros(len(values), dtype=np.int32)
     if blank.any():
-        fault[blank] = faults.code(Fault("blank", field.key))
+        fault[blank] = faults.code(
+            Fault("blank" if field.default is None else "missing", field.key)
+        )
     if outside.any():
         fault[outside] = faults.code(Fault("range", field.key, field.way_out))
     si = np.where(fault == 0, raw, field.low) * field.declared.factor + field.declared.offset

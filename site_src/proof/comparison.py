@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from site_src.model.fields import Choice, Number, Parts
-from site_src.model.lookup import Lookup
+from site_src.model.lookup import UNUSABLE, Lookup
 from site_src.tables.points import corners, spread
 from site_src.tables.recipe import Run, needed
 
@@ -262,7 +262,7 @@ def _compare(lookup: Lookup, entered: Entered) -> dict[str, Measured]:
 def _meant(run: Run, fault: NDArray[np.int32]) -> NDArray[np.bool_]:
     """Say which faults are no refusal: an entry left blank, out of range or mismatched."""
     known = run.faults.known
-    codes = [n for n, f in enumerate(known, 1) if f.kind in ("blank", "range", "choice")]
+    codes = [n for n, f in enumerate(known, 1) if f.kind in ("blank", *UNUSABLE)]
     return np.isin(fault, codes)
 
 

@@ -36,9 +36,10 @@ Source: TypeAlias = str | float
 class Fault:
     """Why a value can't be had.
 
-    `kind` is "blank" (an optional entry was left empty), "range" (an entry outside its field's
-    range), "choice" (not one of a list), "below"/"above" (a worked-out value left its table) or
-    "undefined" (a division by zero or a root of a negative). `symbol` is the field or step.
+    `kind` is "blank" (an optional entry was left empty), "missing" (one that is needed was),
+    "range" (an entry outside its field's range), "choice" (not one of a list), "below"/"above" (a
+    worked-out value left its range) or "undefined" (a division by zero or a root of a negative).
+    `symbol` is the field or step.
     """
 
     kind: str

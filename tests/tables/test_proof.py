@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from typing import Any
 
@@ -109,6 +110,14 @@ def test_an_unusable_entry_is_named_with_its_range() -> None:
         boost.evaluate({"blower_pulley": 30.0})
     with pytest.raises(InputError, match="no field pully"):
         boost.evaluate({"pully": 90.0})
+
+
+@LOOKUPS
+def test_a_needed_entry_left_blank_is_named_by_recipe_and_calculation(lookup: Lookup) -> None:
+    needed = next(f for f in lookup.numbers.values() if f.default is not None and not f.when)
+    for run in (lookup.evaluate, lookup.exact):
+        with pytest.raises(InputError, match=f"{re.escape(needed.label)} was left empty"):
+            run({needed.key: None})
 
 
 def test_an_unusable_limit_is_named_too() -> None:

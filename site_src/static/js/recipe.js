@@ -20,6 +20,9 @@
 
 const HALVINGS = 52;
 
+/** Kinds of faults that are a mistake in what was entered. */
+const UNUSABLE = ["range", "choice", "missing"];
+
 /** An entry can't be used. `faults` holds the reasons by answer. */
 export class InputError extends Error {
   /** @param {string} message @param {Object<string, Fault>} faults */
@@ -42,7 +45,7 @@ export function evaluate(lookup, inputs, tables) {
   const outcome = explain(lookup, inputs, tables);
   const met = { ...outcome.faults, ...outcome.unjudged };
   const unusable = Object.entries(met).filter(
-    ([, { kind }]) => kind === "range" || kind === "choice",
+    ([, { kind }]) => UNUSABLE.includes(kind),
   );
   if (unusable.length) {
     const said = unusable.map(([, { symbol, say, kind }]) => `${symbol}: ${say || kind}`);
@@ -318,7 +321,9 @@ class Run {
 
 /** @param {any} field @param {any} entry @returns {Value} */
 function readNumber(field, entry) {
-  if (entry === null || entry === undefined) return fault("blank", field.key);
+  if (entry === null || entry === undefined) {
+    return fault(field.default === null ? "blank" : "missing", field.key);
+  }
   if (!(entry >= field.low && entry <= field.high)) {
     return fault("range", field.key, field.way_out);
   }

@@ -27,6 +27,7 @@ const WORST_FIRST = ["beyond", "near", "within"];
 /** @type {Object<string, string>} */
 const KIND_WORDS = {
   blank: "{name} was left empty, and this needs it.",
+  missing: "{name} was left empty, and this needs it.",
   choice: "{name} has not been picked, and this needs it.",
   below: "This works out below what this page covers.",
   above: "This works out above what this page covers.",
