@@ -5,9 +5,10 @@ centrifugal tension taken off both spans. `friction` is everywhere the exponent 
 wrap angle; for a belt in grooves it is the surface friction over the sine of the grooves' half
 angle, or the figure that a rating practice states.
 
-Tensions are what a span carries, its centrifugal part included. Left out: bending stiffness (a
-short span sounds sharper than `span_frequency` says), creep, heat, water or oil on the ribs, shock
-loads. A belt maker's rating is always better than these numbers.
+Tensions are what a span carries, its centrifugal part included. At rest there is none: a sprung
+tensioner adds it by itself as the belt speeds up, locked centres do not. Left out: bending
+stiffness (a short span sounds sharper than `span_frequency` says), creep, heat, water or oil on
+the ribs, shock loads. A belt maker's rating is always better than these numbers.
 """
 
 from __future__ import annotations
@@ -261,6 +262,29 @@ def belt_speed(pitch_diameter: Real, rev_per_s: Real) -> Real:
     return np.pi * pitch_diameter * rev_per_s
 
 
+def pulley_speed(speed: Real, pitch_diameter: Real) -> Real:
+    """Rotational speed of a pulley that runs with the belt, such as an idler.
+
+    Args:
+        speed [m/s]: belt speed, 0 to 150.
+        pitch_diameter [m]: 0.005 to 2.
+
+    Returns:
+        [1/s]: rotational speed.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: inverse of `belt_speed`.
+
+    >>> float(pulley_speed(64.08849, 0.204))
+    100.0000
+    """
+    require("speed", speed, 0.0, _SPEED[1])
+    require("pitch_diameter", pitch_diameter, *_DIAMETER)
+    return speed / (np.pi * pitch_diameter)
+
+
 # Grip ---------------------------------------------------------------------------------------
 
 
@@ -379,25 +403,163 @@ def slack_ratio_needed(pull: Real, tight_working: Real) -> Real:
     return ratio
 
 
-def mean_ratio(slack_ratio: Real) -> Real:
-    """Mean of both spans' tensions over the tight one's, all less the centrifugal tension.
+def resting_tension(
+    pull: Real, slack_ratio: Real, centrifugal: Real, tensioner_constant: Real
+) -> Real:
+    """Least tension at rest with which a drive passes a pull.
+
+    A sprung tensioner presses on the belt with what its run carries less the centrifugal tension,
+    and holds that, so that the run carries the centrifugal tension on top while it runs. Locked
+    centres hold the belt's stretch instead: the centrifugal tension is lost from the grip, and the
+    pull slackens one run by as much as it tightens the other.
 
     Args:
+        pull [N]: 0 to 1e8.
         slack_ratio [1]: from `slack_ratio`, 0 to 1.
+        centrifugal [N]: centrifugal tension while it runs, 0 to 100e3.
+        tensioner_constant [1]: 0 to 1, from locked centres to an ideal sprung tensioner.
 
     Returns:
-        [1]: ratio. With locked centres that mean is the tension at rest less the centrifugal one.
+        [N]: tension of every run at rest.
 
     Raises:
         DomainError: an input outside its range.
 
-    Source: Khurmi & Gupta, Theory of Machines, ch. 11: T_0 = (T_1 + T_2) / 2.
+    Source: Beikmann, Perkins and Ulsoy, J. Mech. Design 119 (1997), 162-168: the tensioner
+    constant says how much of its tractive tension a tensioner keeps; both runs as equally long.
 
-    >>> mean_ratio(0.25)
-    0.625
+    >>> resting_tension(600.0, 0.25, 400.0, 1.0), resting_tension(600.0, 0.25, 400.0, 0.0)
+    (200.0, 900.0)
     """
-    require("slack_ratio", slack_ratio, *_RATIO)
-    return (1.0 + slack_ratio) / 2.0
+    require("centrifugal", centrifugal, *_TENSION)
+    require("tensioner_constant", tensioner_constant, *_RATIO)
+    slack = tight_for_pull(pull, slack_ratio) * slack_ratio
+    return slack + (1.0 - tensioner_constant) * (centrifugal + pull / 2.0)
+
+
+def gripping_tension(resting: Real, centrifugal: Real, tensioner_constant: Real) -> Real:
+    """What the centrifugal tension leaves of the tension at rest, to grip with.
+
+    Args:
+        resting [N]: tension at rest, 0 to 100e3.
+        centrifugal [N]: centrifugal tension while it runs, 0 to 100e3.
+        tensioner_constant [1]: 0 to 1, from locked centres to an ideal sprung tensioner.
+
+    Returns:
+        [N]: tension of every run, less the centrifugal one, before there is any pull; negative
+        where the belt would float.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: Beikmann, Perkins and Ulsoy, J. Mech. Design 119 (1997), 162-168.
+
+    >>> gripping_tension(900.0, 400.0, 1.0), gripping_tension(900.0, 400.0, 0.0)
+    (900.0, 500.0)
+    """
+    require("resting", resting, *_TENSION)
+    require("centrifugal", centrifugal, *_TENSION)
+    require("tensioner_constant", tensioner_constant, *_RATIO)
+    return resting - (1.0 - tensioner_constant) * centrifugal
+
+
+def slack_from_rest(gripping: Real, pull: Real, tensioner_constant: Real) -> Real:
+    """Tension of the slack span while it runs, less the centrifugal tension.
+
+    Args:
+        gripping [N]: from `gripping_tension`, -100e3 to 100e3.
+        pull [N]: 0 to 1e8.
+        tensioner_constant [1]: 0 to 1, from locked centres to an ideal sprung tensioner.
+
+    Returns:
+        [N]: tension; negative where the belt would float.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: inverse of `resting_tension`.
+
+    >>> slack_from_rest(500.0, 600.0, 0.0)
+    200.0
+    """
+    require("gripping", gripping, -_TENSION[1], _TENSION[1])
+    require("pull", pull, *_PULL)
+    require("tensioner_constant", tensioner_constant, *_RATIO)
+    return gripping - (1.0 - tensioner_constant) * pull / 2.0
+
+
+def pull_from_rest(gripping: Real, slack_ratio: Real, tensioner_constant: Real) -> Real:
+    """Most pull that a drive passes with the tension that it has at rest.
+
+    Args:
+        gripping [N]: from `gripping_tension`, 0 or more.
+        slack_ratio [1]: from `slack_ratio`, 0 to 1; not checked: below 1.
+        tensioner_constant [1]: 0 to 1, from locked centres to an ideal sprung tensioner.
+
+    Returns:
+        [N]: pull.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: inverse of `resting_tension`.
+
+    >>> pull_from_rest(200.0, 0.25, 1.0), pull_from_rest(500.0, 0.25, 0.0)
+    (600.0, 600.0)
+    """
+    require("gripping", gripping, 0.0, np.inf)
+    require("tensioner_constant", tensioner_constant, *_RATIO)
+    slack_for_one = tight_for_pull(1.0, slack_ratio) * slack_ratio
+    return gripping / (slack_for_one + (1.0 - tensioner_constant) / 2.0)
+
+
+def least_reading(tension: Real, damping: Real) -> Real:
+    """Least tension at rest that a sprung tensioner of a tension may show.
+
+    The friction that damps it holds it where it last stopped: up to so much under its spring's
+    tension, or as much over it.
+
+    Args:
+        tension [N]: what the spring alone gives, 0 to 100e3.
+        damping [1]: friction over the spring's force, 0 to 0.9.
+
+    Returns:
+        [N]: tension.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: statics of a spring with dry friction.
+
+    >>> least_reading(300.0, 0.2)
+    240.0
+    """
+    require("tension", tension, *_TENSION)
+    require("damping", damping, 0.0, 0.9)
+    return tension * (1.0 - damping)
+
+
+def greatest_reading(tension: Real, damping: Real) -> Real:
+    """Greatest tension at rest that a sprung tensioner of a tension may show.
+
+    Args:
+        tension [N]: what the spring alone gives, 0 to 100e3.
+        damping [1]: friction over the spring's force, 0 to 0.9.
+
+    Returns:
+        [N]: tension.
+
+    Raises:
+        DomainError: an input outside its range.
+
+    Source: statics of a spring with dry friction; the other end of `least_reading`.
+
+    >>> greatest_reading(300.0, 0.2)
+    360.0
+    """
+    require("tension", tension, *_TENSION)
+    require("damping", damping, 0.0, 0.9)
+    return tension * (1.0 + damping)
 
 
 def centrifugal_tension(mass_per_length: Real, speed: Real) -> Real:
@@ -426,7 +588,9 @@ def centrifugal_tension(mass_per_length: Real, speed: Real) -> Real:
 def slack_for_power(
     power: Real, friction: Real, wrap: Real, mass_per_length: Real, speed: Real
 ) -> Real:
-    """Least slack-span tension that passes a power: what an automatic tensioner must hold.
+    """Least slack-span tension, while it runs, that passes a power.
+
+    A sprung tensioner is set to this less the centrifugal tension: see `resting_tension`.
 
     Args:
         power [W]: power to pass, margin included, 0 to 1e6.

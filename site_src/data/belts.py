@@ -17,6 +17,11 @@ class Figure:
     source: str
     mark: Mark
 
+    @property
+    def origin(self) -> str:
+        """Where the figure is from and how far it may be trusted, in a sentence."""
+        return f"{self.source[0].upper()}{self.source[1:]}. {self.mark[0].upper()}{self.mark[1:]}."
+
 
 @dataclass(frozen=True)
 class Section:
@@ -44,6 +49,13 @@ class GripFigures:
     friction: Figure
     tension_per_rib: Figure
     power_margin: Figure
+
+
+@dataclass(frozen=True)
+class TensionerFigures:
+    """Friction over the spring's force of a sprung tensioner."""
+
+    damping: Figure
 
 
 @dataclass(frozen=True)
@@ -86,6 +98,15 @@ def grip_figures() -> GripFigures:
     return _file().grip
 
 
+def tensioner_figures() -> TensionerFigures:
+    """Starting figures for a sprung tensioner.
+
+    >>> tensioner_figures().damping.value
+    0.2
+    """
+    return _file().tensioner
+
+
 def alignment_limits() -> AlignmentLimits:
     """Limits to hold a straightedge reading and a dial indicator against.
 
@@ -101,6 +122,7 @@ class _File:
 
     sections: tuple[Section, ...]
     grip: GripFigures
+    tensioner: TensionerFigures
     alignment: AlignmentLimits
 
 
@@ -115,6 +137,7 @@ def _whole(file: Table) -> _File:
     return _File(
         sections=file.rows("section", _section, unique=["key"]),
         grip=file.table("grip", _grip),
+        tensioner=file.table("tensioner", _tensioner),
         alignment=file.table("alignment", _alignment),
     )
 
@@ -141,6 +164,11 @@ def _grip(table: Table) -> GripFigures:
         tension_per_rib=_figure(table, "tension_per_rib", "force", (0.01, 2)),
         power_margin=_figure(table, "power_margin", "ratio", (0, 2)),
     )
+
+
+def _tensioner(table: Table) -> TensionerFigures:
+    """Return the figures for a sprung tensioner."""
+    return TensionerFigures(damping=_figure(table, "damping", "ratio", (0, 0.9)))
 
 
 def _alignment(table: Table) -> AlignmentLimits:

@@ -4,6 +4,9 @@ One curved relation serves the grip: the share of the tight run's tension that t
 when the belt is about to slide, e^(−μθ). Looked up forward it gives the power that passes, the
 least tension and the ribs; looked up backward, the wrap that is needed. Two more tables bend: the
 pull on a bearing over the wrap, and small angles from gaps.
+
+Two engine speeds matter: that of peak power, where the power is known, and the rev limiter, where
+the belt spends most on its own mass and the idlers turn fastest.
 """
 
 from __future__ import annotations
@@ -15,8 +18,8 @@ from functools import partial
 
 from calc import belts as calc
 from calc.domain import Real
-from site_src.data.belts import Figure, alignment_limits, grip_figures, section
-from site_src.lookups import boost
+from site_src.data.belts import grip_figures, section
+from site_src.lookups import accessory, alignment, boost, tensioner
 from site_src.model.answers import Answer, Band, CurveView, GridView, Views, Working
 from site_src.model.entries import Entries
 from site_src.model.fields import Choice, Number, Option, Scale
@@ -24,7 +27,10 @@ from site_src.model.lookup import Lookup
 from site_src.tables.compiler import cubic
 from site_src.tables.trace import greatest, least, tabulated, within
 
-PK, GRIP, ALIGNMENT = section("PK"), grip_figures(), alignment_limits()
+PK, GRIP = section("PK"), grip_figures()
+
+BACK_HEIGHT = PK.back_height.value if PK.back_height else 0.0
+"""From the belt's back to the middle of its cord, m."""
 
 HIGHEST_SPEED = 100.0
 """Belt speed up to which this page works, m/s."""
@@ -44,8 +50,14 @@ NEAR_WRAP = 0.95
 NEAR_DIAMETER = 1.2
 """Diameter over the least under which a pulley is called small. Common practice."""
 
-NEAR_ANGLE = 0.8
-"""Share of the alignment limit from which a drive is called near it."""
+NEAR_SPEED = 0.92
+"""Share of a limit of speed from which belt or idler is called near it. Common practice."""
+
+NEAR_STRENGTH = 0.95
+"""Share of what the ribs may carry from which a belt is called near it. Common practice."""
+
+NEAR_LOAD = 0.9
+"""Share of the bearing's limit from which the pull on it is called near it. Common practice."""
 
 HAIR = 1e-6
 """The table's error in the ribs needed, over their range, is below this."""
@@ -57,6 +69,10 @@ _TOO_FAST = (
 _TOO_STRONG = (
     "So much power at so low a belt speed would tear any belt. Check the power and the engine "
     "speed: they belong together."
+)
+_LIMITER_LOW = (
+    "The rev limiter lies under the engine speed that the power belongs to. Enter the higher of "
+    "the two as the limiter."
 )
 _NO_ROOM = (
     "At this belt speed the ribs spend all their tension on turning their own mass, and more ribs "
@@ -79,12 +95,6 @@ def _slack_ratio(exponent: Real) -> Real:
     return calc.slack_ratio(friction, -exponent / friction)
 
 
-def _gap_angle(slope: Real) -> Real:
-    """Angle of a gap over a distance."""
-    distance = 0.2
-    return calc.misalignment_angle(slope * distance, distance)
-
-
 _WRAPS = (60.0, 270.0)
 
 EXP = tabulated(
@@ -100,17 +110,6 @@ CHORD = tabulated(
     cubic("wrap", "wrap", math.radians(_WRAPS[0]), math.radians(_WRAPS[1])),
     tolerance=1e-7,
 )
-ARCTAN = tabulated(
-    "arctan",
-    _gap_angle,
-    cubic("slope", "gap over distance", 0.0, 0.25),
-    tolerance=1e-6,
-    monotone=True,
-    numbers="f4",
-    by=(calc.misalignment_angle,),
-)
-
-
 # --- the calculation -------------------------------------------------------------------------
 
 
@@ -123,14 +122,15 @@ def reckon(e: Entries) -> Mapping[str, Real]:
     found |= _running(e, found["crank_pitch"])
     found |= _grip(e, found)
     found |= _tensions(e, found)
-    return found | _alignment(e) | {"rotor_near": boost.NEAR_ROTORS * e["rotor_limit"]}
+    found |= _at_limiter(e, found)
+    return found | alignment.reckon(e) | {"rotor_near": boost.NEAR_ROTORS * e["rotor_limit"]}
 
 
 def _running(e: Entries, crank: Real) -> dict[str, Real]:
     """Work out speed, pull, and what the belt's own mass takes of the tension."""
     any_speed = calc.belt_speed(crank, e["engine_speed"])
     speed = within(any_speed, 0.0, HIGHEST_SPEED, above=_TOO_FAST)
-    needed = e["drive_power"] * (1.0 + e["power_margin"])
+    needed = (e["drive_power"] + e["accessory_power"]) * (1.0 + e["power_margin"])
     mass = e["belt_ribs"] * e["mass_per_rib"]
     own_of_rib = calc.centrifugal_tension(e["mass_per_rib"], speed)
     return {
@@ -175,46 +175,82 @@ def _grip(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
 
 def _tensions(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
     """Work out the tensions, the power at the tension that is there, and the bearing's load."""
-    ratio, tight, own = f["slack_ratio"], f["tight_working"], f["centrifugal_tension"]
-    slack, chord = tight * ratio, CHORD(e["blower_wrap"])
-    share = e.pick("tensioner", {"spring": ratio, "locked": calc.mean_ratio(ratio)})
-    room = greatest(e["belt_tension"] - own, 0.0)
+    ratio, pull, own = f["slack_ratio"], f["pull"], f["centrifugal_tension"]
+    constant, damping = tensioner.constant(e), tensioner.damping(e)
+    least_there = calc.resting_tension(pull, ratio, own, constant)
+    low = calc.least_reading(least_there, damping)
+
+    def gripping(resting: Real) -> Real:
+        return calc.gripping_tension(resting, own, constant)
+
+    def slack_at(resting: Real) -> Real:
+        return greatest(calc.slack_from_rest(gripping(resting), pull, constant), 0.0)
+
+    set_gripping, low_gripping = greatest(gripping(e["belt_tension"]), 0.0), gripping(low)
+    low_pull = calc.pull_from_rest(greatest(low_gripping, 0.0), ratio, constant)
+    resting, chord = e.entered_or("belt_tension", least_there), CHORD(e["blower_wrap"])
+    slack, strength = slack_at(resting), e["belt_ribs"] * e["tension_per_rib"]
     return {
-        "slack_working": slack,
-        "set_share": share,
-        "least_tension": tight * share + own,
-        "tight_tension": tight + own,
-        "set_room": room,
-        "set_grip_power": calc.pull_held(room / share, ratio) * f["belt_speed"],
+        "kept": constant,
+        "damping": damping,
+        "least_tension": least_there,
+        "reading_low": low,
+        "reading_high": calc.greatest_reading(least_there, damping),
+        "set_gripping": set_gripping,
+        "set_grip_power": calc.pull_from_rest(set_gripping, ratio, constant) * f["belt_speed"],
+        "set_grip_least": low_pull * f["belt_speed"],
+        "slack_tension": f["tight_working"] * ratio + own,
+        "tight_tension": f["tight_working"] + own,
+        "tight_there": slack_at(e["belt_tension"]) + pull + own,
+        "rib_strength": strength,
+        "strength_near": NEAR_STRENGTH * strength,
+        "resting": resting,
+        "slack_there": slack,
         "chord": chord,
-        "hub_load": calc.bearing_load(tight, slack, chord),
-        "hub_load_at_rest": e["belt_tension"] * chord,
+        "hub_load": calc.bearing_load(slack + pull, slack, chord),
+        "hub_load_at_rest": resting * chord,
+        "hub_near": NEAR_LOAD * e["hub_limit"],
     }
 
 
-def _alignment(e: Entries) -> dict[str, Real]:
-    """Work out offset and misalignment from the straightedge."""
-    offset = calc.offset_from_gaps(e["gap_near"], e["gap_far"], e["rim_difference"])
-    growth = e["gap_far"] - e["gap_near"]
-    offset_angle = ARCTAN(greatest(offset, -offset) / e["alignment_span"])
-    tilt_angle = ARCTAN(greatest(growth, -growth) / e["gap_distance"])
+def _at_limiter(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
+    """Work out belt speed, grip, tension and idler at the rev limiter.
+
+    The blower is taken to need the same torque there, so that its power grows with the speed.
+    """
+    faster = within(e["limiter_speed"] / e["engine_speed"], 1.0, None, below=_LIMITER_LOW)
+    any_speed = calc.belt_speed(f["crank_pitch"], e["limiter_speed"])
+    speed = within(any_speed, 0.0, HIGHEST_SPEED, above=_TOO_FAST)
+    needed = (e["drive_power"] * faster + e["accessory_power"]) * (1.0 + e["power_margin"])
+    pull = within(needed / speed, 0.0, HIGHEST_PULL, above=_TOO_STRONG)
+    own_of_rib = calc.centrifugal_tension(e["mass_per_rib"], speed)
+    room = e["belt_ribs"] * greatest(e["tension_per_rib"] - own_of_rib, 0.0)
+    own = calc.centrifugal_tension(f["belt_mass"], speed)
+    idler = e.pick(
+        "idler_side",
+        {
+            "back": calc.pitch_diameter_of_back_idler(e["idler_diameter"], BACK_HEIGHT),
+            "ribs": e["idler_diameter"] + f["line_allowance"],
+        },
+    )
     return {
-        "plane_offset": offset,
-        "offset_angle": offset_angle,
-        "tilt_angle": tilt_angle,
-        "misalignment": offset_angle + tilt_angle,
-        "misalignment_near": NEAR_ANGLE * e["alignment_limit"],
+        "limiter_ratio": faster,
+        "limiter_belt_speed": speed,
+        "belt_speed_near": NEAR_SPEED * e["belt_speed_limit"],
+        "limiter_power_needed": needed,
+        "limiter_grip_near": NEAR_GRIP * needed,
+        "limiter_room": room,
+        "limiter_grip_power": calc.pull_held(room, f["slack_ratio"]) * speed,
+        "limiter_pull": pull,
+        "limiter_own": own,
+        "limiter_tension": calc.resting_tension(pull, f["slack_ratio"], own, f["kept"]),
+        "idler_pitch": idler,
+        "idler_speed": calc.pulley_speed(speed, idler),
+        "idler_near": NEAR_SPEED * e["idler_limit"],
     }
 
 
 # --- the page --------------------------------------------------------------------------------
-
-
-def origin(figure: Figure) -> str:
-    """Say where a figure is from and how far it may be trusted."""
-    return (
-        f"{figure.source[0].upper()}{figure.source[1:]}. {figure.mark[0].upper()}{figure.mark[1:]}."
-    )
 
 
 def _from_boost(key: str, first: bool = False) -> Number:
@@ -223,18 +259,13 @@ def _from_boost(key: str, first: bool = False) -> Number:
 
 
 _RIBS = (3.0, 4.0, 5.0, 6.0, 7.0, 8.0, 9.0, 10.0, 12.0, 14.0, 16.0, 18.0, 20.0)
-_LIMIT = round(math.degrees(ALIGNMENT.ribbed.value), 6)
-_GAP = Scale("length", unit="mm", span=(-5, 5), default=None, step=0.1)
-_RULE_AND_FEELER = "Straightedge on the crank pulley's rim; feeler or rule at the blower pulley's."
-_FAR_OUT = "So far out it can be seen: bring the bracket near first."
-
 FIELDS = (
     Number(
         "drive_power",
         "Power to turn the blower",
         Scale("power", unit="kW", span=(1, 200), default=38, step=1),
         sign="P",
-        measure="From the page “Boost by pulley”, at the engine speed below.",
+        measure="From the page “Boost by pulley”, at the engine speed of peak power.",
         way_out="Take it from the page “Boost by pulley”.",
         first=True,
     ),
@@ -258,24 +289,65 @@ FIELDS = (
     ),
     _from_boost("blower_pulley", first=True),
     _from_boost("crank_pulley"),
-    _from_boost("engine_speed"),
-    Choice(
-        "tensioner",
-        "Tensioner",
-        (
-            Option("spring", "Spring-loaded, on the slack side"),
-            Option("locked", "Set by hand and locked"),
-        ),
-        "spring",
-        measure="The slack side is the run that leaves the crank pulley.",
+    replace(
+        boost.LOOKUP.numbers["engine_speed"],
+        label="Engine speed of that power",
+        measure="Of peak power, where the blower's power is taken from.",
+        first=False,
     ),
+    replace(accessory.LOOKUP.numbers["limiter_speed"], first=False),
+    *tensioner.FIELDS,
     Number(
         "belt_tension",
-        "Tension the belt has",
+        "Tension the belt has at rest",
         Scale("force", unit="N", span=(20, 6000), default=None, step=10),
         sign="T",
         measure="From the page “Belt tension by ear”, engine off. Leave empty if not known.",
         way_out="Measure it by ear, or leave it empty.",
+    ),
+    Number(
+        "hub_limit",
+        "Pull the blower's bearing may take",
+        Scale("force", unit="N", span=(100, 20000), default=None, step=50),
+        measure="The blower maker's figure. Left empty, the pull is shown and not judged.",
+        way_out="Ask the blower's maker, or leave it empty.",
+    ),
+    Number(
+        "accessory_power",
+        "Power of other things on this belt",
+        Scale("power", unit="kW", span=(0, 50), default=0, step=0.5),
+        sign="P_a",
+        measure="All of them at the rev limiter. 0 if the belt turns the blower alone; an "
+        "alternator at full charge takes 3 to 5 kW. Common practice.",
+        way_out="Add up what the accessories' makers give.",
+    ),
+    Number(
+        "belt_speed_limit",
+        "Belt speed allowed",
+        Scale("speed", unit="mps", span=(10, 100), default=None, step=5),
+        measure="The belt maker's figure. Left empty, the speed is shown and not judged.",
+        way_out="Ask the belt's maker, or leave it empty.",
+    ),
+    Number(
+        "idler_diameter",
+        "Smallest idler",
+        Scale("length", unit="mm", span=(30, 200), default=None, step=1),
+        measure="Caliper across the face that the belt runs on. The smallest turns fastest.",
+        way_out="Measure across the face, not the flanges.",
+    ),
+    Choice(
+        "idler_side",
+        "That idler runs on",
+        (Option("back", "The belt's back, smooth"), Option("ribs", "The ribs, grooved")),
+        "back",
+    ),
+    Number(
+        "idler_limit",
+        "Speed limit of the idler's bearing",
+        Scale("rotation", unit="rpm", span=(2000, 40000), default=None, step=500),
+        measure="Its maker's list, by the number on the seal: grease, contact seals. Left empty, "
+        "nothing is judged.",
+        way_out="Read the number off the seal and look it up.",
     ),
     Number(
         "crank_wrap",
@@ -289,7 +361,7 @@ FIELDS = (
         "power_margin",
         "Margin on the power",
         Scale("percent", unit="pct", span=(0, 100), default=100 * GRIP.power_margin.value, step=5),
-        measure=origin(GRIP.power_margin),
+        measure=GRIP.power_margin.origin,
         way_out="Over 100 % ask the belt's maker.",
     ),
     Number(
@@ -297,7 +369,7 @@ FIELDS = (
         "Friction along the wrap",
         Scale("ratio", unit="", span=(0.2, 0.8), default=GRIP.friction.value, step=0.02),
         sign="μ",
-        measure=origin(GRIP.friction),
+        measure=GRIP.friction.origin,
         way_out="Take 0.44 dry, less when wet or worn.",
     ),
     Number(
@@ -305,7 +377,7 @@ FIELDS = (
         "Tension a rib may carry",
         Scale("force", unit="N", span=(50, 400), default=GRIP.tension_per_rib.value, step=10),
         sign="T_r",
-        measure=origin(GRIP.tension_per_rib),
+        measure=GRIP.tension_per_rib.origin,
         way_out="Ask the belt's maker.",
     ),
     Number(
@@ -313,7 +385,7 @@ FIELDS = (
         "Mass of a metre of one rib",
         Scale("mass_per_length", "gpm", (10, 50), default=1000 * PK.mass_per_rib.value, step=1),
         sign="m_r",
-        measure=origin(PK.mass_per_rib),
+        measure=PK.mass_per_rib.origin,
         way_out="Weigh the belt: grams ÷ metres ÷ ribs.",
     ),
     replace(
@@ -323,58 +395,11 @@ FIELDS = (
     _from_boost("gear"),
     _from_boost("slip"),
     _from_boost("rotor_limit"),
-    Number(
-        "gap_near",
-        "Gap at the rim's near edge",
-        _GAP,
-        sign="g₁",
-        measure=f"{_RULE_AND_FEELER} Negative if it stands proud. Leave empty if not measured.",
-        way_out=_FAR_OUT,
-    ),
-    Number(
-        "gap_far",
-        "Gap at the rim's far edge",
-        _GAP,
-        sign="g₂",
-        measure="The same on the other side of the blower pulley.",
-        way_out=_FAR_OUT,
-    ),
-    Number(
-        "gap_distance",
-        "Between the two gaps",
-        Scale("length", unit="mm", span=(60, 300), default=90, step=5),
-        sign="b",
-        measure="The pulley's diameter, if read at its edges.",
-        way_out="Read the gaps farther apart.",
-    ),
-    Number(
-        "rim_difference",
-        "Rims unlike",
-        Scale("length", unit="mm", span=(-5, 5), default=0, step=0.1),
-        sign="u",
-        measure="Rim to first groove on the crank pulley less the same on the blower's.",
-        way_out="Measure from rim to first groove on both.",
-    ),
-    Number(
-        "alignment_span",
-        "Free belt between the two pulleys",
-        Scale("length", unit="mm", span=(50, 1500), default=300, step=10),
-        sign="L",
-        measure="The shortest run into the blower pulley is the strictest.",
-        way_out="Measure the free run, from contact to contact.",
-    ),
-    Number(
-        "alignment_limit",
-        "Misalignment allowed",
-        Scale("angle", unit="deg", span=(0.05, 1), default=_LIMIT, step=0.05),
-        sign="α",
-        measure=origin(ALIGNMENT.ribbed),
-        way_out="Ribbed belts stand little; ask the belt's maker.",
-    ),
+    *alignment.FIELDS,
 )
 
 
-_passed = partial(
+_carried = partial(
     Answer,
     of="power",
     by=(calc.pull_held,),
@@ -382,23 +407,23 @@ _passed = partial(
     tolerance=0.05,
     uncertainty=6.0,
 )
-"""Makes an answer that is a power the belt passes."""
-
-_enough = partial(Band, side="min", limit="power_needed", near="grip_near")
-"""Makes the band that such a power is judged by."""
+"""Makes an answer that is a power the belt can carry."""
 
 _tension = partial(Answer, of="force", decimals={"N": 0, "lbf": 0}, tolerance=0.1)
 """Makes an answer that is a tension, or the pull on the bearing that comes of it."""
 
 ANSWERS = (
-    _passed(
+    _carried(
         "grip_power",
-        "Power the belt passes",
-        band=_enough(
-            within="Belt passes {value}, {margin} over what the blower takes, margin included.",
-            near_words="Belt passes {value}, only {margin} over what is needed: more ribs or "
+        "Power the belt can carry",
+        band=Band(
+            side="min",
+            limit="power_needed",
+            near="grip_near",
+            within="Belt can carry {value}, {margin} over what is needed, margin included.",
+            near_words="Belt can carry {value}, only {margin} over what is needed: more ribs or "
             "more wrap.",
-            beyond="Belt passes {value}, {margin} under what is needed: it will slip. Fit more "
+            beyond="Belt can carry {value}, {margin} under what is needed: it will slip. Fit more "
             "ribs, or an idler for more wrap.",
         ),
         rank="main",
@@ -406,11 +431,12 @@ ANSWERS = (
     ),
     _tension(
         "least_tension",
-        "Least tension",
-        by=(calc.tight_for_pull,),
+        "Least tension at rest",
+        by=(calc.resting_tension,),
         uncertainty=60.0,
         rank="second",
-        note="Spring-loaded: in the slack run. Locked: in every run, at rest.",
+        note="What to set, engine off, in every run. Sprung, the belt tightens itself by m v² as "
+        "it runs; locked, that is in this figure.",
     ),
     Answer(
         "wrap_needed",
@@ -447,37 +473,90 @@ ANSWERS = (
         ),
         rank="second",
     ),
-    _passed(
+    _carried(
         "set_grip_power",
-        "Power it passes at its tension",
-        band=_enough(
-            within="At its tension the belt passes {value}, {margin} over what is needed.",
-            near_words="At its tension the belt passes {value}, only {margin} over what is needed.",
-            beyond="At its tension the belt passes {value}, {margin} under what is needed: "
-            "tighten it.",
+        "Power it can carry at its tension",
+        by=(calc.pull_from_rest,),
+        band=Band(
+            side="min",
+            limit="set_grip_least",
+            near="grip_near",
+            within="At its tension the belt can carry {value}: tight enough.",
+            near_words="At its tension the belt can carry {value}, about what is needed. Sprung: "
+            "turn the engine by hand twice and read again, its friction hides that much. Locked: "
+            "a little tighter.",
+            beyond="At its tension the belt can carry {value}, too little: it will slip. Locked: "
+            "tighten it to the least tension. Sprung: look at the tensioner's marks and spring.",
         ),
         optional=True,
     ),
     _tension(
+        "reading_low",
+        "A sound tensioner may read, from",
+        by=(calc.least_reading,),
+        uncertainty=60.0,
+        note="At the least tension; its friction can hold it that far under. Locked, it is none.",
+    ),
+    _tension(
+        "reading_high",
+        "A sound tensioner may read, to",
+        by=(calc.greatest_reading,),
+        uncertainty=60.0,
+    ),
+    _tension(
+        "slack_tension",
+        "Slack run, running",
+        by=(calc.slack_for_power,),
+        uncertainty=60.0,
+        note="At the least tension and full pull. Nothing to set: most of it is m v².",
+    ),
+    _tension(
         "tight_tension",
-        "Tight run under full pull",
+        "Tight run, running",
         by=(calc.tight_for_power,),
         uncertainty=60.0,
-        note="At the least tension. Tighter set, it carries more.",
+        note="At the least tension and full pull. Tighter set, it carries more.",
+    ),
+    _tension(
+        "tight_there",
+        "Tight run, running, at the tension it has",
+        uncertainty=60.0,
+        band=Band(
+            side="max",
+            limit="rib_strength",
+            near="strength_near",
+            within="The tight run carries {value}, {margin} under what its ribs may.",
+            near_words="The tight run carries {value}, only {margin} under what its ribs may: no "
+            "tighter.",
+            beyond="The tight run carries {value}, {margin} over what its ribs may: too tight, or "
+            "too few ribs.",
+        ),
+        optional=True,
     ),
     _tension(
         "hub_load",
         "Pull on the blower's bearing, running",
         by=(calc.bearing_load,),
         uncertainty=120.0,
-        note="At the least tension and full pull; hold it against the blower maker's limit.",
+        band=Band(
+            side="max",
+            limit="hub_limit",
+            near="hub_near",
+            within="The belt pulls on the bearing with {value}, {margin} under its limit.",
+            near_words="The belt pulls on the bearing with {value}, only {margin} under its limit: "
+            "no tighter.",
+            beyond="The belt pulls on the bearing with {value}, {margin} over its limit: slacken "
+            "it, and look for more wrap instead of more tension.",
+        ),
+        note="At full pull, and the tension it has, else the least. m v² turns the belt and does "
+        "not reach the bearing.",
     ),
     _tension(
         "hub_load_at_rest",
         "Pull on the blower's bearing, at rest",
         by=(calc.chord,),
         uncertainty=60.0,
-        optional=True,
+        note="At the tension it has, else the least.",
     ),
     replace(boost.LOOKUP.answer("rotor_speed"), rank="more"),
     boost.LOOKUP.answer("drive_ratio"),
@@ -492,18 +571,77 @@ ANSWERS = (
         uncertainty=0.5,
     ),
     Answer(
+        "limiter_belt_speed",
+        "Belt speed at the rev limiter",
+        of="speed",
+        by=(calc.belt_speed,),
+        decimals={"mps": 1, "fpm": 0},
+        tolerance=1e-3,
+        uncertainty=0.5,
+        band=Band(
+            side="max",
+            limit="belt_speed_limit",
+            near="belt_speed_near",
+            within="Belt at {value} at the limiter, {margin} under what it may run.",
+            near_words="Belt at {value} at the limiter, only {margin} under what it may run.",
+            beyond="Belt at {value} at the limiter, {margin} over what it may run: a smaller crank "
+            "pulley, or a lower limiter.",
+        ),
+    ),
+    _carried(
+        "limiter_grip_power",
+        "Power the belt can carry at the rev limiter",
+        band=Band(
+            side="min",
+            limit="limiter_power_needed",
+            near="limiter_grip_near",
+            within="At the limiter the belt can carry {value}, {margin} over what is needed.",
+            near_words="At the limiter the belt can carry {value}, only {margin} over what is "
+            "needed: more ribs or more wrap.",
+            beyond="At the limiter the belt can carry {value}, {margin} under what is needed: it "
+            "slips there. Fit more ribs, an idler for more wrap, or a smaller crank pulley.",
+        ),
+    ),
+    _tension(
+        "limiter_tension",
+        "Least tension at rest, for the rev limiter",
+        by=(calc.resting_tension,),
+        uncertainty=60.0,
+        note="Sprung, speed adds nothing to it. Locked, set the higher of the two.",
+    ),
+    Answer(
+        "idler_speed",
+        "Idler speed at the rev limiter",
+        of="rotation",
+        by=(calc.pulley_speed,),
+        decimals={"rpm": 0},
+        tolerance=0.1,
+        uncertainty=200.0,
+        band=Band(
+            side="max",
+            limit="idler_limit",
+            near="idler_near",
+            within="Idler turns {value} at the limiter, {margin} under its bearing's limit.",
+            near_words="Idler turns {value} at the limiter, only {margin} under its bearing's "
+            "limit: it will not last. A larger idler.",
+            beyond="Idler turns {value} at the limiter, {margin} over its bearing's limit: fit a "
+            "larger idler, or a bearing made for it.",
+        ),
+        optional=True,
+    ),
+    Answer(
         "best_speed",
-        "Belt speed that passes the most",
+        "Belt speed that carries the most power",
         of="speed",
         by=(calc.max_power_speed,),
         decimals={"mps": 0, "fpm": 0},
         tolerance=1e-3,
         uncertainty=5.0,
-        note="Faster, the belt spends its tension on its own mass, and more speed passes less.",
+        note="Faster, the belt spends its tension on its own mass, and more speed carries less.",
     ),
     _tension(
         "centrifugal_tension",
-        "Tension its own mass takes",
+        "m v², what its own mass takes",
         sign="T_c",
         by=(calc.centrifugal_tension,),
         uncertainty=60.0,
@@ -527,36 +665,7 @@ ANSWERS = (
         ),
         note="Every grooved pulley of the route must pass this.",
     ),
-    Answer(
-        "misalignment",
-        "Misalignment",
-        of="angle",
-        by=(calc.combined_misalignment,),
-        decimals={"deg": 2},
-        tolerance=5e-4,
-        uncertainty=0.05,
-        band=Band(
-            side="max",
-            limit="alignment_limit",
-            near="misalignment_near",
-            within="Out by {value}, {margin} under the limit.",
-            near_words="Out by {value}, only {margin} under the limit.",
-            beyond="Out by {value}, {margin} over the limit: shim the bracket, or square it up.",
-        ),
-        optional=True,
-    ),
-    Answer(
-        "plane_offset",
-        "Blower pulley behind the crank's plane",
-        of="length",
-        sign="d",
-        by=(calc.offset_from_gaps,),
-        decimals={"mm": 1, "in": 3},
-        tolerance=1e-6,
-        uncertainty=0.2,
-        note="Negative: it stands before it.",
-        optional=True,
-    ),
+    *alignment.ANSWERS,
 )
 
 
@@ -582,17 +691,47 @@ WORKINGS = (
     ),
     Working("angle_needed", "Friction × wrap needed", sign="(μθ)_n"),
     _force("tight_working", "Tight run, less T_c", sign="T₁′", by=(calc.tight_for_pull,)),
-    _force("slack_working", "Slack run, less T_c", sign="T₂′"),
-    Working(
-        "set_share",
-        "Run whose tension is set, over the tight run, both less T_c",
-        sign="k",
-        by=(calc.mean_ratio,),
+    Working("kept", "Tensioner constant", sign="η"),
+    Working("damping", "Tensioner's friction over its spring", sign="δ"),
+    _force(
+        "set_gripping",
+        "What T_c leaves of the tension it has at rest",
+        sign="T′",
+        by=(calc.gripping_tension,),
     ),
-    _force("set_room", "Tension as set, less T_c", sign="T′"),
+    Working(
+        "set_grip_least",
+        "Power at the lowest reading of a sound tensioner",
+        of="power",
+        unit="kW",
+        decimals=1,
+        by=(calc.pull_from_rest,),
+    ),
+    _force("resting", "Tension at rest that the bearing is reckoned with", sign="T₀"),
+    _force(
+        "slack_there", "Slack run at that tension, less T_c", sign="T₂″", by=(calc.slack_from_rest,)
+    ),
+    Working("limiter_ratio", "Rev limiter over engine speed", sign="n_l/n"),
+    Working(
+        "limiter_power_needed",
+        "Power with margin at the limiter, same blower torque",
+        of="power",
+        unit="kW",
+        decimals=1,
+    ),
+    _force("limiter_room", "What the ribs may carry at the limiter, less T_c there"),
+    _force("limiter_pull", "Pull at the limiter"),
+    _force("limiter_own", "T_c at the limiter", by=(calc.centrifugal_tension,)),
+    Working(
+        "idler_pitch",
+        "Idler, pitch diameter",
+        of="length",
+        unit="mm",
+        decimals=1,
+        by=(calc.pitch_diameter_of_back_idler,),
+    ),
     Working("chord", "Pull on the bearing for equal runs, over their tension", sign="c"),
-    _angle("offset_angle", "Angle of the offset", sign="α₁", decimals=2),
-    _angle("tilt_angle", "Angle of the tilt", sign="α₂", decimals=2),
+    *alignment.WORKINGS,
 )
 
 LOOKUP = Lookup(
@@ -608,7 +747,7 @@ LOOKUP = Lookup(
     views=Views(
         grids=(
             GridView(
-                "Power the belt passes by wrap and ribs",
+                "Power the belt can carry by wrap and ribs",
                 "grip_power",
                 "blower_wrap",
                 (120.0, 135.0, 150.0, 165.0, 180.0, 195.0, 210.0),
@@ -618,7 +757,7 @@ LOOKUP = Lookup(
         ),
         curves=(
             CurveView(
-                "Power the belt passes against engine speed",
+                "Power the belt can carry against engine speed",
                 "grip_power",
                 "engine_speed",
                 tuple(1000.0 + 250.0 * n for n in range(29)),
@@ -633,16 +772,24 @@ LOOKUP = Lookup(
     sources=(
         "Grip with centrifugal tension: Euler–Eytelwein; Khurmi & Gupta, Theory of Machines, "
         "ch. 11.",
+        "Resting tension, sprung or locked: Beikmann, Perkins and Ulsoy, Design and analysis of "
+        "automotive serpentine belt drive systems for steady state performance, J. Mech. Design "
+        "119 (1997), 162–168.",
+        f"Friction in a sprung tensioner: {tensioner.DAMPING.source}. Common practice.",
         "Pitch diameters, smallest effective diameter of PK pulleys: ISO 9981:2020, 5.4 and 5.2.",
         f"Friction: {GRIP.friction.source}. From memory.",
         f"Tension per rib: {GRIP.tension_per_rib.source}. Common practice.",
         f"Mass per rib: {PK.mass_per_rib.source}. From memory.",
-        f"Alignment: {ALIGNMENT.ribbed.source}. Common practice.",
+        f"Alignment: {alignment.ALIGNMENT.ribbed.source}. Common practice.",
     ),
     leaves_out=(
         "PK section only: ribs of 3.56 mm pitch.",
-        "Other pulleys that the same belt drives: add their power to the blower's.",
+        "Where on the route other things take their power: all of the pull is held against the "
+        "smaller wrap of crank and blower.",
+        "At the limiter the blower is taken to need the same torque as at peak power.",
         "Bending stiffness, creep, heat, water or oil on the ribs, shock loads.",
-        "Locked centres: tight and slack runs taken as equally long.",
+        "Tight and slack runs are taken as equally long where a tensioner is not ideal.",
+        "The tensioner's own lean, its pulley's bearing, and an arm at its stop, where a sprung "
+        "tensioner is as good as locked.",
     ),
 )

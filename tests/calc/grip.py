@@ -12,10 +12,10 @@ import numpy as np
 
 from calc.belts import (
     centrifugal_tension,
-    mean_ratio,
+    pull_from_rest,
     pull_held,
+    resting_tension,
     slack_ratio,
-    tight_for_pull,
 )
 from calc.domain import Real
 
@@ -43,16 +43,12 @@ def power_from_slack(slack: Real, friction: Real, wrap: Real, mass: Real, speed:
 
 
 def power_from_static(static: Real, friction: Real, wrap: Real, mass: Real, speed: Real) -> Real:
-    """Most power with locked centres, from the tension at rest.
-
-    The belt's stretch stays what it was at rest, so the tight span gains what the slack span loses.
-    """
+    """Most power with locked centres, from the tension at rest."""
     ratio = slack_ratio(friction, wrap)
-    return pull_held(_working(static, mass, speed) / mean_ratio(ratio), ratio) * speed
+    return pull_from_rest(_working(static, mass, speed), ratio, 0.0) * speed
 
 
 def static_for_power(power: Real, friction: Real, wrap: Real, mass: Real, speed: Real) -> Real:
     """Least tension at rest with which locked centres pass a power."""
     ratio = slack_ratio(friction, wrap)
-    working = tight_for_pull(power / speed, ratio) * mean_ratio(ratio)
-    return centrifugal_tension(mass, speed) + working
+    return resting_tension(power / speed, ratio, centrifugal_tension(mass, speed), 0.0)

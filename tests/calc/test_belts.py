@@ -168,6 +168,31 @@ class TestFlatBeltShigleyExample171:
         assert static == pytest.approx((self.tight + self.slack) / 2, rel=1e-6)
 
 
+class TestFlatBeltShigleyExample172:
+    """Figures as restated in the solution of problem 17-1, 10th edition: 3.037 rad, e^fθ 11.35."""
+
+    pull, centrifugal, ratio = 664 * LBF, 73.4 * LBF, 1 / 11.35
+
+    # 802 and 138 lbf are rounded to the pound, and 396.6 comes of them.
+
+    def test_locked_centres_hold_the_printed_initial_tension(self):
+        resting = belts.resting_tension(self.pull, self.ratio, self.centrifugal, 0.0)
+        # The book's 396.6 lbf is what is left to grip while it runs.
+        assert (resting - self.centrifugal) / LBF == pytest.approx(396.6, abs=0.5)
+
+    def test_a_sprung_tensioner_needs_the_printed_slack_run_less_the_centrifugal_tension(self):
+        resting = belts.resting_tension(self.pull, self.ratio, self.centrifugal, 1.0)
+        assert resting / LBF == pytest.approx(138 - 73.4, abs=0.5)
+
+    def test_running_runs_are_the_printed_ones_whichever_way_it_is_tensioned(self):
+        for constant in (0.0, 0.5, 1.0):
+            resting = belts.resting_tension(self.pull, self.ratio, self.centrifugal, constant)
+            gripping = belts.gripping_tension(resting, self.centrifugal, constant)
+            slack = belts.slack_from_rest(gripping, self.pull, constant)
+            assert (slack + self.centrifugal) / LBF == pytest.approx(138, abs=0.5)
+            assert (slack + self.centrifugal + self.pull) / LBF == pytest.approx(802, abs=0.5)
+
+
 def test_tension_ratio_4_at_half_a_turn_rating_practice_from_memory():
     friction = data.grip_figures().friction
     assert friction.mark == "from memory"
@@ -223,7 +248,6 @@ def test_pull_and_tight_tension_belong_to_a_ratio_of_tensions_euler_eytelwein(fr
     tight = belts.tight_for_pull(pull, ratio)
     assert belts.pull_held(tight, ratio) == pytest.approx(pull, rel=1e-12)
     assert belts.slack_ratio_needed(pull, tight) == pytest.approx(ratio, abs=1e-9)
-    assert belts.mean_ratio(ratio) * tight == pytest.approx((2 * tight - pull) / 2, rel=1e-9)
 
 
 @given(powers, frictions, st.floats(0.5, 4.0), masses, speeds)
@@ -248,6 +272,67 @@ def test_more_of_what_grips_never_passes_less(tension, friction, wrap, mass, spe
         assert power_from(tension, friction * more, wrap, mass, speed) >= base
         assert power_from(tension, friction, wrap * more, mass, speed) >= base
         assert power_from(tension, friction, wrap, mass * more, speed) <= base
+
+
+def elastic_drive(resting, pull, own, stiffness, spring):
+    """Runs of a stretchy belt on two pulleys, less the centrifugal tension, by its stretch alone.
+
+    Both runs are a metre long. The tensioner sits on the slack run and takes up belt by a spring
+    of so many newtons per metre of belt; none means locked centres.
+    """
+
+    def too_long(slack):
+        tight = slack + pull
+        stretch = ((slack + own) + (tight + own) - 2 * resting) / stiffness
+        return stretch - ((resting - slack) / spring if spring else 0.0)
+
+    slack = optimize.brentq(too_long, -1e5, 1e5)
+    return slack, slack + pull
+
+
+@given(st.floats(200.0, 3000.0), st.floats(0.0, 1500.0), st.floats(0.0, 900.0))
+def test_locked_centres_are_an_elastic_belt_of_constant_length_scipy(resting, pull, own):
+    slack, _ = elastic_drive(resting, pull, own, 1e5, None)
+    gripping = belts.gripping_tension(resting, own, 0.0)
+    assert belts.slack_from_rest(gripping, pull, 0.0) == pytest.approx(slack, abs=1e-6)
+
+
+@given(
+    st.floats(200.0, 3000.0),
+    st.floats(0.0, 1500.0),
+    st.floats(0.0, 900.0),
+    st.floats(1e3, 1e6),
+)
+def test_the_tensioner_constant_is_the_belts_share_of_both_stiffnesses_scipy(
+    resting, pull, own, spring
+):
+    # A belt of 1e5 N stretches as a spring of 5e4 N/m over its two metres.
+    constant = 5e4 / (5e4 + spring)
+    slack, _ = elastic_drive(resting, pull, own, 1e5, spring)
+    gripping = belts.gripping_tension(resting, own, constant)
+    assert belts.slack_from_rest(gripping, pull, constant) == pytest.approx(slack, abs=1e-6)
+
+
+@given(st.floats(0.0, 2000.0), st.floats(0.05, 0.9), st.floats(0.0, 900.0), st.floats(0.0, 1.0))
+def test_the_least_resting_tension_just_holds_its_pull(pull, ratio, own, constant):
+    resting = belts.resting_tension(pull, ratio, own, constant)
+    gripping = belts.gripping_tension(resting, own, constant)
+    assert belts.pull_from_rest(max(gripping, 0.0), ratio, constant) == pytest.approx(
+        pull, rel=1e-9, abs=1e-6
+    )
+    slack = belts.slack_from_rest(gripping, pull, constant)
+    assert slack == pytest.approx((slack + pull) * ratio, rel=1e-9, abs=1e-6)
+
+
+def test_dry_friction_lies_as_far_under_as_over_the_springs_tension():
+    low, high = belts.least_reading(306.0, 0.2), belts.greatest_reading(306.0, 0.2)
+    assert (low + high) / 2 == pytest.approx(306.0)
+    assert high / low == pytest.approx(1.2 / 0.8)
+
+
+def test_an_idler_turns_with_the_belt():
+    speed = belts.belt_speed(0.184, rpm(6500))
+    assert belts.pulley_speed(speed, 0.092) == pytest.approx(2 * rpm(6500))
 
 
 def test_a_belt_that_floats_passes_nothing():
@@ -488,7 +573,13 @@ def unit():
         (belts.pull_held, "800 N, 0.25", "N"),
         (belts.tight_for_pull, "600 N, 0.25", "N"),
         (belts.slack_ratio_needed, "600 N, 800 N", ""),
-        (belts.mean_ratio, "0.25", ""),
+        (belts.resting_tension, "600 N, 0.25, 400 N, 0.9", "N"),
+        (belts.gripping_tension, "900 N, 400 N, 0.9", "N"),
+        (belts.slack_from_rest, "500 N, 600 N, 0.9", "N"),
+        (belts.pull_from_rest, "500 N, 0.25, 0.9", "N"),
+        (belts.least_reading, "300 N, 0.2", "N"),
+        (belts.greatest_reading, "300 N, 0.2", "N"),
+        (belts.pulley_speed, "64 m/s, 0.2 m", "1/s"),
         (belts.chord, "3 rad", ""),
         (belts.bearing_load, "800 N, 200 N, 1.9", "N"),
         (belts.max_power_speed, "1500 N, 0.16 kg/m", "m/s"),
@@ -534,6 +625,13 @@ def test_arrays_broadcast():
         (lambda: belts.effective_diameter_from_pitch(0.1, 0.02), "line_differential"),
         (lambda: belts.pull_held(-1.0, 0.5), "tight_working"),
         (lambda: belts.tight_for_pull(1.0, 1.1), "slack_ratio"),
+        (lambda: belts.resting_tension(1.0, 0.5, 1.0, 1.1), "tensioner_constant"),
+        (lambda: belts.gripping_tension(-1.0, 1.0, 1.0), "resting"),
+        (lambda: belts.slack_from_rest(1.0, -1.0, 1.0), "pull"),
+        (lambda: belts.pull_from_rest(-1.0, 0.5, 1.0), "gripping"),
+        (lambda: belts.least_reading(1.0, 1.0), "damping"),
+        (lambda: belts.greatest_reading(-1.0, 0.2), "tension"),
+        (lambda: belts.pulley_speed(1.0, 0.0), "pitch_diameter"),
         (lambda: belts.bearing_load(1.0, 1e6, 2.0), "slack_working"),
         (lambda: belts.hub_load(1.0, 1.0, 0.0, 7.0), "wrap"),
         (lambda: belts.span_frequency(1.0, 0.0, 0.1), "span"),

@@ -83,7 +83,7 @@ def test_belt_speed_wentzell_example_14_2():
 def test_tight_to_slack_is_four_at_half_a_turn_rating_practice_from_memory():
     found = BELT.evaluate({"blower_wrap": 180.0})
     own = found["centrifugal_tension"]
-    ratio = (found["tight_tension"] - own) / (found["least_tension"] - own)
+    ratio = (found["tight_tension"] - own) / (found["slack_tension"] - own)
     # 0.44 is ln 4 / π to two digits.
     assert ratio == pytest.approx(4.0, abs=0.02)
 
@@ -125,9 +125,15 @@ def test_power_wrap_and_ribs_give_one_verdict(wrap, power, count):
 
 
 @settings(max_examples=60, deadline=None)
-@given(wrap=wraps, power=powers, tensioner=st.sampled_from(["spring", "locked"]))
-def test_the_least_tension_just_passes_the_power(wrap, power, tensioner):
+@given(
+    wrap=wraps,
+    power=powers,
+    tensioner=st.sampled_from(["spring", "locked", "between"]),
+    constant=st.floats(0.0, 1.0),
+)
+def test_the_least_tension_just_carries_the_power(wrap, power, tensioner, constant):
     entered = {"blower_wrap": wrap, "drive_power": power, "tensioner": tensioner}
+    entered |= {"tensioner_constant": constant}
     least = BELT.evaluate(entered)["least_tension"]
     found = BELT.evaluate(entered | {"belt_tension": least})
     assert found["set_grip_power"] == pytest.approx(1.25 * power, rel=1e-6)
@@ -153,7 +159,7 @@ def test_bearing_pull_at_rest_and_half_a_turn_is_both_runs_limit_case():
 def test_bearing_pull_running_and_half_a_turn_is_the_sum_limit_case():
     found = BELT.evaluate({"blower_wrap": 180.0})
     own = found["centrifugal_tension"]
-    both = found["tight_tension"] + found["least_tension"] - 2 * own
+    both = found["tight_tension"] + found["slack_tension"] - 2 * own
     assert found["hub_load"] == pytest.approx(both, abs=0.01)
 
 
@@ -169,7 +175,9 @@ def test_usual_set_up_holds():
     outcome = BELT.explain({})
     judged = ("grip_power", "wrap_needed", "ribs_needed", "rotor_speed", "blower_effective")
     assert {outcome.status[key] for key in judged} == {"within"}
-    assert {"misalignment", "set_grip_power"}.isdisjoint(outcome.answers)
+    assert {"misalignment", "set_grip_power", "tight_there"}.isdisjoint(outcome.answers)
+    # Nothing is held against a limit that nobody entered.
+    assert {"hub_load", "limiter_belt_speed"} <= outcome.answers.keys() - outcome.status.keys()
 
 
 def test_eight_ribs_slip_where_ten_hold():
@@ -179,13 +187,14 @@ def test_eight_ribs_slip_where_ten_hold():
 
 
 def test_a_slack_belt_slips_though_its_ribs_would_hold():
-    outcome = BELT.explain({"belt_tension": 800.0})
+    outcome = BELT.explain({"tensioner": "locked", "belt_tension": 800.0})
     assert outcome.status["grip_power"] == "within"
     assert outcome.status["set_grip_power"] == "beyond"
 
 
-def test_a_belt_that_barely_carries_itself_passes_nothing():
-    assert BELT.evaluate({"belt_tension": 500.0})["set_grip_power"] == 0.0
+def test_a_locked_belt_that_barely_carries_itself_carries_no_power():
+    entered = {"tensioner": "locked", "belt_tension": 500.0}
+    assert BELT.evaluate(entered)["set_grip_power"] == 0.0
 
 
 def test_a_tilted_pulley_is_out_though_its_middle_is_in_plane():
@@ -222,3 +231,123 @@ def test_power_that_no_belt_stands_is_said_in_words():
 
 def test_more_ribs_than_any_belt_has_is_said_in_words():
     assert "Over 40 ribs" in told("ribs_needed", tension_per_rib=75.0, drive_power=60.0)
+
+
+# --- sprung or locked ----------------------------------------------------------------------------
+
+
+def test_sprung_is_set_to_what_grips_and_locked_to_m_v_squared_and_half_the_pull_more():
+    # 47.5 kW at 57.8 m/s is 822 N; e^(0.44 × 170°) is 3.69; 200 g/m at 57.8 m/s is 668 N.
+    sprung, locked = (BELT.evaluate({"tensioner": kind}) for kind in ("spring", "locked"))
+    assert sprung["least_tension"] == pytest.approx(305.5, abs=0.1)
+    assert locked["least_tension"] == pytest.approx(305.5 + 668.3 + 821.7 / 2, abs=0.2)
+    assert sprung["slack_tension"] == pytest.approx(305.5 + 668.3, abs=0.1)
+    for same in ("slack_tension", "tight_tension", "hub_load", "grip_power"):
+        assert sprung[same] == pytest.approx(locked[same], abs=0.01)
+
+
+def test_resting_tension_of_a_sprung_belt_is_pull_over_grip_less_one_textbook_form():
+    found = BELT.evaluate({})
+    pull = 1e3 * 1.25 * 38.0 / found["belt_speed"]
+    grip = math.exp(0.44 * math.radians(170.0))
+    assert found["least_tension"] == pytest.approx(pull / (grip - 1.0), abs=0.05)
+
+
+@settings(max_examples=60, deadline=None)
+@given(constant=st.floats(0.0, 1.0), wrap=wraps, power=powers)
+def test_a_known_tensioner_constant_lies_in_proportion_between_sprung_and_locked(
+    constant, wrap, power
+):
+    entered = {"blower_wrap": wrap, "drive_power": power, "tensioner_constant": constant}
+    sprung, locked, between = (
+        BELT.evaluate(entered | {"tensioner": kind})["least_tension"]
+        for kind in ("spring", "locked", "between")
+    )
+    assert between == pytest.approx(constant * sprung + (1 - constant) * locked, rel=1e-9)
+
+
+def test_a_sound_350_newton_on_a_spring_is_tight_enough():
+    outcome = BELT.explain({"belt_tension": 350.0})
+    assert outcome.status["set_grip_power"] == "within"
+    assert outcome.answers["set_grip_power"] == pytest.approx(54.4, abs=0.05)
+    assert outcome.status["tight_there"] == "within"
+
+
+@pytest.mark.parametrize(
+    ("reading", "status"), [(340.0, "within"), (306.0, "near"), (246.0, "near"), (243.0, "beyond")]
+)
+def test_a_sprung_tensioner_is_blamed_only_below_what_its_friction_explains(reading, status):
+    outcome = BELT.explain({"belt_tension": reading})
+    assert outcome.status["set_grip_power"] == status
+    assert outcome.answers["reading_low"] == pytest.approx(244.4, abs=0.1)
+    assert outcome.answers["reading_high"] == pytest.approx(366.6, abs=0.1)
+
+
+def test_a_sprung_belt_set_as_if_locked_is_called_too_tight():
+    outcome = BELT.explain({"belt_tension": 974.0, "hub_limit": 1600.0})
+    assert outcome.status["tight_there"] == "beyond"
+    assert outcome.status["hub_load"] == "beyond"
+    sound = BELT.explain({"belt_tension": 306.0, "hub_limit": 1600.0})
+    assert sound.status["hub_load"] == "within"
+    at_rest = "hub_load_at_rest"
+    assert outcome.answers[at_rest] / sound.answers[at_rest] == pytest.approx(974 / 306)
+
+
+def test_without_its_constant_a_tensioner_between_gets_no_tension():
+    outcome = BELT.explain({"tensioner": "between"})
+    assert outcome.faults["least_tension"].symbol == "tensioner_constant"
+    assert "least_tension" not in outcome.answers
+
+
+# --- the rev limiter -----------------------------------------------------------------------------
+
+
+def test_the_limiter_is_judged_with_the_same_torque_and_more_centrifugal_tension():
+    found = BELT.evaluate({"limiter_speed": 6500.0})
+    assert found["limiter_belt_speed"] == pytest.approx(found["belt_speed"] * 65 / 60)
+    room = 10 * (200.0 - 0.020 * found["limiter_belt_speed"] ** 2)
+    held = room * (1 - math.exp(-0.44 * math.radians(170.0))) * found["limiter_belt_speed"]
+    assert found["limiter_grip_power"] == pytest.approx(held / 1e3, abs=0.05)
+    assert status("limiter_grip_power", limiter_speed=6000.0) == "within"
+    assert status("limiter_grip_power", limiter_speed=6500.0) == "near"
+    assert status("limiter_grip_power", limiter_speed=7500.0) == "beyond"
+
+
+def test_speed_adds_nothing_to_a_sprung_setting_and_m_v_squared_to_a_locked_one():
+    for kind, more in (("spring", 0.0), ("locked", 0.2 * (62.622**2 - 57.805**2))):
+        found = BELT.evaluate({"tensioner": kind})
+        added = found["limiter_tension"] - found["least_tension"]
+        assert added == pytest.approx(more, abs=0.1)
+
+
+def test_an_idler_is_judged_at_the_limiter_against_its_own_bearing():
+    entered = {"idler_diameter": 76.0, "limiter_speed": 7000.0}
+    found = BELT.explain(entered)
+    # On the belt's back the cord runs 1.2 mm outside: 184 mm over 78.4 mm.
+    assert found.answers["idler_speed"] == pytest.approx(7000 * 184 / 78.4, abs=0.5)
+    assert "idler_speed" not in found.status
+    assert status("idler_speed", **entered, idler_limit=16000.0) == "beyond"
+    assert status("idler_speed", **entered, idler_limit=17000.0) == "near"
+    assert status("idler_speed", **entered, idler_limit=20000.0) == "within"
+
+
+def test_a_grooved_idler_runs_on_the_pitch_line_of_the_pulleys():
+    entered = {"idler_diameter": 88.0, "idler_side": "ribs", "limiter_speed": 6000.0}
+    assert BELT.evaluate(entered)["idler_speed"] == pytest.approx(6000 * 184 / 92, abs=0.01)
+
+
+def test_other_things_on_the_belt_take_their_share_of_the_grip():
+    alone, shared = BELT.evaluate({}), BELT.evaluate({"accessory_power": 5.0})
+    assert shared["least_tension"] / alone["least_tension"] == pytest.approx(43 / 38)
+    assert shared["ribs_needed"] / alone["ribs_needed"] == pytest.approx(43 / 38)
+    assert status("limiter_grip_power", accessory_power=5.0) == "beyond"
+
+
+def test_belt_speed_is_judged_only_against_a_stated_limit():
+    assert status("limiter_belt_speed") is None
+    assert status("limiter_belt_speed", belt_speed_limit=60.0) == "beyond"
+    assert status("limiter_belt_speed", belt_speed_limit=75.0) == "within"
+
+
+def test_a_limiter_under_the_speed_of_the_power_is_refused_in_words():
+    assert "higher of the two" in told("limiter_tension", limiter_speed=5500.0)
