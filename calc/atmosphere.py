@@ -19,7 +19,8 @@ _LOWEST, _TROPOPAUSE = -2000.0, 11_000.0
 _WATER_CRITICAL_TEMPERATURE = 647.096
 _WATER_CRITICAL_PRESSURE = 22.064e6
 _WATER_TRIPLE_TEMPERATURE = 273.16
-_COLDEST_WATER, _HOTTEST_WATER = 233.15, 373.15
+# A little more than -40 to 100 °C, whose conversion to kelvin can miss by its last bit.
+_COLDEST_WATER, _HOTTEST_WATER = 233.1, 373.2
 _SATURATION_TERMS = (
     (-7.85951783, 1.0),
     (1.84408259, 1.5),
@@ -102,7 +103,7 @@ def saturation_pressure(temperature: Real) -> Real:
     stations state relative humidity against liquid water at all temperatures (WMO-No. 8).
 
     Args:
-        temperature [K]: 233.15 to 373.15.
+        temperature [K]: 233.1 to 373.2, which holds -40 to 100 °C.
 
     Returns:
         [Pa]: saturation pressure; good to 0.01 % above the triple point and 1 % at 233 K.

@@ -79,9 +79,10 @@ def seat_for(inside_diameter: Real, ring_stretch: Real) -> Real:
 def stretched_section(cross_section: Real, inside_diameter: Real, ring_stretch: Real) -> Real:
     """Thickness left of a ring's section when the ring is stretched, its volume unchanged.
 
-    The section is taken as round still. In truth it also flattens on its seat: the measured curve
-    that seal handbooks print (from memory) takes nearly 1 % more off the height at 3 % stretch, so
-    that the squeeze of a stretched ring is up to a point less than worked out from here.
+    The section is taken as round still, so this is its mean thickness. In truth it also flattens on
+    its seat: the measured curve that seal handbooks print (from memory) takes 1 % more off the
+    height at 3 to 5 % stretch, and nearly 2 % more at 25 %. The squeeze of a stretched ring is
+    therefore less than worked out from here: by nearly a point at usual stretch, by more beyond.
 
     Args:
         cross_section [m]: thickness of the free ring, 0.0005 to 0.012.

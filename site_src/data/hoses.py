@@ -14,14 +14,20 @@ INCH = quantity("length").unit("in").factor
 SAME_BORE = 0.0003
 """Bores that differ by less than this are the same hose, measured in other units."""
 
+_IN_LINE = "it is made for pipes in line, not for a bend. The hose maker's own figure goes first."
+
 
 @dataclass(frozen=True)
 class HoseRow:
-    """One bore of a kind: inside and outside diameter and minimum inside radius, in metres."""
+    """One bore of a kind: inside and outside diameter and minimum inside radius, in metres.
+
+    The radius is None for a hose that is not to be bent, the dash size where it is not sold by one.
+    """
 
     bore: float
     outside_diameter: float
-    minimum_radius: float
+    minimum_radius: float | None
+    dash: int | None
     mark: Mark
 
 
@@ -36,6 +42,22 @@ class HoseKind:
     note: str
     multiple: float | None
     rows: tuple[HoseRow, ...]
+
+
+@dataclass(frozen=True)
+class DashSize:
+    """A dash size of a kind: the tube that its fittings fit, and the hose's own bore, in metres."""
+
+    number: int
+    tube: float
+    bore: float
+    source: str
+    mark: Mark
+
+    @property
+    def name(self) -> str:
+        """The size as it is asked for over the counter, such as -8."""
+        return f"-{self.number}"
 
 
 @dataclass(frozen=True)
@@ -64,12 +86,43 @@ def hose_kind(key: str) -> HoseKind:
     """The hose kind of that key.
 
     >>> hose_kind("mandrel_built").multiple
-    6.0
+    8.0
     """
     known = {kind.key: kind for kind in hose_kinds()}
     if key not in known:
         raise KeyError(f"hose kind {key!r} is not one of {', '.join(known)}")
     return known[key]
+
+
+def dash_sizes(kind: str = "wire_braid") -> tuple[DashSize, ...]:
+    """Dash sizes of a kind with the bores they really have, smallest first.
+
+    A dash number is the outside diameter, in sixteenths of an inch, of the tube that the fittings
+    fit. Hose with screwed ends has about the bore of that tube, which is smaller: take these, not
+    dash/16, for flow and velocity. Without a kind it is the published list of rubber hose with one
+    wire braid, whose bores smooth PTFE hose shares. Push-on and convoluted hose has the full
+    sixteenths, and hose that is sold by its bore has no dash sizes.
+
+    Args:
+        kind: key of a hose kind.
+
+    Returns:
+        The sizes, in metres; empty for a kind that is not sold by dash size.
+
+    Raises:
+        KeyError: no such kind.
+
+    >>> [round(size.bore * 1000, 1) for size in dash_sizes() if size.number in (6, 8, 10)]
+    [7.9, 10.3, 12.7]
+    >>> [round(size.bore * 1000, 1) for size in dash_sizes("push_on") if size.number == 8]
+    [12.7]
+    """
+    found = hose_kind(kind)
+    return tuple(
+        DashSize(row.dash, row.dash * INCH / 16, row.bore, found.source, row.mark)
+        for row in found.rows
+        if row.dash is not None
+    )
 
 
 def minimum_radius(
@@ -92,7 +145,9 @@ def minimum_radius(
         return MinimumRadius(None, None, _not_made(kind, bore))
     if kind.multiple is not None:
         radius = float(minimum_radius_by_bore(bore, kind.multiple))
-        return MinimumRadius(radius, row, f"{kind.multiple:g} × bore, {kind.mark}.")
+        return MinimumRadius(radius, row, f"{kind.mark.capitalize()}: {kind.source}.")
+    if row.minimum_radius is None:
+        return MinimumRadius(None, row, f"No figure: {_IN_LINE}")
     return MinimumRadius(row.minimum_radius, row, _from_table(kind, bore, row))
 
 
@@ -143,25 +198,19 @@ def _kind(row: Table) -> HoseKind:
 
 
 def _rows(kind: Table, multiple: float | None) -> tuple[HoseRow, ...]:
-    """Return the bores of a kind: of a published table, or of a rule of so many bores."""
-    if multiple is None:
-        return kind.cells(_listed, unique=["bore_in"])
-    return kind.cells(lambda row: _ruled(row, multiple), unique=["bore_in"])
+    """Return the bores of a kind."""
+    return kind.cells(lambda row: _row(row, multiple), unique=["bore_in"])
 
 
-def _listed(row: Table) -> HoseRow:
-    """Return a row of a published table."""
-    return HoseRow(
-        bore=row.measure("bore", "length", (2, 200)),
-        outside_diameter=row.measure("outside_diameter", "length", (4, 300)),
-        minimum_radius=row.measure("minimum_radius", "length", (10, 2000)),
-        mark=row.mark(),
-    )
-
-
-def _ruled(row: Table, multiple: float) -> HoseRow:
-    """Return a row of a rule: outside diameter from the usual wall, radius from the bore."""
+def _row(row: Table, multiple: float | None) -> HoseRow:
+    """Return a bore: with the radius of a table, or with a wall and the radius of a rule."""
     bore = row.measure("bore", "length", (2, 200))
-    wall = row.measure("wall", "length", (0.5, 30))
-    radius = float(minimum_radius_by_bore(bore, multiple))
-    return HoseRow(bore, bore + 2 * wall, radius, row.mark())
+    wall = row.measure_or_none("wall", "length", (0.5, 30))
+    if wall is None:
+        outside = row.measure("outside_diameter", "length", (4, 300))
+        radius: float | None = row.measure("minimum_radius", "length", (10, 2000))
+    else:
+        outside = bore + 2 * wall
+        radius = None if multiple is None else float(minimum_radius_by_bore(bore, multiple))
+    dash = row.whole("dash", 2, 64) if row.has("dash") else None
+    return HoseRow(bore, outside, radius, dash, row.mark())

@@ -27,7 +27,10 @@ class Section:
 
 @dataclass(frozen=True)
 class DashSize:
-    """An AS568 size, in metres; the tolerance is None where it is not surely known."""
+    """An AS568 size, in metres; the tolerance is None where it is not surely known.
+
+    A ring for a straight-thread boss, of the 900 series, also knows the usual thread of its port.
+    """
 
     number: int
     section: Section
@@ -35,6 +38,12 @@ class DashSize:
     tolerance: float | None
     source: str
     mark: Mark
+    thread: str = ""
+
+    @property
+    def boss(self) -> bool:
+        """Whether it is made for a straight-thread boss, and not for a groove."""
+        return self.number >= 900
 
     @property
     def name(self) -> str:
@@ -70,6 +79,16 @@ class Use:
     source: str
     mark: Mark
     note: str
+
+
+@dataclass(frozen=True)
+class SmallRings:
+    """How far a small ring may be stretched, and up to which inside diameter it is small, m."""
+
+    inside_diameter: float
+    stretch: float
+    source: str
+    mark: Mark
 
 
 @dataclass(frozen=True)
@@ -183,6 +202,15 @@ def uses() -> tuple[Use, ...]:
     return _o_rings().uses
 
 
+def small_rings() -> SmallRings:
+    """What is allowed to rings too small for the usual limit of stretch.
+
+    >>> small_rings().stretch
+    0.08
+    """
+    return _o_rings().small_rings
+
+
 def glands() -> tuple[Gland, ...]:
     """Glands of the trade's tables, for every use and AS568 section.
 
@@ -268,6 +296,7 @@ class _ORings:
 
     sections: tuple[Section, ...]
     uses: tuple[Use, ...]
+    small_rings: SmallRings
     glands: tuple[Gland, ...]
     sizes: tuple[DashSize, ...]
 
@@ -285,9 +314,12 @@ def _all_rings(file: Table) -> _ORings:
     keys = [use.key for use in uses]
     glands = file.rows("gland", lambda row: _glands(row, keys), unique=["use"])
     sizes = file.rows("sizes", lambda row: _dash_sizes(row, sections))
+    boss = file.table("boss", lambda table: table.cells(_boss_size, unique=["number"]))
+    sizes = (*sizes, boss)
     return _ORings(
         sections,
         uses,
+        file.table("small_rings", _small_rings),
         tuple(gland for of_use in glands for gland in of_use),
         tuple(sorted((size for group in sizes for size in group), key=lambda size: size.number)),
     )
@@ -325,6 +357,16 @@ def _stretch(row: Table) -> tuple[float, float, float]:
     """Return the least, the usual and the most stretch of a use."""
     low, usual, high = row.measures("stretch", "ratio", (0, 0.2), 3)
     return low, usual, high
+
+
+def _small_rings(table: Table) -> SmallRings:
+    """Return what is allowed to small rings."""
+    return SmallRings(
+        inside_diameter=table.measure("inside_diameter", "length", (1, 50)),
+        stretch=table.measure("stretch", "ratio", (0, 0.2)),
+        source=table.source(),
+        mark=table.mark(),
+    )
 
 
 def _glands(table: Table, uses: Sequence[str]) -> tuple[Gland, ...]:
@@ -370,6 +412,22 @@ def _dash_size(row: Table, section: Section) -> DashSize:
         tolerance=row.measure_or_none("tolerance", "length", (0.01, 5)),
         source=row.source(),
         mark=row.mark(),
+    )
+
+
+def _boss_size(row: Table) -> DashSize:
+    """Return a size for a straight-thread boss, which has a section of its own."""
+    source, mark = row.source(), row.mark()
+    thickness = row.measure("thickness", "length", (0.5, 15))
+    tolerance = row.measure("thickness_tolerance", "length", (0.01, 0.5))
+    return DashSize(
+        number=row.whole("number", 901, 999),
+        section=Section("AS568 9xx", thickness, tolerance, source, mark),
+        inside_diameter=row.measure("inside_diameter", "length", (0.5, 1000)),
+        tolerance=row.measure("tolerance", "length", (0.01, 5)),
+        source=source,
+        mark=mark,
+        thread=row.text("thread") if row.has("thread") else "",
     )
 
 

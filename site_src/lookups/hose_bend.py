@@ -17,13 +17,29 @@ from numpy.typing import NDArray
 
 from calc import hoses as calc
 from calc.domain import Real
-from site_src.data.hoses import INCH, SAME_BORE, HoseKind, hose_kinds, minimum_radius
-from site_src.model.answers import Advice, AdviceView, Answer, Band, GridView, Views, Working
+from site_src.data.hoses import (
+    INCH,
+    SAME_BORE,
+    HoseKind,
+    dash_sizes,
+    hose_kinds,
+    minimum_radius,
+)
+from site_src.model.answers import (
+    Advice,
+    AdviceView,
+    Answer,
+    Band,
+    GridView,
+    ListView,
+    Views,
+    Working,
+)
 from site_src.model.entries import Entries
 from site_src.model.fields import Choice, Number, Option, Scale
 from site_src.model.lookup import Lookup
 from site_src.tables.compiler import cubic, listed
-from site_src.tables.trace import Tabulated, greatest, least, tabulated, within
+from site_src.tables.trace import Refusal, Tabulated, greatest, least, tabulated, within
 
 NEAR_FACTOR = 1.1
 """Radius over minimum below which a bend is called tight. Common practice."""
@@ -45,9 +61,11 @@ _HALF_A_TURN = (
     "Measure across a shorter piece."
 )
 _NOT_LISTED = (
-    "No listed minimum for this kind in this bore. Check the bore, or enter the hose maker's "
-    "minimum radius."
+    "No listed minimum for this kind in this bore. Basis says why. Check the bore, or enter the "
+    "hose maker's minimum radius."
 )
+_BY_RULE = "The minimum of this kind is a rule of the trade: look at the radius over the rule."
+_NOT_BY_RULE = "The minimum is the maker's, or from a table: look at the inside bend radius."
 _NO_DIAMETER = (
     "This kind is not listed in this bore, so its outside diameter isn't known. Measure it and "
     "enter it."
@@ -73,9 +91,9 @@ _NO_RISE_READS = (
 
 @cache
 def bores() -> tuple[float, ...]:
-    """Bores that any kind is made in, from 1/4 to 2 in, in inches."""
+    """Bores that any kind is made in, from 1/4 to 4 in, in inches."""
     made = {round(row.bore / INCH, 5) for kind in hose_kinds() for row in kind.rows}
-    return tuple(sorted(bore for bore in made if 0.25 <= bore <= 2.0))
+    return tuple(sorted(bore for bore in made if 0.25 <= bore <= 4.0))
 
 
 def _bore_key(bore: float) -> str:
@@ -97,6 +115,8 @@ def _bore_label(bore: float) -> str:
 
 KINDS = tuple(kind.key for kind in hose_kinds())
 BORES = tuple(_bore_key(bore) for bore in bores())
+RULED = {kind.key: kind.multiple is not None for kind in hose_kinds()}
+"""Which kinds have their minimum by a rule of so many bores."""
 
 
 def _hose(kind: HoseKind, bore: float) -> tuple[float, float]:
@@ -159,7 +179,7 @@ def reckon(e: Entries) -> Mapping[str, Real]:
         **hose,
         "face_offset": offset,
         **radii,
-        "radius_near": greatest(NEAR_FACTOR * minimum, minimum + inside - radii["radius_low"]),
+        **_limits(e, hose["listed_radius"], inside, inside - radii["radius_low"]),
         **_rises(e, radii["short_chord"], minimum + offset),
         **_length(e, "length_to_cut", inside, hose["hose_diameter"]),
         **_length(e, "length_at_minimum", minimum, hose["hose_diameter"]),
@@ -175,6 +195,21 @@ def _hose_used(e: Entries) -> dict[str, Real]:
         "listed_radius": radius,
         "minimum_radius": e.entered_or("makers_radius", radius),
         "hose_diameter": e.entered_or("outside_diameter", diameter),
+    }
+
+
+def _limits(e: Entries, listed_radius: Real, inside: Real, error: Real) -> dict[str, Real]:
+    """Return what the radius is judged by: a figure of the hose's own, or else a rule."""
+    by_table = {kind: Refusal(_BY_RULE) if RULED[kind] else listed_radius for kind in KINDS}
+    by_rule = {kind: listed_radius if RULED[kind] else Refusal(_NOT_BY_RULE) for kind in KINDS}
+    stated = e.entered_or("makers_radius", e.pick("hose_kind", by_table))
+    rule = e.if_entered("makers_radius", Refusal(_NOT_BY_RULE), e.pick("hose_kind", by_rule))
+    return {
+        "stated_minimum": stated,
+        "radius_near": greatest(NEAR_FACTOR * stated, stated + error),
+        "rule_minimum": rule,
+        "over_rule": inside / rule,
+        "rule_near": greatest(NEAR_FACTOR, 1.0 + error / rule),
     }
 
 
@@ -286,7 +321,8 @@ FIELDS = (
         "Bore",
         tuple(Option(_bore_key(bore), _bore_label(bore)) for bore in bores()),
         _bore_key(0.75),
-        measure="Inside diameter: calipers in a cut end, or the pipe that it is pushed over.",
+        measure="Inside diameter: calipers in a cut end, or the pipe that it is pushed over. "
+        "Bought by dash size, look in the list of dash sizes: -8 is not 1/2 in in every hose.",
         first=True,
     ),
     Choice(
@@ -311,7 +347,7 @@ FIELDS = (
     Number(
         "outside_diameter",
         "Outside diameter of the hose",
-        _mm(span=(5, 100), default=None, step=0.5),
+        _mm(span=(5, 130), default=None, step=0.5),
         measure="Leave it open to take the usual one of this kind and bore.",
         way_out="Calipers across the hose, or its girth divided by 3.14.",
     ),
@@ -383,16 +419,39 @@ ANSWERS = (
         rank="main",
         band=Band(
             side="min",
-            limit="minimum_radius",
+            limit="stated_minimum",
             near="radius_near",
             within="Sweeps: {margin} over the minimum of {limit}.",
             near_words="Tight: only {margin} over the minimum of {limit}. Open the bend, or read "
             "it again more closely.",
-            beyond="Will kink: {margin} under the minimum of {limit}. Open the bend, take another "
+            beyond="Too tight: {margin} under the minimum of {limit}. Open the bend, take another "
             "way, or fit a moulded elbow.",
         ),
         note="Tight means under 1.1 times the minimum (common practice), or that the reading "
         "errors could take it under.",
+    ),
+    Answer(
+        "over_rule",
+        "Radius over the rule of the trade",
+        of="ratio",
+        decimals={"": 2},
+        tolerance=0.002,
+        uncertainty=0.2,
+        rank="second",
+        band=Band(
+            side="min",
+            # A rule of the trade can call for a look, but condemns no hose.
+            limit=0.0,
+            near="rule_near",
+            within="Sweeps: {value} times what the rule asks.",
+            near_words="Close to the rule or tighter, at {value} of it: look for flattening, warm "
+            "and with the pump running. Flat or oval anywhere: open the bend, or fit a moulded "
+            "elbow.",
+            beyond="No bend is as tight as this.",
+        ),
+        note="For kinds without a figure of their own. Some hose takes less than the rule, some "
+        "wants more: its maker's figure settles it.",
+        optional=True,
     ),
     _length_answer(
         "minimum_radius",
@@ -427,7 +486,7 @@ ANSWERS = (
     _length_answer(
         "length_at_minimum",
         "Length to cut, bent to the minimum",
-        note="Where the bend as it lies will kink: the shortest hose that can make the turn.",
+        note="Where the bend as it lies is too tight: the shortest hose that can make the turn.",
         by=_CUT,
     ),
     _length_answer("listed_radius", "Listed minimum for this kind and bore"),
@@ -448,7 +507,10 @@ WORKINGS = (
     Working("read_share", "Rise over chord"),
     _on_the_way("read_at_face", "Radius where the rule lay", sign="R_rule", by=_RADIUS),
     _on_the_way("face_offset", "From there to the inside"),
+    _on_the_way("stated_minimum", "Minimum of the maker or a table", sign="R_stated"),
     _on_the_way("radius_near", "Called tight below"),
+    _on_the_way("rule_minimum", "Minimum by the rule", sign="R_rule_min"),
+    Working("rule_near", "Called close to the rule below", decimals=2),
     _on_the_way("short_chord", "Shortest chord", sign="c_min"),
     _on_the_way("deep_rise", "Deepest rise", sign="h_max"),
     _on_the_way("long_chord", "Longest chord", sign="c_max"),
@@ -470,8 +532,10 @@ def _basis(kind: HoseKind, bore: float) -> Advice:
     why = f"{found.basis} {kind.note}"
     if not kind.rows:
         return Advice("Maker's figure", found.basis)
-    if found.radius is None or found.row is None:
+    if found.row is None:
         return Advice("Not listed", found.basis)
+    if found.radius is None:
+        return Advice("Not to be bent", why)
     if kind.multiple is not None:
         return Advice(f"{kind.multiple:g} × bore", why)
     if abs(found.row.bore - bore * INCH) > SAME_BORE:
@@ -486,6 +550,29 @@ BASIS = AdviceView(
     note="The maker's figure comes first, a published table next, a rule of the trade last.",
     unless="makers_radius",
     unless_words="The hose maker's own figure, entered above. It overrules any list.",
+)
+
+# --- dash sizes ------------------------------------------------------------------------------
+
+_BY_DASH = ("wire_braid", "ptfe_braid", "nylon_braid", "push_on", "ptfe_convoluted")
+
+
+def _sold_as(number: int) -> tuple[str, ...]:
+    """Write a dash size as a row: the tube, and the bore that each kind really has."""
+    found = {
+        kind: {size.number: size for size in dash_sizes(kind)}.get(number) for kind in _BY_DASH
+    }
+    bores_in_mm = (f"{size.bore * 1000.0:.1f} mm" if size else "–" for size in found.values())
+    return f"-{number}", f"{_bore_name(number / 16)}", *bores_in_mm
+
+
+DASH_SIZES = ListView(
+    "Dash sizes and the bores they really have",
+    ("Dash", "Tube", "Wire braid", "PTFE, smooth", "Nylon braid", "Push-on", "PTFE, convoluted"),
+    tuple(_sold_as(size.number) for size in dash_sizes() if 4 <= size.number <= 32),
+    note="A dash number is the outside diameter, in sixteenths of an inch, of the tube that the "
+    "fittings fit; the bore is its own matter. Wire braid from FAA AC 43.13-1B, table 9-3; the "
+    "others as marked in Basis. Measure a cut end.",
 )
 
 LOOKUP = Lookup(
@@ -519,6 +606,7 @@ LOOKUP = Lookup(
             ),
         ),
         advice=(BASIS,),
+        lists=(DASH_SIZES,),
     ),
     cautions=(
         "The hose maker's minimum and pressure rating overrule this page. Fuel, brake and "
@@ -535,7 +623,8 @@ LOOKUP = Lookup(
         "Minimum radius on the inside of the bend: EN 853:2015, 6.2.",
         "Rubber hose with one wire braid: FAA AC 43.13-1B, table 9-3.",
         "SAE 100R1 and 100R14 hose: SAE J517, mostly from memory.",
-        "Mandrel-built 6 bores, wire helix and textile coolant hose 8 bores: common practice.",
+        "Rules of so many bores: convoluted PTFE 4, wire helix 6, hose without a helix 8, push-on "
+        "10: common practice. Outer braid, bores: FAA AC 43.13-1B, table 9-3.",
         "Slack 5 to 8 %: NAVEDTRA 14105, chapter 5. Shrinking under pressure: FAA AC 43.13-1B, "
         "figure 9-9.",
     ),

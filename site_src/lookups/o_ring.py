@@ -31,16 +31,20 @@ from site_src.model.entries import Entries
 from site_src.model.fields import Choice, Number, Option, Scale, When
 from site_src.model.lookup import Lookup
 from site_src.tables.compiler import cubic, listed
-from site_src.tables.trace import Refusal, Tabulated, tabulated, within
+from site_src.tables.trace import Refusal, Tabulated, choose, greatest, tabulated, within
 
 MM, INCH = 1e-3, 0.0254
 
 SIZES = data.dash_sizes()
 USES = data.uses()
-SECTIONS = tuple(dict.fromkeys(size.section.thickness for size in SIZES))
-"""Thicknesses of the standard sizes, m."""
+SMALL = data.small_rings()
+SECTIONS = tuple(dict.fromkeys(gland.thickness for gland in data.glands()))
+"""Thicknesses that the gland tables cover, m."""
 
-_SECTION_NUMBERS = {size.name: float(SECTIONS.index(size.section.thickness)) for size in SIZES}
+_NAMES = tuple(size.name for size in SIZES)
+
+NO_GLAND = -1.0
+"""Number of the section of a ring that the gland tables do not cover."""
 
 STRETCH = (-0.1, 0.3)
 """Stretch that is worked with."""
@@ -76,6 +80,11 @@ _TOO_SHALLOW = (
 )
 _TOO_DEEP = "The gland is more than four times as deep as the ring is thick: check both measures."
 _NOT_STANDARD = "The gland tables cover standard sizes only."
+_BOSS = (
+    "A ring for a straight-thread port sits in the port's chamfer, not in a groove: port and "
+    "fitting set its squeeze. Take the number that the port's thread asks for, wet it, and tighten to the "
+    "fitting maker's figure. To use the ring in a groove, enter it as measured."
+)
 _LAID_IN = "A ring between two faces is laid in, so that its stretch is not judged."
 
 
@@ -99,6 +108,29 @@ THINNED = tabulated(
     tolerance=THINNED_ERROR,
     by=(calc.stretched_section,),
 )
+
+
+def _by_size(name: str, figure: Callable[[data.DashSize], float]) -> Tabulated:
+    """Tabulate a figure of the standard sizes by the size's number in their list."""
+    figures = np.array([figure(size) for size in SIZES])
+
+    def found(size: Real) -> Real:
+        at: NDArray[np.float64] = figures[np.asarray(size, dtype=int)]
+        return at
+
+    return tabulated(name, found, listed("size", "ring", len(SIZES)), tolerance=1e-12)
+
+
+def _gland_number(size: data.DashSize) -> float:
+    """Return the number of a size's section in the gland tables."""
+    thickness = size.section.thickness
+    return float(SECTIONS.index(thickness)) if thickness in SECTIONS else NO_GLAND
+
+
+RING_INSIDE = _by_size("ring_inside", lambda size: size.inside_diameter)
+RING_SECTION = _by_size("ring_section", lambda size: size.section.thickness)
+RING_TOLERANCE = _by_size("ring_section_tolerance", lambda size: size.section.tolerance)
+RING_GLAND = _by_size("ring_gland_number", _gland_number)
 
 
 def _by_joint_and_section(name: str, figure: Callable[[data.Gland], float]) -> Tabulated:
@@ -131,13 +163,16 @@ def reckon(e: Entries) -> Mapping[str, Real]:
     """Work out how the ring sits, how it is squeezed, how full the groove is, what is usual."""
     ring = _ring(e)
     sits, tolerance = ring["section_as_it_sits"], ring["thickness_tolerance"]
+    gland_number = RING_GLAND(e.number_of("ring_size", _NAMES))
     # Judged on the difference of the diameters, before its half is taken.
     room = e["gland_bore"] - e["seat_diameter"]
     bore = within(
         room, 2 * DEPTH[0], 2 * DEPTH[1], below=_SWAPPED, above=_TOO_WIDE, gives=e["gland_bore"]
     )
     worked = calc.radial_gland_depth(bore, e["seat_diameter"])
-    depth = e.pick("gland_from", {"depth": e["gland_depth"], "diameters": worked})
+    groove = e.pick("gland_from", {"depth": e["gland_depth"], "diameters": worked})
+    in_groove = within(gland_number, 0.0, None, below=_BOSS, gives=groove)
+    depth = e.pick("ring_from", {"size": in_groove, "own": groove})
     fitting = within(
         depth / sits, *LEFT, below=_TOO_SHALLOW, above=_TOO_DEEP, gives=depth, hair=LEFT_HAIR
     )
@@ -152,14 +187,14 @@ def reckon(e: Entries) -> Mapping[str, Real]:
         "narrow": e["groove_width"] - e["width_tolerance"],
         **_squeezes(e, sits, tolerance, fitting),
         **_fills(e, sits, tolerance, fitting),
-        **_guidance(e, ring["ring_inside_used"]),
+        **_guidance(e, ring["ring_inside_used"], gland_number),
     }
 
 
 def _ring(e: Entries) -> dict[str, Real]:
     """Return the ring's measures, of its size or its own, and how it sits."""
-    inside = _of_ring(e, lambda size: size.inside_diameter, e["ring_inside"])
-    section = _of_ring(e, lambda size: size.section.thickness, e["ring_section"])
+    inside = _of_ring(e, RING_INSIDE, e["ring_inside"])
+    section = _of_ring(e, RING_SECTION, e["ring_section"])
     stretch = calc.stretch(inside, e["seat_diameter"])
     borne = within(stretch, *STRETCH, below=_TOO_LARGE, above=_TOO_SMALL)
     used = e.if_entered("seat_diameter", borne, 0.0)
@@ -168,9 +203,7 @@ def _ring(e: Entries) -> dict[str, Real]:
     return {
         "ring_inside_used": inside,
         "ring_section_used": section,
-        "thickness_tolerance": _of_ring(
-            e, lambda size: size.section.tolerance, e["section_tolerance"]
-        ),
+        "thickness_tolerance": _of_ring(e, RING_TOLERANCE, e["section_tolerance"]),
         "stretch": stretch,
         "stretch_used": used,
         "shape": shape,
@@ -179,9 +212,9 @@ def _ring(e: Entries) -> dict[str, Real]:
     }
 
 
-def _of_ring(e: Entries, figure: Callable[[data.DashSize], float], own: Real) -> Real:
+def _of_ring(e: Entries, figure: Tabulated, own: Real) -> Real:
     """Return a figure of a ring: of its standard size, or as measured."""
-    standard = e.pick("ring_size", {size.name: figure(size) for size in SIZES})
+    standard = figure(e.number_of("ring_size", _NAMES))
     return e.pick("ring_from", {"size": standard, "own": own})
 
 
@@ -229,15 +262,17 @@ def _fills(e: Entries, sits: Real, tolerance: Real, depth: Real) -> dict[str, Re
     }
 
 
-def _guidance(e: Entries, inside: Real) -> dict[str, Real]:
+def _guidance(e: Entries, inside: Real, gland_number: Real) -> dict[str, Real]:
     """Return what is usual for the seat, and the gland of the trade's tables."""
     least, most = _usual_stretch(e, 0, 0.0), _usual_stretch(e, 1, 0.0)
-    listed_number = e.pick("ring_size", _SECTION_NUMBERS)
-    number = e.pick("ring_from", {"size": listed_number, "own": Refusal(_NOT_STANDARD)})
+    in_tables = within(gland_number, 0.0, None, below=_BOSS)
+    number = e.pick("ring_from", {"size": in_tables, "own": Refusal(_NOT_STANDARD)})
+    small = choose(SMALL.inside_diameter, inside, 0.0, SMALL.stretch)
+    most_of_all = _usual_stretch(e, 2, Refusal(_LAID_IN))
     at = e.number_of("use", [use.key for use in USES]), number
     return {
         "stretch_near": _usual_stretch(e, 1, Refusal(_LAID_IN)),
-        "stretch_limit": _usual_stretch(e, 2, Refusal(_LAID_IN)),
+        "stretch_limit": greatest(most_of_all, small),
         "stretch_least": least,
         "stretch_most": most,
         "seat_least": calc.seat_for(inside, least),
@@ -264,9 +299,11 @@ def _size_option(size: data.DashSize) -> Option:
     inside, thickness = (
         f"{round(m / MM, 2):g}" for m in (size.inside_diameter, size.section.thickness)
     )
-    return Option(
-        size.name, f"{size.name} · {inside} × {thickness}", group=f"Thickness {thickness} mm"
-    )
+    label = f"{size.name} · {inside} × {thickness}"
+    if size.boss:
+        port = f" · port {size.thread}" if size.thread else ""
+        return Option(size.name, label + port, group="Straight-thread port (boss)")
+    return Option(size.name, label, group=f"Thickness {thickness} mm")
 
 
 FIELDS = (
@@ -282,7 +319,8 @@ FIELDS = (
         "Dash size: inside × thickness, mm",
         tuple(_size_option(size) for size in SIZES),
         "-210",
-        measure="AS568, from memory and where seen from a restatement: measure the ring as well.",
+        measure="AS568, from memory and where seen from a restatement: measure the ring as well. "
+        "A fitting of dash 8 in a straight-thread port takes -908.",
         first=True,
         when=_STANDARD,
     ),
@@ -502,7 +540,8 @@ ANSWERS = (
             beyond="Stretched {value}, over {limit}: it thins, ages and may snap. Take a larger "
             "ring.",
         ),
-        note="0.5 to 3 % is usual on a spigot; under nought it hangs loose and is pinched.",
+        note="0.5 to 3 % is usual on a spigot, 5 % the most, 8 % for a ring of 13 mm or less; "
+        "under nought it hangs loose and is pinched.",
         optional=True,
     ),
     _length("width_for_fill", "Groove width for the wanted fill", by=(calc.groove_width_for,)),
@@ -517,8 +556,8 @@ ANSWERS = (
         "section_as_it_sits",
         "Thickness as it sits",
         sign="W",
-        note="Taken as round still; a stretched ring also flattens a little, up to a point of "
-        "squeeze.",
+        note="Taken as round still; a stretched ring also flattens: nearly a point of squeeze at "
+        "3 to 5 % stretch, more beyond.",
     ),
     _length("ring_inside_used", "Inside diameter", sign="d"),
     _length("ring_section_used", "Thickness", sign="W_free"),
@@ -591,7 +630,7 @@ def _listed(size: data.DashSize) -> tuple[str, ...]:
     """Write a standard size as a row, in millimetres and as the standard prints it."""
     inside, thickness = size.inside_diameter, size.section.thickness
     return (
-        size.name,
+        f"{size.name}, port {size.thread}" if size.thread else size.name,
         f"{inside / MM:.2f} mm",
         f"{inside / INCH:.3f} in",
         f"{thickness / MM:.2f} ± {size.section.tolerance / MM:.2f} mm",
@@ -603,7 +642,8 @@ STANDARD_SIZES = ListView(
     "Standard sizes",
     ("Dash size", "Inside", "Inside", "Thickness", "How far to trust it"),
     tuple(_listed(size) for size in SIZES),
-    note="AS568, by thickness: -0, -1, -2, -3 and -4. Measure the ring that you have.",
+    note="AS568, by thickness: -0, -1, -2, -3 and -4; -9 for straight-thread ports, by the dash "
+    "size of the fitting. Measure the ring that you have.",
 )
 
 LOOKUP = Lookup(
@@ -642,7 +682,9 @@ LOOKUP = Lookup(
         "Squeeze: MIL-G-5514G, 3.6.2. Stretch: ISO 3601-2. Thinning: volume of a torus.",
         "Sections: SAE AS568. Dash sizes: AS568, from memory, in part seen in restatements.",
         "Glands and guidance for squeeze, fill and stretch: gland tables and gland-design texts, "
-        "as restated.",
+        "as restated. Stretch of small rings: ISO 3601-2, from memory.",
+        "Numbers of rings for straight-thread ports: NAVEDTRA 14105, chapter 7; their threads: SAE "
+        "J1926, as restated; their measures: AS568, from memory.",
         "Nitrile with petroleum: FAA Aviation Maintenance Technician Handbook, Airframe.",
         "Swelling in hydrocarbon fuel: Sandia report (Green).",
         "Other advice on lubricants, and the steps: common practice and from memory, as marked "

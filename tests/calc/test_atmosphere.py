@@ -200,6 +200,26 @@ def test_saturation_pressure_over_supercooled_water(temperature, pascal):
     assert atmosphere.saturation_pressure(temperature) == pytest.approx(pascal, rel=0.01)
 
 
+@pytest.mark.parametrize(
+    ("kelvin", "pascal"),
+    [
+        pytest.param(-40 + 273.15, 18.91, id="-40 °C"),
+        pytest.param((-40 + 459.67) * 5 / 9, 18.91, id="-40 °F"),
+        pytest.param((212 + 459.67) / 1.8, 101_418, id="212 °F"),
+    ],
+)
+def test_the_ends_of_the_range_are_taken_as_typed_in_either_unit(kelvin, pascal):
+    # Each conversion misses 233.15 or 373.15 K by its last bit.
+    assert kelvin not in (233.15, 373.15)
+    assert atmosphere.saturation_pressure(kelvin) == pytest.approx(pascal, rel=0.01)
+
+
+@pytest.mark.parametrize("celsius", [-40.1, 100.1])
+def test_a_step_outside_the_range_is_refused(celsius):
+    with pytest.raises(DomainError, match=r"allowed is 233\.1 to 373\.2"):
+        atmosphere.saturation_pressure(celsius + 273.15)
+
+
 def test_the_two_saturation_formulas_meet():
     at = atmosphere._WATER_TRIPLE_TEMPERATURE
     cold, warm = atmosphere.saturation_pressure(np.array([at - 1e-9, at]))

@@ -247,15 +247,20 @@ def test_only_the_ends_of_the_100r1_list_claim_to_have_been_seen():
 @pytest.mark.parametrize(
     ("key", "multiple"),
     [
-        pytest.param("mandrel_built", 6, id="mandrel-built 6 bores, common practice"),
-        pytest.param("wire_helix", 8, id="smooth spiral 8 bores, common practice"),
+        pytest.param("ptfe_convoluted", 4, id="convoluted PTFE 4 bores, common practice"),
+        pytest.param(
+            "wire_helix", 6, id="built on a mandrel, wire helix, 6 bores, common practice"
+        ),
+        pytest.param("mandrel_built", 8, id="no helix 8 bores, common practice"),
+        pytest.param("push_on", 10, id="push-on 10 bores, common practice"),
         pytest.param("textile_coolant", 8, id="textile coolant hose 8 bores, common practice"),
     ],
 )
 def test_rules_of_so_many_bores(key, multiple):
     found = data.minimum_radius(data.hose_kind(key), 0.019)
     assert found.radius == pytest.approx(multiple * 0.019)
-    assert "common practice" in found.basis
+    assert f"rule of {multiple} bores" in found.basis
+    assert "Common practice" in found.basis
 
 
 def test_a_bore_between_listed_sizes_takes_the_next_up_and_says_so():
@@ -291,12 +296,90 @@ def test_my_hose_asks_for_the_makers_figure():
 @pytest.mark.parametrize("kind", data.hose_kinds(), ids=lambda kind: kind.key)
 def test_rows_are_in_order_and_make_sense(kind):
     bores = [row.bore for row in kind.rows]
-    radii = [row.minimum_radius for row in kind.rows]
+    radii = [row.minimum_radius for row in kind.rows if row.minimum_radius is not None]
+    dashes = [row.dash for row in kind.rows if row.dash is not None]
     assert bores == sorted(set(bores))
     assert radii == sorted(radii)
+    assert dashes == sorted(set(dashes))
     for row in kind.rows:
         assert row.bore < row.outside_diameter < 4 * row.bore
-        assert row.minimum_radius > row.outside_diameter
+        assert row.minimum_radius is None or row.minimum_radius > row.outside_diameter
+
+
+def flattening_radius(row):
+    """Inside radius at which a plain tube bent in air flattens of itself.
+
+    Brazier, Proc. R. Soc. A 116 (1927) 104 (from memory): the bending moment of a thin tube of
+    mean radius r and wall t is largest at a curvature of (√2/3)·t/(r²·√(1 − ν²)); rubber, ν = 1/2.
+    """
+    wall = (row.outside_diameter - row.bore) / 2
+    mean = (row.outside_diameter + row.bore) / 4
+    curvature = np.sqrt(2) / 3 * wall / mean**2 / np.sqrt(1 - 0.5**2)
+    return 1 / curvature - row.outside_diameter / 2
+
+
+@pytest.mark.parametrize(
+    "key", ["mandrel_built", "textile_coolant", "push_on", "fuel_injection", "nylon_braid"]
+)
+def test_a_rule_for_hose_without_a_helix_keeps_clear_of_braziers_flattening(key):
+    for row in data.hose_kind(key).rows:
+        assert row.minimum_radius > 1.4 * flattening_radius(row), row.bore / INCH
+
+
+def test_six_bores_would_not_keep_the_largest_hose_without_a_helix_clear_of_it():
+    # Why the six bores of hose with a wire helix are not for hose without one.
+    largest = data.hose_kind("mandrel_built").rows[-1]
+    assert 6 * largest.bore < 1.4 * flattening_radius(largest)
+
+
+def test_a_helix_lets_a_hose_bend_tighter_and_not_less():
+    helix, plain = (data.hose_kind(key).multiple for key in ("wire_helix", "mandrel_built"))
+    assert helix < plain
+
+
+# --- dash sizes -----------------------------------------------------------------------------------
+
+DASHES = [3, 4, 5, 6, 8, 10, 12, 16, 20, 24, 32, 40, 48]
+
+
+@pytest.mark.parametrize(
+    ("number", "bore"),
+    [
+        pytest.param(number, row[0], id=f"-{number}, FAA AC 43.13-1B table 9-3 (MIL-H-8794)")
+        for number, row in zip(DASHES, AC_43_13_TABLE_9_3, strict=True)
+    ],
+)
+def test_real_bores_of_the_dash_sizes(number, bore):
+    size = next(size for size in data.dash_sizes() if size.number == number)
+    assert size.bore / INCH == pytest.approx(bore)
+    assert size.tube / INCH == pytest.approx(number / 16)
+    assert size.mark == "published"
+
+
+@pytest.mark.parametrize(
+    ("number", "bore"),
+    [
+        pytest.param(*row, id=f"-{row[0]}, FAA AC 43.13-1B table 9-3 (MIL-H-8788)")
+        for row in (
+            *((4, 7 / 32), (5, 9 / 32), (6, 11 / 32), (8, 7 / 16)),
+            *((10, 9 / 16), (12, 11 / 16), (16, 7 / 8)),
+        )
+    ],
+)
+def test_bores_of_hose_with_an_outer_braid(number, bore):
+    size = next(size for size in data.dash_sizes("nylon_braid") if size.number == number)
+    assert size.bore / INCH == pytest.approx(bore)
+
+
+def test_a_bore_is_never_wider_than_its_dash_size_says():
+    for kind in data.hose_kinds():
+        for size in data.dash_sizes(kind.key):
+            assert size.bore <= size.tube * (1 + 1e-12), (kind.key, size.name)
+
+
+def test_hose_sold_by_its_bore_has_no_dash_sizes():
+    assert data.dash_sizes("fuel_injection") == ()
+    assert data.dash_sizes("textile_coolant") == ()
 
 
 def test_an_unknown_kind_is_named():

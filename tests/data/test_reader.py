@@ -141,9 +141,9 @@ ANY_MARK = " or ".join(f'"{mark}"' for mark in MARKS)
         ),
         pytest.param(
             "hoses.toml",
-            "[0.1875, 0.52, 3.00]",
-            "[0.1875, 520, 3.00]",
-            "hoses.toml, line 15: kind 1.rows 2.outside_diameter_in is 520, allowed is a number "
+            "[0.1875, 0.52, 3.00, 4]",
+            "[0.1875, 520, 3.00, 4]",
+            "hoses.toml, line 17: kind 1.rows 2.outside_diameter_in is 520, allowed is a number "
             "from 0.15748 to 11.811 in. Correct it, or its unit: the key says in.",
             id="data, in inches and in a row of cells",
         ),
@@ -151,7 +151,7 @@ ANY_MARK = " or ".join(f'"{mark}"' for mark in MARKS)
             "fuels.toml",
             "ethanol = 0.85",
             "ethanol = 85",
-            "fuels.toml, line 52: blend 3.ethanol is 85, allowed is a number from 0 to 1. "
+            "fuels.toml, line 54: blend 3.ethanol is 85, allowed is a number from 0 to 1. "
             "Correct it.",
             id="data, per cent for a share",
         ),
@@ -199,7 +199,7 @@ ANY_MARK = " or ".join(f'"{mark}"' for mark in MARKS)
             "o_rings.toml",
             "squeeze = [0.20, 0.30]",
             "squeeze = [0.20]",
-            "o_rings.toml, line 163: use 1.squeeze is [0.2], allowed is a list of 2 numbers from "
+            "o_rings.toml, line 167: use 1.squeeze is [0.2], allowed is a list of 2 numbers from "
             "0.01 to 0.5. Write it as [1, 2].",
             id="data, one of two numbers",
         ),
@@ -224,7 +224,7 @@ ANY_MARK = " or ".join(f'"{mark}"' for mark in MARKS)
             "hoses.toml",
             '"as restated"],',
             '"seen"],',
-            f'hoses.toml, line 37: kind 2.rows 1.mark is "seen", allowed is {ANY_MARK}. '
+            f'hoses.toml, line 39: kind 2.rows 1.mark is "seen", allowed is {ANY_MARK}. '
             "Write one of these, letter for letter.",
             id="data, a mark in a row of cells",
         ),
@@ -335,26 +335,26 @@ ANY_MARK = " or ".join(f'"{mark}"' for mark in MARKS)
         ),
         pytest.param(
             "hoses.toml",
-            "[0.1875, 0.52, 3.00]",
+            "[0.1875, 0.52, 3.00, 4]",
             "[0.1875, 0.52]",
-            "hoses.toml, line 15: kind 1.rows 2.minimum_radius_mm or minimum_radius_in is missing, "
+            "hoses.toml, line 17: kind 1.rows 2.minimum_radius_mm or minimum_radius_in is missing, "
             "allowed is a number from 10 to 2000 mm. Add it.",
             id="data, a cell too few",
         ),
         pytest.param(
             "hoses.toml",
-            "[0.1875, 0.52, 3.00]",
             "[0.1875, 0.52, 3.00, 4]",
-            "hoses.toml, line 15: kind 1.rows 2 is [0.1875, 0.52, 3.0, 4], allowed is a list of up "
-            "to 3 cells: bore_in, outside_diameter_in, minimum_radius_in. Compare it with its "
-            "neighbours.",
+            "[0.1875, 0.52, 3.00, 4, 5]",
+            "hoses.toml, line 17: kind 1.rows 2 is [0.1875, 0.52, 3.0, 4, 5], allowed is a list of "
+            "up to 4 cells: bore_in, outside_diameter_in, minimum_radius_in, dash. Compare it with "
+            "its neighbours.",
             id="data, a cell too many",
         ),
         pytest.param(
             "o_rings.toml",
             "section_in = 0.070",
             "section_in = 0.071",
-            "o_rings.toml, line 239: sizes 1.section is not listed, allowed is the thickness of a "
+            "o_rings.toml, line 251: sizes 1.section is not listed, allowed is the thickness of a "
             "[[section]]. Correct it, or add that section.",
             id="data, sizes of no section",
         ),

@@ -6,9 +6,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc import hoses as calc
-from site_src.data.hoses import hose_kinds
+from site_src.data.hoses import hose_kind, hose_kinds
 from site_src.lookups import lookup
-from site_src.lookups.hose_bend import BASIS, bores
+from site_src.lookups.hose_bend import BASIS, DASH_SIZES, bores
 from site_src.model.lookup import InputError
 
 BEND = lookup("hose-bend")
@@ -54,7 +54,9 @@ def test_angle_under_the_rule_segment_table_120_degrees():
         pytest.param("wire_braid", "0.625in", 6.50, id="FAA AC 43.13-1B table 9-3, 5/8 in bore"),
         pytest.param("wire_braid", "0.75in", 7.38, id="FAA AC 43.13-1B table 9-3, next size up"),
         pytest.param("hydraulic_one_braid", "2in", 25.0, id="SAE J517 100R1, 2 in, as restated"),
-        pytest.param("mandrel_built", "0.75in", 4.5, id="6 bores, common practice"),
+        pytest.param("wire_helix", "0.75in", 4.5, id="6 bores, common practice"),
+        pytest.param("mandrel_built", "0.75in", 6.0, id="no helix, 8 bores, common practice"),
+        pytest.param("push_on", "0.5in", 5.0, id="10 bores, common practice"),
         pytest.param("textile_coolant", "1in", 8.0, id="8 bores, common practice"),
     ],
 )
@@ -66,23 +68,67 @@ def test_minimum_radius_of_the_hose(kind, bore, inches):
 # --- what it means in the bay --------------------------------------------------------------------
 
 
-def test_chord_150_rise_30_kinks_a_three_quarter_coolant_hose():
+BRAID = {"hose_kind": "wire_braid", "bore": "0.625in"}
+"""Hose whose minimum is from a published table: 6.50 in, 165 mm."""
+
+
+def verdict(key, status):
+    """Return the words that an answer's verdict is given in."""
+    return BEND.answer(key).band.spec()["words"][status]
+
+
+def test_chord_150_rise_30_is_tighter_than_the_rule_for_a_three_quarter_coolant_hose():
     outcome = BEND.explain({"chord": 150.0, "rise": 30.0})
-    assert outcome.status["inside_radius"] == "beyond"
     # Six inches, eight times the bore, against 109 mm.
     assert outcome.answers["minimum_radius"] == pytest.approx(152.4)
+    assert outcome.answers["over_rule"] == pytest.approx(108.75 / 152.4, abs=1e-4)
     assert outcome.answers["rise_that_passes"] == pytest.approx(19.73, abs=0.01)
+    assert outcome.status == {"over_rule": "near"}
+    assert "look for flattening, warm" in verdict("over_rule", "near")
+
+
+def test_the_same_bend_is_too_tight_for_a_hose_with_a_published_minimum():
+    outcome = BEND.explain({"chord": 150.0, "rise": 30.0} | BRAID)
+    assert outcome.status == {"inside_radius": "beyond"}
+    assert "Too tight" in verdict("inside_radius", "beyond")
+
+
+@pytest.mark.parametrize("kind", [k.key for k in hose_kinds() if k.multiple])
+@pytest.mark.parametrize("rise", [20.0, 49.0, 75.0])
+def test_a_rule_of_the_trade_condemns_no_hose(kind, rise):
+    bore = next(b for b in bores() if any(r.bore / 0.0254 == b for r in hose_kind(kind).rows))
+    entered = {"hose_kind": kind, "bore": f"{bore:g}in", "chord": 150.0, "rise": rise}
+    outcome = BEND.explain(entered)
+    assert outcome.status["over_rule"] in ("within", "near")
+    assert "inside_radius" not in outcome.status
+
+
+def test_a_makers_figure_makes_the_rule_fall_away():
+    entered = {"chord": 150.0, "rise": 30.0, "makers_radius": 120.0}
+    outcome = BEND.explain(entered)
+    assert outcome.status == {"inside_radius": "beyond"}
+    assert "over_rule" not in outcome.answers
+
+
+def test_a_straight_coupler_is_not_to_be_bent():
+    entered = {"hose_kind": "silicone_coupler", "bore": "3in"}
+    outcome = BEND.explain(entered)
+    assert outcome.status == {}
+    assert outcome.answers["hose_diameter"] == pytest.approx(3.4 * INCH)
+    assert "Basis" in told("minimum_radius", **entered)
+    assert BASIS.cells["3in", "silicone_coupler"].words == "Not to be bent"
+    assert "moulded elbow" in BASIS.cells["3in", "silicone_coupler"].why
 
 
 def test_the_usual_set_up_sweeps():
     outcome = BEND.explain({})
-    assert outcome.status == {"inside_radius": "within"}
+    assert outcome.status == {"over_rule": "within"}
     assert not outcome.faults
 
 
 def test_the_rise_that_passes_passes_and_a_millimetre_more_does_not():
-    rise = BEND.evaluate({"chord": 150.0})["rise_that_passes"]
-    at, over = ({"chord": 150.0, "rise": rise + more} for more in (-0.01, 1.0))
+    rise = BEND.evaluate({"chord": 150.0} | BRAID)["rise_that_passes"]
+    at, over = ({"chord": 150.0, "rise": rise + more} | BRAID for more in (-0.01, 1.0))
     assert BEND.explain(at).status["inside_radius"] == "near"
     assert BEND.explain(over).status["inside_radius"] == "beyond"
 
@@ -90,11 +136,12 @@ def test_the_rise_that_passes_passes_and_a_millimetre_more_does_not():
 def test_a_reading_error_that_leaves_it_open_is_called_tight():
     # 169 mm is more than 1.1 times 152.4; only a rough reading puts it in doubt.
     exact = {"chord": 150.0, "rise": 17.5, "chord_error": 0.0, "rise_error": 0.0}
-    assert BEND.explain(exact).status["inside_radius"] == "within"
     rough = exact | {"chord_error": 2.0, "rise_error": 2.0}
-    outcome = BEND.explain(rough)
-    assert outcome.answers["radius_low"] < outcome.answers["minimum_radius"]
-    assert outcome.status["inside_radius"] == "near"
+    for judged, entered in (("over_rule", {}), ("inside_radius", {"makers_radius": 152.4})):
+        assert BEND.explain(exact | entered).status[judged] == "within"
+        outcome = BEND.explain(rough | entered)
+        assert outcome.answers["radius_low"] < outcome.answers["minimum_radius"]
+        assert outcome.status[judged] == "near"
 
 
 def test_less_than_a_tenth_over_the_minimum_is_called_tight():
@@ -292,7 +339,10 @@ def test_every_bore_and_kind_says_where_its_minimum_is_from():
     [
         ("0.625in", "wire_braid", "Published", "table 9-3"),
         ("0.75in", "wire_braid", "As 7/8 in, next up", "next listed bore up"),
-        ("0.75in", "textile_coolant", "8 × bore", "common practice"),
+        ("0.75in", "textile_coolant", "8 × bore", "Common practice"),
+        ("0.5in", "push_on", "10 × bore", "dash 8 is 1/2 in here"),
+        ("0.4375in", "nylon_braid", "8 × bore", "MIL-H-8788"),
+        ("0.375in", "fuel_injection", "8 × bore", "30R7"),
         ("0.5in", "ptfe_braid", "From memory", "from memory"),
         ("2in", "ptfe_braid", "Not listed", "No figure"),
         ("0.75in", "own", "Maker's figure", "Enter the minimum"),
@@ -307,5 +357,27 @@ def test_basis_tells_a_table_from_a_rule_of_the_trade(bore, kind, words, why):
 def test_bores_are_the_ones_over_the_counter():
     labels = [option.label for option in BEND.choices["bore"].options]
     assert labels[0] == "1/4 in · 6.35 mm"
-    assert labels[-1] == "2 in · 50.8 mm"
+    assert labels[-1] == "4 in · 101.6 mm"
     assert {"3/4 in · 19.05 mm", "1 1/2 in · 38.1 mm", "13/32 in · 10.32 mm"} < set(labels)
+
+
+# --- dash sizes ----------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "row",
+    [
+        pytest.param(
+            ("-6", "3/8 in", "7.9 mm", "7.9 mm", "8.7 mm", "9.5 mm", "9.5 mm"), id="dash 6"
+        ),
+        pytest.param(
+            ("-8", "1/2 in", "10.3 mm", "10.3 mm", "11.1 mm", "12.7 mm", "12.7 mm"), id="dash 8"
+        ),
+        pytest.param(
+            ("-10", "5/8 in", "12.7 mm", "12.7 mm", "14.3 mm", "15.9 mm", "15.9 mm"), id="dash 10"
+        ),
+    ],
+)
+def test_a_dash_size_is_shown_with_the_bore_that_each_kind_has(row):
+    # Wire braid and outer braid: FAA AC 43.13-1B, table 9-3; the others as marked in the data.
+    assert row in DASH_SIZES.rows

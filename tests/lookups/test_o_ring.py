@@ -131,6 +131,52 @@ def test_stretch_up_to_three_is_usual_and_over_five_is_too_much(seat, status):
     assert RING.explain({"seat_diameter": seat}).status["stretch"] == status
 
 
+@pytest.mark.parametrize(
+    ("seat", "status"),
+    [
+        pytest.param(6.2, "within", id="2.1 %"),
+        pytest.param(6.5, "near", id="7.1 %, over the 5 % of larger rings"),
+        pytest.param(6.6, "beyond", id="8.7 %"),
+    ],
+)
+def test_a_ring_of_6_mm_may_be_stretched_by_8_per_cent_iso_3601_2_from_memory(seat, status):
+    entered = {"ring_size": "-010", "gland_depth": 1.4, "seat_diameter": seat}
+    assert RING.explain(entered).status["stretch"] == status
+
+
+@pytest.mark.parametrize(
+    ("size", "inside", "section", "port"),
+    [
+        pytest.param("-906", 11.89, 1.98, "9/16-18", id="dash 6 port, AS568 from memory"),
+        pytest.param("-908", 16.36, 2.21, "3/4-16", id="dash 8 port, AS568 from memory"),
+        pytest.param("-910", 19.18, 2.46, "7/8-14", id="dash 10 port, AS568 from memory"),
+    ],
+)
+def test_a_boss_ring_is_found_by_its_port_and_is_not_judged_as_in_a_groove(
+    size, inside, section, port
+):
+    option = next(o for o in RING.choices["ring_size"].options if o.key == size)
+    assert port in option.label
+    outcome = RING.explain({"ring_size": size})
+    assert outcome.answers["ring_inside_used"] == pytest.approx(inside, abs=0.006)
+    assert outcome.answers["ring_section_used"] == pytest.approx(section, abs=0.006)
+    assert outcome.status == {}
+    assert "port's thread" in told("squeeze", ring_size=size)
+    assert "port's thread" in told("fill_most", ring_size=size)
+
+
+def test_a_boss_ring_in_a_groove_is_worked_out_as_measured():
+    own = {"ring_from": "own", "ring_inside": 16.36, "ring_section": 2.21, "gland_depth": 1.7}
+    assert RING.explain(own | {"ring_size": "-908"}).answers["squeeze"] == pytest.approx(
+        23.1, abs=0.1
+    )
+
+
+def test_the_measures_of_the_standard_rings_are_looked_up_and_not_spelt_out_again():
+    picks = [step.spec() for step in RING.steps if step.spec().get("by") == "ring_size"]
+    assert len(picks) == 1
+
+
 def test_a_face_ring_is_laid_in_and_its_stretch_not_judged():
     outcome = RING.explain({"use": "static_face", "seat_diameter": 19.7})
     assert "stretch" in outcome.answers
@@ -274,7 +320,7 @@ def test_every_rubber_with_every_lubricant_has_a_verdict():
         pytest.param("nbr", "petroleum", "Yes", id="FAA handbook: petroleum with nitrile"),
         pytest.param("epdm", "petroleum", "No", id="elastomer practice, common practice"),
         pytest.param("epdm", "fuel", "No", id="Sandia report (Green): EPDM doubles in fuel"),
-        pytest.param("vmq", "silicone", "No", id="elastomer practice, from memory"),
+        pytest.param("vmq", "silicone", "No", id="silicone oil on silicone, trade press"),
         pytest.param("fkm", "engine_oil", "Yes", id="injector rings, common practice"),
         pytest.param("unknown", "petroleum", "No", id="unknown rubber: the worst that it may be"),
         pytest.param("unknown", "soap", "Yes", id="unknown rubber: soap harms none"),
