@@ -82,8 +82,8 @@ _TOO_DEEP = "The gland is more than four times as deep as the ring is thick: che
 _NOT_STANDARD = "The gland tables cover standard sizes only."
 _BOSS = (
     "A ring for a straight-thread port sits in the port's chamfer, not in a groove: port and "
-    "fitting set its squeeze. Take the number that the port's thread asks for, wet it, and tighten to the "
-    "fitting maker's figure. To use the ring in a groove, enter it as measured."
+    "fitting set its squeeze. Take the number that the port's thread asks for, wet it, and tighten "
+    "to the fitting maker's figure. To use the ring in a groove, enter it as measured."
 )
 _LAID_IN = "A ring between two faces is laid in, so that its stretch is not judged."
 
