@@ -1,7 +1,8 @@
 """Belt tension by ear: from the tone of a plucked span to its tension, and back.
 
-Products and a root, so there is no table. The tone is typed in, or heard by the phone's
-microphone (`static/js/microphone.js`), which fills in the same field.
+Products and a root. The tension wanted is the belt page's least tension at rest, worked out as
+there, or a figure that is typed. The tone is typed too, or heard by the phone's microphone
+(`static/js/pages/belt_tone.js`), which fills in the same field.
 """
 
 from __future__ import annotations
@@ -13,10 +14,10 @@ from functools import partial
 from calc import belts as calc
 from calc.domain import Real
 from calc.tone import HIGHEST, LOWEST
-from site_src.lookups import belt
+from site_src.lookups import belt, tensioner
 from site_src.model.answers import Answer, Band, CurveView, GridView, Views, Working
 from site_src.model.entries import Entries
-from site_src.model.fields import Choice, Number, Option, Scale
+from site_src.model.fields import Choice, Field, Number, Option, Scale
 from site_src.model.lookup import Lookup
 
 NEAR_TENSION = 1.1
@@ -30,21 +31,46 @@ def reckon(e: Entries) -> Mapping[str, Real]:
     mass = e.pick(
         "mass_from", {"ribs": by_ribs, "weighed": weighed, "entered": e["mass_per_metre"]}
     )
+    # Least tension for what the belt really weighs.
+    worked = belt.LOOKUP.chained(e, mass_per_rib=mass / e["belt_ribs"])["least_tension"]
+    wanted = e.pick("wanted_from", {"worked": worked, "entered": e["wanted_tension"]})
+    damping = tensioner.damping(e)
+    low, high = calc.least_reading(wanted, damping), calc.greatest_reading(wanted, damping)
+
+    def tone(tension: Real) -> Real:
+        return calc.span_frequency(tension, e["tone_span"], mass)
+
     return {
         "mass_by_ribs": by_ribs,
         "mass_weighed": weighed,
         "belt_mass_per_metre": mass,
         "belt_tension": calc.span_tension(e["tone"], e["tone_span"], mass),
-        "tone_wanted": calc.span_frequency(e["wanted_tension"], e["tone_span"], mass),
-        "tension_near": NEAR_TENSION * e["wanted_tension"],
+        "tension_worked": worked,
+        "tension_wanted": wanted,
+        "damping": damping,
+        "tension_low": low,
+        "tension_high": high,
+        "tension_near": NEAR_TENSION * wanted,
+        "tone_wanted": tone(wanted),
+        "tone_low": tone(low),
+        "tone_high": tone(high),
     }
 
 
-FIELDS = (
+_WORKED = ("wanted_from", ("worked",))
+
+
+def _from_belt(key: str) -> Field:
+    """Return a field of the belt's page, asked where the tension is worked out here."""
+    field = next(field for field in belt.LOOKUP.fields if field.key == key)
+    return replace(field, first=False, when=_WORKED)
+
+
+FIELDS: tuple[Field, ...] = (
     Number(
         "tone",
         "Tone of the plucked span",
-        Scale("frequency", unit="Hz", span=(20, 400), default=120, step=1),
+        Scale("frequency", unit="Hz", span=(20, 400), default=68, step=1),
         sign="f",
         measure=f"Listen with the phone, {LOWEST:g} to {HIGHEST:g} Hz, or type a tuner's figure.",
         way_out="Pluck a longer span for a lower tone, a shorter one for a higher.",
@@ -55,18 +81,39 @@ FIELDS = (
         "Free length of that span",
         Scale("length", unit="mm", span=(100, 1500), default=310, step=5),
         sign="L",
-        measure="From contact to contact. The longest span reads best.",
+        measure="From contact to contact. The longest span between two fixed pulleys reads best: "
+        "one at the tensioner swings along.",
         way_out="Under 100 mm the belt is too stiff to sound like a string.",
         first=True,
     ),
+    *(replace(field, first=field.key == "tensioner") for field in tensioner.FIELDS),
+    Choice(
+        "wanted_from",
+        "Tension wanted",
+        (
+            Option("worked", "Worked out, as on the page “Belt drive”"),
+            Option("entered", "The maker's figure"),
+        ),
+        "worked",
+    ),
     Number(
         "wanted_tension",
-        "Tension wanted",
-        Scale("force", unit="N", span=(20, 6000), default=975, step=10),
-        sign="T_w",
-        measure="The maker's figure, else the least tension of the page “Belt drive”.",
-        way_out="Take it from the page “Belt drive”.",
-        first=True,
+        "Maker's tension at rest",
+        Scale("force", unit="N", span=(20, 6000), default=None, step=10),
+        measure="Engine off. Left empty, nothing is judged.",
+        way_out="Look at the unit: a belt of this kind rests at some hundred newtons.",
+        when=("wanted_from", ("entered",)),
+    ),
+    *(
+        _from_belt(key)
+        for key in (
+            "drive_power",
+            "blower_wrap",
+            "crank_wrap",
+            "crank_pulley",
+            "engine_speed",
+            "accessory_power",
+        )
     ),
     Choice(
         "mass_from",
@@ -79,7 +126,7 @@ FIELDS = (
         "ribs",
         measure="Weighing is best: a tenth more mass is a tenth more tension.",
     ),
-    replace(belt.LOOKUP.numbers["belt_ribs"], first=False, when=("mass_from", ("ribs",))),
+    replace(belt.LOOKUP.numbers["belt_ribs"], first=False),
     replace(
         belt.LOOKUP.numbers["mass_per_rib"],
         measure="Usual for PK. Common practice, from memory: weigh the belt if you can.",
@@ -110,6 +157,7 @@ FIELDS = (
         way_out="Enter the whole belt's width, not one rib's.",
         when=("mass_from", ("entered",)),
     ),
+    *(_from_belt(key) for key in ("power_margin", "grip_friction", "diameter_kind")),
 )
 
 ANSWERS = (
@@ -123,15 +171,18 @@ ANSWERS = (
         uncertainty=80.0,
         band=Band(
             side="min",
-            limit="wanted_tension",
+            limit="tension_low",
             near="tension_near",
-            within="Tension {value}, {margin} over what is wanted.",
-            near_words="Tension {value}, {margin} over what is wanted: it drops as a belt beds in.",
-            beyond="Tension {value}, {margin} under what is wanted: tighten, turn the engine over "
-            "by hand twice, pluck again.",
+            within="Tension {value}: tight enough.",
+            near_words="Tension {value}, about what is wanted. Sprung: turn the engine over by "
+            "hand twice and pluck again, its friction hides that much. Locked: it drops as a belt "
+            "beds in, so a little tighter.",
+            beyond="Tension {value}, {margin} under the least that is sound. Locked: tighten, turn "
+            "the engine over by hand twice, pluck again. Sprung: look at the tensioner's marks "
+            "and spring.",
         ),
         rank="main",
-        note="Twice the error of the tone, and all of the error of the mass.",
+        note="At rest. Twice the error of the tone, and all of the error of the mass.",
     ),
     Answer(
         "tone_wanted",
@@ -139,9 +190,42 @@ ANSWERS = (
         of="frequency",
         by=(calc.span_frequency,),
         decimals={"Hz": 1},
-        tolerance=1e-6,
+        tolerance=0.01,
         uncertainty=4.0,
         rank="second",
+        optional=True,
+    ),
+    Answer(
+        "tension_wanted",
+        "Tension wanted, at rest",
+        of="force",
+        by=(calc.resting_tension,),
+        decimals={"N": 0, "lbf": 0},
+        tolerance=0.1,
+        uncertainty=60.0,
+        rank="second",
+        note="Sprung, the belt tightens itself by m v² as it runs. Locked, that has to be in it.",
+        optional=True,
+    ),
+    Answer(
+        "tone_low",
+        "Tone of a sound tensioner, from",
+        of="frequency",
+        by=(calc.least_reading, calc.span_frequency),
+        decimals={"Hz": 1},
+        tolerance=0.01,
+        uncertainty=4.0,
+        note="Its friction can hold it that far under. Locked, it is none.",
+        optional=True,
+    ),
+    Answer(
+        "tone_high",
+        "Tone of a sound tensioner, to",
+        of="frequency",
+        by=(calc.greatest_reading, calc.span_frequency),
+        decimals={"Hz": 1},
+        tolerance=0.01,
+        uncertainty=4.0,
         optional=True,
     ),
     Answer(
@@ -152,7 +236,6 @@ ANSWERS = (
         decimals={"gpm": 0, "lbft": 3},
         tolerance=1e-6,
         uncertainty=20.0,
-        rank="second",
     ),
 )
 
@@ -166,6 +249,17 @@ WORKINGS = (
         sign="m_w",
         by=(calc.weighed_mass_per_length,),
     ),
+    Working(
+        "tension_worked",
+        "Least tension at rest",
+        of="force",
+        unit="N",
+        decimals=0,
+        by=(calc.resting_tension,),
+    ),
+    Working("damping", "Tensioner's friction over its spring", sign="δ"),
+    Working("tension_low", "A sound tensioner may read, from", of="force", unit="N", decimals=0),
+    Working("tension_high", "A sound tensioner may read, to", of="force", unit="N", decimals=0),
 )
 
 LOOKUP = Lookup(
@@ -184,7 +278,7 @@ LOOKUP = Lookup(
                 "Tension by tone and free length",
                 "belt_tension",
                 "tone",
-                tuple(60.0 + 10.0 * n for n in range(13)),
+                tuple(40.0 + 10.0 * n for n in range(13)),
                 "tone_span",
                 (200.0, 250.0, 300.0, 350.0, 400.0),
             ),
@@ -208,10 +302,13 @@ LOOKUP = Lookup(
         "Tone of a string: f = √(T/m) / 2L, any physics text.",
         f"Mass per rib: {belt.PK.mass_per_rib.source}. From memory.",
         "A tenth over the least tension as near slack: common practice.",
+        *(source for source in belt.LOOKUP.sources if "tension" in source.lower()),
     ),
     leaves_out=(
         "Bending stiffness: a short span sounds sharp and reads too tight. Use the longest.",
         "Tension while running: this is the belt at rest.",
         "A span that touches something, or a damped tensioner that swings along.",
+        "Hum of the mains at 50 or 60 Hz, which lies near the tone of a sprung belt: lamps and "
+        "fans off.",
     ),
 )

@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc.tone import hear_pluck
-from site_src.lookups import belt_tone
+from site_src.lookups import belt, belt_tone
 from tests.calc.test_tone import PARTIALS, RATE, TONES, WITHIN, hum, noise, pluck
 
 TONE = belt_tone.LOOKUP
@@ -31,6 +31,7 @@ def test_tension_of_a_quarter_metre_standard_string_equation():
         "tone_span": 250.0,
         "mass_from": "entered",
         "mass_per_metre": 100.0,
+        "wanted_from": "entered",
         "wanted_tension": 400.0,
     }
     found = TONE.evaluate(entered)
@@ -45,7 +46,7 @@ def test_tension_of_a_quarter_metre_standard_string_equation():
     ribs=st.sampled_from([6.0, 8.0, 10.0, 12.0]),
 )
 def test_the_tone_of_a_tension_gives_the_tension_back(tension, span, ribs):
-    entered = {"tone_span": span, "belt_ribs": ribs}
+    entered = {"tone_span": span, "belt_ribs": ribs, "wanted_from": "entered"}
     tone = TONE.evaluate(entered | {"wanted_tension": tension})["tone_wanted"]
     if 20.0 <= tone <= 400.0:
         found = TONE.evaluate(entered | {"tone": tone})["belt_tension"]
@@ -74,16 +75,58 @@ def test_mass_of_a_metre(entered, mass):
 
 
 @pytest.mark.parametrize(
-    ("tone", "status"), [(125.0, "within"), (115.0, "near"), (110.0, "beyond")]
+    ("tone", "status"), [(67.0, "within"), (64.0, "near"), (57.0, "near"), (56.0, "beyond")]
 )
-def test_tension_is_judged_against_what_is_wanted(tone, status):
+def test_a_sprung_tension_is_judged_with_the_tensioners_friction(tone, status):
     assert TONE.explain({"tone": tone}).status["belt_tension"] == status
 
 
+@pytest.mark.parametrize(
+    ("tone", "status"), [(142.0, "within"), (136.0, "near"), (134.0, "beyond")]
+)
+def test_a_locked_tension_is_judged_against_what_is_wanted(tone, status):
+    entered = {"tensioner": "locked", "tone": tone}
+    assert TONE.explain(entered).status["belt_tension"] == status
+
+
 def test_without_a_wanted_tension_nothing_is_judged():
-    outcome = TONE.explain({"wanted_tension": None})
+    outcome = TONE.explain({"wanted_from": "entered", "wanted_tension": None})
     assert outcome.status == {}
     assert "tone_wanted" not in outcome.answers
+
+
+def test_the_wanted_tone_follows_the_kind_of_tensioner():
+    sprung, locked = (TONE.evaluate({"tensioner": kind}) for kind in ("spring", "locked"))
+    # √(305.5 N ÷ 0.2 kg/m) ÷ 0.62 m, and the same for 1,384.7 N.
+    assert sprung["tension_wanted"] == pytest.approx(305.5, abs=0.1)
+    assert sprung["tone_wanted"] == pytest.approx(63.04, abs=0.01)
+    assert (sprung["tone_low"], sprung["tone_high"]) == pytest.approx((56.4, 69.1), abs=0.05)
+    assert locked["tone_wanted"] == pytest.approx(134.2, abs=0.05)
+    assert locked["tone_low"] == locked["tone_high"] == locked["tone_wanted"]
+
+
+def test_a_sound_350_newton_on_a_spring_is_tight_enough():
+    tone = TONE.evaluate({"wanted_from": "entered", "wanted_tension": 350.0})["tone_wanted"]
+    assert TONE.explain({"tone": tone}).status["belt_tension"] == "within"
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    power=st.floats(5.0, 80.0),
+    wrap=st.floats(100.0, 240.0),
+    kind=st.sampled_from(["spring", "locked"]),
+)
+def test_the_tension_wanted_is_the_belt_pages(power, wrap, kind):
+    entered = {"drive_power": power, "blower_wrap": wrap, "tensioner": kind, "belt_ribs": 8.0}
+    there = belt.LOOKUP.evaluate(entered)["least_tension"]
+    assert TONE.evaluate(entered)["tension_wanted"] == pytest.approx(there, rel=1e-9)
+
+
+def test_a_weighed_belt_is_what_locked_centres_are_set_for():
+    heavy = {"mass_from": "weighed", "belt_mass": 300.0, "belt_length": 1250.0}
+    locked, weighed = (TONE.evaluate({"tensioner": "locked"} | more) for more in ({}, heavy))
+    more = weighed["tension_wanted"] - locked["tension_wanted"]
+    assert more == pytest.approx(0.040 * 57.805**2, abs=0.1)
 
 
 # --- the phone's listener ------------------------------------------------------------------------
