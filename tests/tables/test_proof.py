@@ -18,6 +18,14 @@ from tests.tables.samples import FRESH
 LOOKUPS = pytest.mark.parametrize("lookup", all_lookups(), ids=lambda each: each.key)
 
 
+USUAL = {
+    field.key: field.default
+    for lookup in all_lookups()
+    for field in lookup.numbers.values()
+    if field.default is not None
+}
+
+
 @LOOKUPS
 def test_every_answer_is_within_tolerance_at_fresh_points(lookup: Lookup) -> None:
     for key, measured in prove(lookup, points=3_000, start=FRESH, edges=False).items():
@@ -80,7 +88,10 @@ def ranges_met(lookup: Lookup, ways: list[dict[str, Any]]) -> list[set[Fault]]:
 
 
 def opened(lookup: Lookup, field: Number) -> list[dict[str, Any]]:
-    """Return set-ups in which a field is asked for: the others blank, or all filled in."""
+    """Return set-ups in which a field is asked for: the others blank, or all filled in.
+
+    Filled in, they are in the middle of their ranges, or as is usual on a page that asks the same.
+    """
     choices: dict[str, Any] = {}
     asked: Field = field
     while asked.when:
@@ -92,7 +103,8 @@ def opened(lookup: Lookup, field: Number) -> list[dict[str, Any]]:
         for each in lookup.numbers.values()
         if each.default is None
     }
-    return [choices, {**filled, **choices}]
+    usual = {key: USUAL.get(key, middle) for key, middle in filled.items()}
+    return [choices, {**filled, **choices}, {**usual, **choices}]
 
 
 @LOOKUPS
