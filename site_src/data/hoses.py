@@ -142,7 +142,7 @@ def minimum_radius(
         return MinimumRadius(None, None, f"No figure yet. {kind.note}")
     row = _row_for(kind, bore)
     if row is None:
-        return MinimumRadius(None, None, _not_made(kind, bore))
+        return MinimumRadius(None, None, _not_made(kind))
     if kind.multiple is not None:
         radius = float(minimum_radius_by_bore(bore, kind.multiple))
         return MinimumRadius(radius, row, f"{kind.mark.capitalize()}: {kind.source}.")
@@ -164,17 +164,17 @@ def _from_table(kind: HoseKind, bore: float, row: HoseRow) -> str:
     if abs(bore - row.bore) <= SAME_BORE:
         return f"{kind.source}{trust}."
     return (
-        f"Not made in {_in_both(bore)}: the figure is for the next listed bore up, "
+        "Not made in that bore: the figure is for the next listed bore up, "
         f"{_in_both(row.bore)}. {kind.source}{trust}."
     )
 
 
-def _not_made(kind: HoseKind, bore: float) -> str:
+def _not_made(kind: HoseKind) -> str:
     """Why there is no figure for a bore, and the way out."""
     first, last = kind.rows[0].bore, kind.rows[-1].bore
     return (
-        f"No figure: this kind is listed from {_in_both(first)} to {_in_both(last)} bore, not in "
-        f"{_in_both(bore)}. Check the bore, or use the hose maker's figure."
+        f"No figure: this kind is listed from {_in_both(first)} to {_in_both(last)} bore. Check the "
+        "bore, or use the hose maker's figure."
     )
 
 

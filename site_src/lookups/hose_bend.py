@@ -444,9 +444,8 @@ ANSWERS = (
             limit=0.0,
             near="rule_near",
             within="Sweeps: {value} times what the rule asks.",
-            near_words="Close to the rule or tighter, at {value} of it: look for flattening, warm "
-            "and with the pump running. Flat or oval anywhere: open the bend, or fit a moulded "
-            "elbow.",
+            near_words="Tighter than the rule or close to it ({value}): look for flattening, warm. "
+            "Flat or oval: open the bend, or fit an elbow.",
             beyond="No bend is as tight as this.",
         ),
         note="For kinds without a figure of their own. Some hose takes less than the rule, some "

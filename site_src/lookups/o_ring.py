@@ -81,9 +81,8 @@ _TOO_SHALLOW = (
 _TOO_DEEP = "The gland is more than four times as deep as the ring is thick: check both measures."
 _NOT_STANDARD = "The gland tables cover standard sizes only."
 _BOSS = (
-    "A ring for a straight-thread port sits in the port's chamfer, not in a groove: port and "
-    "fitting set its squeeze. Take the number that the port's thread asks for, wet it, and tighten "
-    "to the fitting maker's figure. To use the ring in a groove, enter it as measured."
+    "A ring for a straight-thread port sits in a chamfer, not in a groove: port and fitting set "
+    "its squeeze. Wet it, and tighten to the fitting maker's figure."
 )
 _LAID_IN = "A ring between two faces is laid in, so that its stretch is not judged."
 
@@ -299,11 +298,11 @@ def _size_option(size: data.DashSize) -> Option:
     inside, thickness = (
         f"{round(m / MM, 2):g}" for m in (size.inside_diameter, size.section.thickness)
     )
-    label = f"{size.name} · {inside} × {thickness}"
+    measures = f"{inside} × {thickness}"
     if size.boss:
-        port = f" · port {size.thread}" if size.thread else ""
-        return Option(size.name, label + port, group="Straight-thread port (boss)")
-    return Option(size.name, label, group=f"Thickness {thickness} mm")
+        name = f"{size.name} · {size.thread}" if size.thread else size.name
+        return Option(size.name, f"{name} · {measures}", group="Straight-thread port (boss)")
+    return Option(size.name, f"{size.name} · {measures}", group=f"Thickness {thickness} mm")
 
 
 FIELDS = (
@@ -320,7 +319,8 @@ FIELDS = (
         tuple(_size_option(size) for size in SIZES),
         "-210",
         measure="AS568, from memory and where seen from a restatement: measure the ring as well. "
-        "A fitting of dash 8 in a straight-thread port takes -908.",
+        "For a straight-thread port go by its thread: a fitting of dash 8, 3/4-16, takes -908. To "
+        "judge such a ring in a groove, enter it as measured.",
         first=True,
         when=_STANDARD,
     ),

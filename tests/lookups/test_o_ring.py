@@ -161,8 +161,8 @@ def test_a_boss_ring_is_found_by_its_port_and_is_not_judged_as_in_a_groove(
     assert outcome.answers["ring_inside_used"] == pytest.approx(inside, abs=0.006)
     assert outcome.answers["ring_section_used"] == pytest.approx(section, abs=0.006)
     assert outcome.status == {}
-    assert "port's thread" in told("squeeze", ring_size=size)
-    assert "port's thread" in told("fill_most", ring_size=size)
+    assert "chamfer" in told("squeeze", ring_size=size)
+    assert "chamfer" in told("fill_most", ring_size=size)
 
 
 def test_a_boss_ring_in_a_groove_is_worked_out_as_measured():
