@@ -173,8 +173,8 @@ def _not_made(kind: HoseKind) -> str:
     """Why there is no figure for a bore, and the way out."""
     first, last = kind.rows[0].bore, kind.rows[-1].bore
     return (
-        f"No figure: this kind is listed from {_in_both(first)} to {_in_both(last)} bore. Check the "
-        "bore, or use the hose maker's figure."
+        f"No figure: this kind is listed from {_in_both(first)} to {_in_both(last)} bore. "
+        "Check the bore, or use the hose maker's figure."
     )
 
 
