@@ -223,8 +223,9 @@ def wanted(pulley: float) -> list[str]:
     texts = []
     for key in PLAN.views.compare.answers:
         answer = PLAN.answer(key)
-        assert next(iter(answer.decimals)) == answer.unit
-        texts.append(grouped(shown(found[key], answer.decimals[answer.unit])))
+        unit = answer.declared.key
+        assert next(iter(answer.decimals)) == unit
+        texts.append(grouped(shown(found[key], answer.decimals[unit])))
     return texts
 
 

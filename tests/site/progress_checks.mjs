@@ -48,7 +48,7 @@ function newMap({
     notes: [],
     offset: { bolts: offset, words: "" },
     unit: "N·m",
-    stages: w.stagesOf({
+    stages: w.passesOf({
       shares,
       check: hasCheck,
       angle,

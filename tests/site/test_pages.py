@@ -54,7 +54,7 @@ def test_the_map_starts_from_a_torque_and_takes_no_offset_until_one_is_entered()
 
 
 def test_the_torque_page_has_what_the_phone_s_scripts_ask_it_for() -> None:
-    """static/js/bolts/plan.js and plausible.js evaluate its recipe by these names."""
+    """static/js/bolts/draft.js and record/plausible.js evaluate its recipe by these names."""
     assert {option.key for option in TORQUE.choices["drive"].options} == {"straight", "offset"}
     assert TORQUE.numbers["maker_torque"].unit == "Nm"
     assert {"maker_angle", *(field.key for field in tightening.WRENCH_FIELDS)} <= set(

@@ -129,6 +129,13 @@ def test_what_a_page_starts_is_in_a_room_of_its_own_and_nothing_imports_it(site:
     assert _behind(modules, started) | LOADED_BY_ADDRESS == set(modules)
 
 
+def test_the_evaluator_needs_nothing_and_no_module_needs_itself(site: Path) -> None:
+    modules = _modules(site)
+    assert not _imported(modules, "recipe.js")
+    for name in modules:
+        assert name not in _behind(modules, _imported(modules, name)), name
+
+
 def _names(folder: str, ending: str) -> set[str]:
     """Return the base names of our files in a folder and those below it."""
     return {path.stem for path in (SITE_SRC / folder).rglob(f"*{ending}")} - {"__init__"}

@@ -331,14 +331,14 @@ function stateOf(at, bolt) {
 function lineOf(map, at) {
   const { ask } = at;
   if (ask.kind === "all done") return "Every bolt is done";
-  const where = stageName(map, ask.stage, ask.round);
+  const where = passName(map, ask.stage, ask.round);
   if (ask.kind === "set")
     return `${where}\u00a0· ${map.stages[ask.stage].kind === "angle" ? "turn each by" : "dial in"}`;
   return `${where}\u00a0· bolt\u00a0${nameOf(map, ask.bolt)}${ask.again ? " again" : ""}`;
 }
 
 /** @param {BoltMap} map @param {number} stage @param {number} round */
-function stageName(map, stage, round) {
+function passName(map, stage, round) {
   const { kind } = map.stages[stage];
   if (kind === "check") return round ? `Check ${round + 1}` : "Check";
   return kind === "angle" ? "Angle" : `Pass\u00a0${stage + 1}`;

@@ -2,7 +2,7 @@
  * Bolts by place: a line for each when typed, a cross on a grid when tapped. One text holds both.
  */
 
-import { counted } from "./plan.js";
+import { counted } from "./draft.js";
 import { all, draw, need, tell, write } from "../face/dom.js";
 
 /** @typedef {import("./order.js").Place} Place */

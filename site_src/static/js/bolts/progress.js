@@ -13,13 +13,13 @@
  *
  * @typedef {"torque" | "angle" | "check"} PassKind
  * @typedef {{plain: string, offset: string}} Dial  what to set, as shown; offset: with the crowfoot
- * @typedef {{kind: PassKind, share: number, order: number[], dial: Dial}} Stage
+ * @typedef {{kind: PassKind, share: number, order: number[], dial: Dial}} Pass
  * @typedef {{do: "set", at: string, dial: string, offset: boolean}
  *   | {do: "done" | "turned" | "doubt", at: string, bolt: number}} Tap
  * @typedef {{kind: string, rows: number, columns: number, count: number}} Pattern
  * @typedef {{schema: number, id: string, rev: number, job: string, title: string, pattern: Pattern,
  *   places: [number, number][], quarters: number, torque: string, source: string, notes: string[],
- *   offset: {bolts: number[], words: string}, unit: string, stages: Stage[], wrench: string,
+ *   offset: {bolts: number[], words: string}, unit: string, stages: Pass[], wrench: string,
  *   who: string, voice: boolean, started: string, finished: string, steps: Tap[]}} BoltMap
  * @typedef {{kind: "set" | "bolt" | "all done", stage: number, round: number, bolt: number,
  *   dial: string, offset: boolean, again: boolean, backOff: boolean}} Ask
@@ -288,10 +288,10 @@ export function isNewTap(now, before) {
  * The passes over a pattern.
  * @param {{shares: number[], check: boolean, angle: string, order: number[], checkOrder: number[],
  *   dials: Dial[]}} wanted a dial for each share
- * @returns {Stage[]}
+ * @returns {Pass[]}
  */
-export function stagesOf({ shares, check, angle, order, checkOrder, dials }) {
-  /** @type {Stage[]} */
+export function passesOf({ shares, check, angle, order, checkOrder, dials }) {
+  /** @type {Pass[]} */
   const stages = shares.map((share, n) => ({ kind: "torque", share, order, dial: dials[n] }));
   if (angle) stages.push({ kind: "angle", share: 1, order, dial: { plain: angle, offset: angle } });
   else if (check)
@@ -343,7 +343,7 @@ function hasBolts(value) {
     isBolts(value.offset.bolts, value.places.length) &&
     Array.isArray(value.stages) &&
     value.stages.length > 0 &&
-    value.stages.every((/** @type {any} */ stage) => isStage(stage, value.places.length)) &&
+    value.stages.every((/** @type {any} */ stage) => isPass(stage, value.places.length)) &&
     Array.isArray(value.steps) &&
     value.steps.every((/** @type {any} */ tap) => isTap(tap, value.places.length))
   );
@@ -373,7 +373,7 @@ function isBolts(value, count) {
 }
 
 /** @param {any} value @param {number} count */
-function isStage(value, count) {
+function isPass(value, count) {
   return (
     isObject(value) &&
     ["torque", "angle", "check"].includes(value.kind) &&

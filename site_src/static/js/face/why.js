@@ -19,8 +19,9 @@ export function showWhy(page, kit, entries, outcome, everything) {
   /** @param {string} symbol */
   const symbolText = (symbol) => {
     const si = outcome.symbols[symbol];
-    const field = kit.lookup.fields.find(({ key, kind }) => key === symbol && kind === "number");
-    const answer = everything.find((each) => each.answer.key === symbol);
+    const named = kit.lookup.fields.find(({ key }) => key === symbol);
+    const field = named?.kind === "number" ? named : undefined;
+    const answer = shownNamed(everything, symbol);
     const working = kit.lookup.workings.find((each) => each.symbol === symbol);
     const quantity = kit.quantities[(field ?? answer?.answer ?? working)?.quantity ?? ""];
     if (si === undefined || isFault(si)) return "—";

@@ -4,7 +4,7 @@ import { BoltScreen } from "../bolts/bolt_screen.js";
 import { finishedCard, lastTouched, unfinishedCard } from "../bolts/cards.js";
 import { drawMap } from "../bolts/drawing.js";
 import { BoltSwitches, fromLink, PlacesEditor, readPlaces, toLink } from "../bolts/places.js";
-import { counted, planOf } from "../bolts/plan.js";
+import { counted, draftOf } from "../bolts/draft.js";
 import { SCHEMA } from "../bolts/progress.js";
 import { make, need, tell, write } from "../face/dom.js";
 import { SetUp } from "../form/set_up.js";
@@ -24,7 +24,7 @@ import { removeWithUndo } from "../record/undo.js";
 /**
  * @typedef {import("../bolts/progress.js").BoltMap} BoltMap
  * @typedef {import("../record/figures.js").Figure} Figure
- * @typedef {import("../bolts/plan.js").Plan} Plan
+ * @typedef {import("../bolts/draft.js").Draft} Draft
  */
 
 const PREVIEW_WIDTH = 360;
@@ -65,7 +65,7 @@ class NewMap {
     this.readLink(new URLSearchParams(location.search));
     this.bind();
     this.form.showAll([]);
-    this.plan = this.update();
+    this.draft = this.update();
   }
 
   bind() {
@@ -114,7 +114,7 @@ class NewMap {
     ]);
   }
 
-  /** @returns {Plan} */
+  /** @returns {Draft} */
   update() {
     if (this.shape !== this.shapeNow()) {
       // The marked bolts were those of another pattern.
@@ -122,27 +122,27 @@ class NewMap {
       this.shape = this.shapeNow();
     }
     if (this.figure && !this.isAsGiven(this.figure)) this.dropFigure();
-    const plan = planOf(this.kit, this.torque, this.entries, readPlaces(this.places.text), [
+    const draft = draftOf(this.kit, this.torque, this.entries, readPlaces(this.places.text), [
       ...this.switches.on,
     ]);
-    this.plan = plan;
-    this.form.show(plan.problems);
-    this.show(plan);
+    this.draft = draft;
+    this.form.show(draft.problems);
+    this.show(draft);
     this.setUp.address.updateSoon();
-    return plan;
+    return draft;
   }
 
-  /** @param {Plan} plan */
-  show(plan) {
-    const { pattern } = plan;
+  /** @param {Draft} draft */
+  show(draft) {
+    const { pattern } = draft;
     const byPlace = this.entries.pattern === "places";
     need(page, "[data-places]").hidden = !byPlace;
     this.places.complain(byPlace && this.places.text.trim() ? pattern.problem : "");
     showPreview(pattern, this.quarters, [...this.switches.on]);
     this.switches.show(namesOf(pattern), pattern.order);
-    tell(need(page, "[data-offset-problem]"), plan.offsetProblem);
+    tell(need(page, "[data-offset-problem]"), draft.offsetProblem);
     input("[data-map-title]").placeholder = pattern.names;
-    showGo(plan);
+    showGo(draft);
     tell(need(page, "[data-figure-warned]"), this.warnings.join(" "));
   }
 
@@ -220,7 +220,7 @@ class NewMap {
   // --- starting ----------------------------------------------------------------------------------
 
   begin() {
-    const { pattern, torque, unit, offsetWords, stages } = this.plan;
+    const { pattern, torque, unit, offsetWords, stages } = this.draft;
     if (!stages.length) return;
     const { kind, rows, columns, count, places } = pattern;
     this.start({
@@ -234,7 +234,7 @@ class NewMap {
       quarters: this.quarters,
       torque,
       source: this.source,
-      notes: [...this.warnings, ...this.plan.notes],
+      notes: [...this.warnings, ...this.draft.notes],
       offset: {
         bolts: [...this.switches.on].filter((bolt) => bolt < places.length),
         words: offsetWords,
@@ -253,14 +253,14 @@ class NewMap {
 
 /**
  * Bolts named by their turn; before there is an order, as they were given.
- * @param {import("../bolts/plan.js").PatternPlan} pattern
+ * @param {import("../bolts/draft.js").PatternDraft} pattern
  */
 function namesOf({ places, order }) {
   return places.map((_, bolt) => String((order.length ? order.indexOf(bolt) : bolt) + 1));
 }
 
 /**
- * @param {import("../bolts/plan.js").PatternPlan} pattern
+ * @param {import("../bolts/draft.js").PatternDraft} pattern
  * @param {number} quarters
  * @param {number[]} offset
  */
@@ -306,14 +306,14 @@ function previewHeight(places, quarters) {
   return Math.round(Math.max(120, Math.min(340, 110 + ((PREVIEW_WIDTH - 110) * up) / across)));
 }
 
-/** @param {Plan} plan */
-function showGo(plan) {
-  const { stages, pattern, notes } = plan;
+/** @param {Draft} draft */
+function showGo(draft) {
+  const { stages, pattern, notes } = draft;
   const line = need(page, "[data-go-line]");
   const start = /** @type {HTMLButtonElement} */ (need(page, "[data-start]"));
   start.disabled = !stages.length;
   line.classList.toggle("to-correct", !stages.length);
-  write(line, stages.length ? dialLine(plan) : whatToMend(plan));
+  write(line, stages.length ? dialLine(draft) : whatToCorrect(draft));
   const passes = stages.filter(({ kind }) => kind === "torque").length;
   write(
     start,
@@ -328,15 +328,15 @@ function showGo(plan) {
   tell(need(page, "[data-go-warned]"), notes.length ? `Read ${some} above first.` : "");
 }
 
-/** @param {Plan} plan */
-function whatToMend({ problems, offsetProblem, pattern }) {
+/** @param {Draft} draft */
+function whatToCorrect({ problems, offsetProblem, pattern }) {
   const [first] = [...problems.map(({ words }) => words), offsetProblem, pattern.problem].filter(
     Boolean,
   );
   return first ?? "Something above must be corrected.";
 }
 
-/** What the wrench will be set to, pass by pass. @param {Plan} plan */
+/** What the wrench will be set to, pass by pass. @param {Draft} draft */
 function dialLine({ stages, unit }) {
   const bare = (/** @type {string} */ dial) => dial.replace(` ${unit}`, "");
   const torque = stages.filter(({ kind }) => kind === "torque");

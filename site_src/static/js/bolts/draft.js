@@ -8,19 +8,19 @@
  * @typedef {import("../model/catalogue.js").Kit} Kit
  * @typedef {import("../model/lookup.js").NumberField} NumberField
  * @typedef {import("./order.js").Place} Place
- * @typedef {import("./progress.js").Stage} Stage
+ * @typedef {import("./progress.js").Pass} Pass
  * @typedef {import("./progress.js").Dial} Dial
  * @typedef {{kind: string, rows: number, columns: number, count: number, places: Place[],
  *   names: string, reason: string, order: number[], checkOrder: number[],
- *   problem: string}} PatternPlan
- * @typedef {{pattern: PatternPlan, problems: Problem[], offsetProblem: string, notes: string[],
- *   torque: string, unit: string, offsetWords: string, stages: Stage[]}} Plan
+ *   problem: string}} PatternDraft
+ * @typedef {{pattern: PatternDraft, problems: Problem[], offsetProblem: string, notes: string[],
+ *   torque: string, unit: string, offsetWords: string, stages: Pass[]}} Draft
  */
 
 import { answerNamed, fieldNamed, numberNamed } from "../model/lookup.js";
 import { circlePlaces } from "./drawing.js";
 import { checkOrder, circleOrder, gridPlaces, PatternError, tighteningOrder } from "./order.js";
-import { stagesOf } from "./progress.js";
+import { passesOf } from "./progress.js";
 import { fixed, trimmed, withUnit } from "../face/numbers.js";
 import { faultWords, showAnswer } from "../face/words.js";
 import { declaredOf, read, understood } from "../form/entries.js";
@@ -32,9 +32,9 @@ import { explain, isFault } from "../recipe.js";
  * @param {Kit} kit the page's own fields @param {Kit} torque the torque page's
  * @param {Entries} entries @param {{places: Place[], problem: string}} typed or tapped
  * @param {number[]} offset bolts with the crowfoot
- * @returns {Plan}
+ * @returns {Draft}
  */
-export function planOf(kit, torque, entries, typed, offset) {
+export function draftOf(kit, torque, entries, typed, offset) {
   const { inputs, problems } = read(kit.lookup.fields, entries, kit.quantities);
   problems.push(
     ...wholeProblems(kit, entries, inputs),
@@ -46,8 +46,8 @@ export function planOf(kit, torque, entries, typed, offset) {
     torque.quantities.torque.units,
     /** @type {NumberEntry} */ (entries.torque).unit,
   );
-  /** @type {Plan} */
-  const plan = {
+  /** @type {Draft} */
+  const draft = {
     pattern,
     problems,
     offsetProblem: offsetProblem(inputs, used),
@@ -57,9 +57,9 @@ export function planOf(kit, torque, entries, typed, offset) {
     offsetWords: "",
     stages: [],
   };
-  if (problems.length || pattern.problem || plan.offsetProblem) return plan;
-  plan.torque = asTyped(kit, entries, "torque");
-  plan.offsetWords = used.length ? offsetWords(kit, entries) : "";
+  if (problems.length || pattern.problem || draft.offsetProblem) return draft;
+  draft.torque = asTyped(kit, entries, "torque");
+  draft.offsetWords = used.length ? offsetWords(kit, entries) : "";
   const shares = /** @type {{share: number}[]} */ (inputs.passes).map(({ share }) => share);
   const worked = shares.map((share) => dialFor(torque, inputs, share, unit, used.length > 0));
   const silent = worked.findIndex(({ fault }) => fault);
@@ -70,12 +70,12 @@ export function planOf(kit, torque, entries, typed, offset) {
       entry: "torque",
       words: `Pass ${silent + 1}: ${worked[silent].fault}`,
     });
-    return plan;
+    return draft;
   }
-  plan.notes = [
+  draft.notes = [
     ...new Set(worked.flatMap(({ notes }, n) => notes.map((note) => `Pass ${n + 1}: ${note}`))),
   ];
-  plan.stages = stagesOf({
+  draft.stages = passesOf({
     shares: shares.map((share) => share / 100),
     check: entries.check === "yes",
     angle: inputs.angle === null ? "" : asTyped(kit, entries, "angle"),
@@ -83,7 +83,7 @@ export function planOf(kit, torque, entries, typed, offset) {
     checkOrder: pattern.checkOrder,
     dials: worked.map(({ dial }) => dial),
   });
-  return plan;
+  return draft;
 }
 
 /**
@@ -107,13 +107,13 @@ function asTyped(kit, entries, key) {
  * @param {Entries} entries
  * @param {import("../recipe.js").Inputs} inputs
  * @param {{places: Place[], problem: string}} typed
- * @returns {PatternPlan}
+ * @returns {PatternDraft}
  */
 function patternOf(entries, inputs, typed) {
   const kind = String(entries.pattern);
   const [rows, columns, count] = ["rows", "columns", "count"].map((key) => Number(inputs[key]));
-  /** @type {PatternPlan} */
-  const plan = {
+  /** @type {PatternDraft} */
+  const draft = {
     kind,
     rows: 0,
     columns: 0,
@@ -126,29 +126,29 @@ function patternOf(entries, inputs, typed) {
     problem: kind === "places" ? typed.problem : "",
   };
   if (kind === "grid" && isCount(rows) && isCount(columns)) {
-    Object.assign(plan, inRows(rows, columns));
+    Object.assign(draft, inRows(rows, columns));
   } else if (kind === "circle" && isCount(count)) {
-    Object.assign(plan, onCircle(count));
+    Object.assign(draft, onCircle(count));
   } else if (kind === "places") {
     const { places } = typed;
-    Object.assign(plan, { count: places.length, places, names: counted(places.length) });
+    Object.assign(draft, { count: places.length, places, names: counted(places.length) });
   }
   try {
-    if (!plan.problem && !plan.order.length && (kind === "places" || plan.places.length)) {
-      plan.order = tighteningOrder(plan.places);
-      plan.checkOrder = checkOrder(plan.places);
+    if (!draft.problem && !draft.order.length && (kind === "places" || draft.places.length)) {
+      draft.order = tighteningOrder(draft.places);
+      draft.checkOrder = checkOrder(draft.places);
     }
   } catch (reason) {
     if (!(reason instanceof PatternError)) throw reason;
-    plan.problem = reason.message;
+    draft.problem = reason.message;
   }
-  return plan;
+  return draft;
 }
 
 /**
  * @param {number} rows
  * @param {number} columns
- * @returns {Partial<PatternPlan>}
+ * @returns {Partial<PatternDraft>}
  */
 function inRows(rows, columns) {
   return {
@@ -160,7 +160,7 @@ function inRows(rows, columns) {
   };
 }
 
-/** @param {number} count @returns {Partial<PatternPlan>} */
+/** @param {number} count @returns {Partial<PatternDraft>} */
 function onCircle(count) {
   const order = circleOrder(count);
   return {
