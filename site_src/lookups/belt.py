@@ -475,17 +475,17 @@ ANSWERS = (
     ),
     _carried(
         "set_grip_power",
-        "Power it can carry at its tension",
+        "Power it grips at its tension",
         by=(calc.pull_from_rest,),
         band=Band(
             side="min",
             limit="set_grip_least",
             near="grip_near",
-            within="At its tension the belt can carry {value}: tight enough.",
-            near_words="At its tension the belt can carry {value}, about what is needed. Sprung: "
+            within="At its tension the belt grips {value}: it does not slip.",
+            near_words="At its tension the belt grips {value}, about what is needed. Sprung: "
             "turn the engine by hand twice and read again, its friction hides that much. Locked: "
             "a little tighter.",
-            beyond="At its tension the belt can carry {value}, too little: it will slip. Locked: "
+            beyond="At its tension the belt grips {value}, too little: it will slip. Locked: "
             "tighten it to the least tension. Sprung: look at the tensioner's marks and spring.",
         ),
         optional=True,

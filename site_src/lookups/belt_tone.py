@@ -173,7 +173,7 @@ ANSWERS = (
             side="min",
             limit="tension_low",
             near="tension_near",
-            within="Tension {value}: tight enough.",
+            within="Tension {value}: tight enough. More would only load the bearings.",
             near_words="Tension {value}, about what is wanted. Sprung: turn the engine over by "
             "hand twice and pluck again, its friction hides that much. Locked: it drops as a belt "
             "beds in, so a little tighter.",

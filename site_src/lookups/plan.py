@@ -181,9 +181,9 @@ USED = (
         "grip_used",
         "Belt grip, used",
         (
-            "The belt is asked for {value} of what it can pass.",
-            "The belt is asked for {value} of what it can pass: more wrap or another rib soon.",
-            "The belt is asked for {value} of what it can pass: it slips. More wrap, more ribs.",
+            "The belt is asked for {value} of what it can carry.",
+            "The belt is asked for {value} of what it can carry: more wrap or another rib soon.",
+            "The belt is asked for {value} of what it can carry: it slips. More wrap, more ribs.",
         ),
     ),
     _used(

@@ -39,9 +39,8 @@ LIKE_SLIP, NOT_SLIP = 0.03, 0.05
 practice: what the way by boost is good for."""
 
 NOT_CALIBRATED = (
-    "Boost says nothing of slip until it is calibrated: how well the engine breathes shifts it by "
-    "several per cent. Enter the boost, pulley and engine speed that the kit states, or read the "
-    "blower pulley with a photo-tachometer, which is better."
+    "Boost says nothing of slip until it is calibrated: enter the boost, pulley and engine speed "
+    "that the kit states. Better: read the blower pulley with a photo-tachometer."
 )
 _TOO_GOOD = (
     "More boost than these pulleys give without any slip, by the stated rating. Is the pulley of "
