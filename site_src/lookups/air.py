@@ -1,4 +1,7 @@
-"""Outside air: the entries that every page about it asks for, and the pressure they give."""
+"""Outside air and the coolant that follows it: the entries that every page about them asks for.
+
+The pressure that they give, and the coolant's temperature.
+"""
 
 from __future__ import annotations
 
@@ -16,7 +19,7 @@ STANDARD_PRESSURE = tabulated(
     "standard_pressure",
     pressure_at_altitude,
     cubic("altitude", "altitude", LOWEST, HIGHEST),
-    tolerance=0.1,
+    tolerance=0.02,
     monotone=True,
 )
 
@@ -44,6 +47,15 @@ PRESSURE_FIELDS = (
     ),
 )
 
+NOSE_RISE, BED_RISE = 15.0, 28.0
+"""Coolant above the outside air, by where its exchanger sits, K.
+
+Common practice: about 15 K in the nose, 25 to 30 K in the bed on fans alone.
+"""
+
+NO_ICE, ICE = 0.0, -100.0
+"""Least rise of the coolant over the outside air without ice, and with it, K."""
+
 INTAKE_TEMPERATURE = Number(
     "intake_temperature",
     "Intake air temperature",
@@ -52,6 +64,76 @@ INTAKE_TEMPERATURE = Number(
     measure="At the air filter, hood shut and hot.",
     way_out="Measure at the filter.",
 )
+
+COOLANT_FIELDS = (
+    Number(
+        "outside_temperature",
+        "Outside air",
+        Scale("temperature", unit="C", span=(-40, 60), default=None, step=5),
+        measure="Leave empty if the filter draws outside air. The coolant follows this one.",
+        way_out="Measure in the shade.",
+    ),
+    Choice(
+        "coolant_from",
+        "Coolant into the charge cooler",
+        (
+            Option("nose", "Exchanger in the nose: 15 °C above outside air"),
+            Option("bed", "Exchanger in the bed on fans: 28 °C above"),
+            Option("rise", "A rise above outside air that I enter"),
+            Option("temperature", "A temperature that I measured"),
+            Option("ice", "A temperature, with ice in the reservoir"),
+        ),
+        "nose",
+        measure="Once warm, the coolant is always above the outside air, on a hot day as well: "
+        "about 15 °C in the nose, 25 to 30 °C in the bed on fans alone. Common practice.",
+    ),
+    Number(
+        "coolant_rise",
+        "Coolant above the outside air",
+        Scale("temperature_difference", unit="dC", span=(0, 60), default=15, step=5),
+        measure="Coolant at the charge cooler's inlet after a run, less outside air that day.",
+        way_out="Measure at the charge cooler's inlet after a run.",
+        when=("coolant_from", ("rise",)),
+    ),
+    Number(
+        "coolant_temperature",
+        "Coolant temperature",
+        Scale("temperature", unit="C", span=(-10, 90), default=40, step=5),
+        measure="At the charge cooler's inlet after a run. It holds for the day it was measured: "
+        "on a hotter day it is hotter.",
+        way_out="Measure at the charge cooler's inlet after a run.",
+        when=("coolant_from", ("temperature", "ice")),
+    ),
+)
+"""What the coolant's temperature depends on, besides the intake air."""
+
+
+def coolant_rise(e: Entries) -> Real:
+    """Return how far the coolant is above the outside air, K; below 0 it is colder."""
+    entered = e["coolant_temperature"] - outside(e)
+    return e.pick(
+        "coolant_from",
+        {
+            "nose": NOSE_RISE,
+            "bed": BED_RISE,
+            "rise": e["coolant_rise"],
+            "temperature": entered,
+            "ice": entered,
+        },
+    )
+
+
+def least_rise(e: Entries) -> Real:
+    """Return the least rise that the coolant can have, K: colder than the air takes ice."""
+    return e.pick(
+        "coolant_from",
+        {**dict.fromkeys(("nose", "bed", "rise", "temperature"), NO_ICE), "ice": ICE},
+    )
+
+
+def outside(e: Entries) -> Real:
+    """Return the outside air's temperature, K: the intake's, where none is entered."""
+    return e.entered_or("outside_temperature", e["intake_temperature"])
 
 
 def ambient(e: Entries) -> Real:

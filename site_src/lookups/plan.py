@@ -23,16 +23,18 @@ from site_src.tables.writing import write_down
 FIRST_DEPRESSION = 1500.0
 """Inlet depression with which the first round begins, Pa."""
 
-LEAST_ROOM, MOST_ROOM = 2.0, 150.0
-"""Charge-temperature limits over the intake air that are worked with, K."""
+REFERENCE_AIR = 298.15
+"""Charge temperature from which room is counted up to the limit, K: the 25 °C of SAE J1349.
+
+One fixed temperature, so that a hotter day, which makes the charge hotter, always uses more of it.
+"""
 
 LEAST_USED, MOST_USED = -1.0, 5.0
-"""Shares of a limit that are believed; a charge below the intake air has used less than nothing."""
+"""Shares of a limit that are believed; a charge below 25 °C has used less than nothing."""
 
 NEAR_USED = 0.92
 """Share of a limit from which a part is near running out."""
 
-_NO_ROOM = "The charge-temperature limit must lie at least 2 °C above the intake air. Raise it."
 _FAR_OVER = "Over five times what it stands: look at the entries and their units on its own page."
 
 
@@ -50,9 +52,8 @@ def reckon(e: Entries) -> Mapping[str, Real]:
     flow = found["air_flow"] / e["mixture_rich"]
     fed = fuel.LOOKUP.chained(e, power=made["power"], fuel_flow=flow, boost=found["boost"])
     held = belt.LOOKUP.chained(e, drive_power=found["drive_power"])
-    room = e["charge_limit"] - e["intake_temperature"]
-    room = within(room, LEAST_ROOM, MOST_ROOM, below=_NO_ROOM)
-    rise = found["charge_temperature"] - e["intake_temperature"]
+    room = e["charge_limit"] - REFERENCE_AIR
+    used = found["charge_temperature"] - REFERENCE_AIR
     return {
         **_only(found, "boost", "charge_temperature", "rotor_speed", "air_flow", "drive_power"),
         **_only(made, "power", "power_low", "power_high", "torque"),
@@ -62,12 +63,12 @@ def reckon(e: Entries) -> Mapping[str, Real]:
         "inlet_depression": throttled["inlet_depression"],
         "fuel_flow": flow,
         "mixture_share": e["mixture_rich"] / fed["stoichiometric_ratio"],
-        "rotors_used": _used_up(found["rotor_speed"] / e["rotor_limit"]),
+        "rotors_used": _used_up(found["limiter_rotor_speed"] / e["rotor_limit"]),
         "grip_used": _used_up(held["power_needed"] / held["grip_power"]),
         "injectors_used": _used_up(fed["duty"] / e["duty_limit"]),
         "pump_used": _used_up(fed["pump_needed"] / fed["pump_flow"]),
         "throttle_used": _used_up(throttled["choked_share"] / throttle.CHOKED_LIMIT),
-        "charge_used": _used_up(rise / room),
+        "charge_used": _used_up(used / room),
     }
 
 
@@ -112,9 +113,10 @@ def _other_pulley(key: str, label: str) -> Number:
 CHARGE_LIMIT = Number(
     "charge_limit",
     "Charge temperature that you want to stay under",
-    Scale("temperature", unit="C", span=(20, 150), default=70, step=5),
-    measure="70 °C on pump fuel is a usual wish. Common practice; the calibrator decides.",
-    way_out="Enter a limit above the intake air.",
+    Scale("temperature", unit="C", span=(30, 150), default=60, step=5),
+    measure="60 °C is usual on pump fuel. Calibrations take spark away as the charge gets hotter, "
+    "often from 35 to 45 °C on, most of it by 65. Common practice; the calibrator decides.",
+    way_out="Under 30 °C no charge cooler gets on a warm day.",
     group=next(iter(_PAGES)),
 )
 
@@ -172,9 +174,9 @@ USED = (
         "rotors_used",
         "Rotor speed, used",
         (
-            "Rotors at {value} of their limit.",
-            "Rotors at {value} of their limit: no room for a missed shift.",
-            "Rotors at {value} of their limit: fit a larger blower pulley.",
+            "Rotors at {value} of their limit, at the rev limiter.",
+            "Rotors at {value} of their limit, at the rev limiter: no room for a missed shift.",
+            "Rotors at {value} of their limit, at the rev limiter: fit a larger blower pulley.",
         ),
     ),
     _used(
@@ -218,9 +220,11 @@ USED = (
         "charge_used",
         "Charge temperature, used",
         (
-            "The charge uses {value} of the room up to its limit.",
-            "The charge uses {value} of the room up to its limit: no second pull in a row.",
-            "The charge uses {value} of the room up to its limit: more cooling, or less boost.",
+            "The charge uses {value} of the room from 25 °C up to its limit.",
+            "The charge uses {value} of the room from 25 °C up to its limit: no second pull in a "
+            "row.",
+            "The charge uses {value} of the room from 25 °C up to its limit: spark and power go. "
+            "More cooling, or less boost.",
         ),
     ),
 )

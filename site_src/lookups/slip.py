@@ -144,7 +144,6 @@ def _by_boost(e: Entries) -> dict[str, Real]:
 
 # --- the page --------------------------------------------------------------------------------
 
-
 def _reading(key: str, label: str, span: tuple[float, float], measure: str) -> Number:
     """Return the optional entry of a speed that was read."""
     return Number(
@@ -163,7 +162,16 @@ _STATED = {
 }
 """What calibrates the way by boost; never assumed."""
 
-_UNASKED = ("wanted_boost", "slip", "rotor_limit", "efficiency_from", "engine_efficiency")
+_UNASKED = (
+    "wanted_boost",
+    "slip",
+    "rotor_limit",
+    "limiter_speed",
+    "efficiency_from",
+    "engine_efficiency",
+    "rating_power",
+    "rating_power_at",
+)
 """What the boost page asks and this page feeds, or what does not matter here."""
 
 READINGS = (
