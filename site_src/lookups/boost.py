@@ -73,6 +73,9 @@ LOSS_HAIR = 1e-4
 MOST_AIR = 2.0
 """Air flow, kg/s, past which no engine is that this page is for."""
 
+SPOKEN_OF = (0.3, 3.0)
+"""Engine efficiencies of a kit's line for which the likeliest wrong entry is named."""
+
 MOST_OFF = 3.0
 """Share that a stated power may be off what its air makes, and still be one, 1."""
 
@@ -259,7 +262,7 @@ def reckon(e: Entries) -> Mapping[str, Real]:
     built_in = e.pick("blower_kind", {"plain": 1.0, "internal": e["built_in_ratio"]})
     found |= {"idle": IDLE(built_in), "slope": SLOPE(built_in)}
     found["rotor_size"] = SIZE(e["blower_displacement"])
-    found["speed_loss_factor"] = _speed_loss_factor(e, found)
+    found |= _speed_loss(e, found)
     found |= _rated(e, found)
     used = e.pick(
         "efficiency_from",
@@ -307,29 +310,35 @@ def _idle_total(f: Mapping[str, Real], speed: Real, intake: Real) -> Real:
     return f["idle"] + calc.speed_loss(f["speed_loss_factor"], speed, f["rotor_size"], intake)
 
 
-def _speed_loss_factor(e: Entries, f: Mapping[str, Real]) -> Real:
+def _speed_loss(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
     """Work out the coefficient of the losses with speed, in the way that was picked."""
-    return e.pick(
+    stated, measured = _loss_stated(e, f), _loss_measured(e, f)
+    picked = e.pick(
         "losses_from",
         {
             "usual": calc.USUAL_SPEED_LOSS,
-            "stated": _factor_stated(e, f),
-            "measured": _factor_measured(e, f),
+            "stated": stated["stated_factor"],
+            "measured": measured["measured_factor"],
         },
     )
+    return {**stated, **measured, "speed_loss_factor": picked}
 
 
-def _factor_stated(e: Entries, f: Mapping[str, Real]) -> Real:
+def _loss_stated(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
     """Work out the coefficient from a stated overall efficiency, at 25 °C."""
-    root = (e["stated_pressure_ratio"] - 1.0) ** 0.5
-    speed = e["stated_rotor_speed"]
-    efficiency = _tight_efficiency(root, e["leakage"] / speed, f)
-    efficiency = _held(efficiency, efficiency)
+    pressure_ratio, speed = e["stated_pressure_ratio"], e["stated_rotor_speed"]
+    root = (pressure_ratio - 1.0) ** 0.5
+    efficiency = _held_efficiency(root, e["leakage"] / speed, f)
     work = calc.shaft_work_from_efficiency(IDEAL(root), efficiency, e["stated_efficiency"])
-    return _factor(f, root, work, speed, MAP_TEMPERATURE)
+    lost = work - calc.shaft_work(pressure_ratio, f["idle"], f["slope"])
+    return {
+        "stated_work": work,
+        "stated_lost": lost,
+        "stated_factor": _factor(f, lost, speed, MAP_TEMPERATURE),
+    }
 
 
-def _factor_measured(e: Entries, f: Mapping[str, Real]) -> Real:
+def _loss_measured(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
     """Work out the coefficient from a measured outlet temperature."""
     ratio = calc.drive_ratio(
         f["crank_pitch"], e["measured_pulley"] + f["line_allowance"], e["gear"]
@@ -338,18 +347,23 @@ def _factor_measured(e: Entries, f: Mapping[str, Real]) -> Real:
     ambient = air.STANDARD_PRESSURE(e["measured_altitude"])
     inlet = ambient - e["inlet_depression"]
     pressure_ratio = (e["measured_boost_then"] + ambient + e["cooler_drop"]) / inlet
-    root = (pressure_ratio - 1.0) ** 0.5
-    efficiency = _tight_efficiency(root, e["leakage"] / speed, f)
-    efficiency = _held(efficiency, efficiency)
+    efficiency = _held_efficiency((pressure_ratio - 1.0) ** 0.5, e["leakage"] / speed, f)
     hotter = e["measured_outlet"] / e["measured_intake"]
     hotter = within(hotter, 1.0, HOTTEST, below=_TOO_COOL, above=_TOO_HOT)
     work = calc.shaft_work_from_outlet(hotter, efficiency)
-    return _factor(f, root, work, speed, e["measured_intake"])
+    lost = work - calc.shaft_work(pressure_ratio, f["idle"], f["slope"])
+    return {
+        "measured_speed": speed,
+        "measured_ambient": ambient,
+        "measured_pressure_ratio": pressure_ratio,
+        "measured_work": work,
+        "measured_lost": lost,
+        "measured_factor": _factor(f, lost, speed, e["measured_intake"]),
+    }
 
 
-def _factor(f: Mapping[str, Real], root: Real, work: Real, speed: Real, intake: Real) -> Real:
-    """Work out the coefficient from the shaft work at one speed, if it can be believed."""
-    lost = work - f["idle"] - f["slope"] * root**2
+def _factor(f: Mapping[str, Real], lost: Real, speed: Real, intake: Real) -> Real:
+    """Work out the coefficient from what was lost at one speed, if it can be believed."""
     factor = calc.speed_loss_coefficient(lost, speed, f["rotor_size"], intake)
     return within(factor, *LOSSES, below=_TOO_COOL, above=_TOO_HOT, hair=LOSS_HAIR)
 
@@ -358,12 +372,13 @@ def _factor(f: Mapping[str, Real], root: Real, work: Real, speed: Real, intake: 
 
 
 def _rated(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
-    """Work out the engine's efficiency at the stated rating."""
+    """Work out the engine's efficiency at the stated rating, and by either end of its band."""
     pitch = e["rating_pulley"] + f["line_allowance"]
     ratio = calc.drive_ratio(f["crank_pitch"], pitch, e["gear"])
     speed = calc.rotor_speed(e["rating_engine_speed"], ratio, e["slip"])
     ambient = air.STANDARD_PRESSURE(e["rating_altitude"])
     intake = e["rating_intake_temperature"]
+    low, high = e["rating_boost"], e.entered_or("rating_boost_high", e["rating_boost"])
     found = {
         "rating_ratio": ratio,
         "rating_speed": speed,
@@ -374,24 +389,21 @@ def _rated(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
         "rating_idle": _idle_total(f, speed, intake),
         # No kit is rated on ice: its coolant was as far above its air as ours, if ours is above.
         "rating_coolant_ratio": (intake + greatest(f["coolant_over_air"], 0.0)) / intake,
-    }
-    low, high = e["rating_boost"], e.entered_or("rating_boost_high", e["rating_boost"])
-    middle = 0.5 * (low + high)
-    pressure_ratio, delivered, breathing = _breathing(e, {**f, **found}, middle)
-    return {
-        **found,
-        "rating_middle": middle,
         "rating_low": least(low, high),
+        "rating_middle": 0.5 * (low + high),
         "rating_high": greatest(low, high),
-        "rating_pressure_ratio": pressure_ratio,
-        "rating_delivery": delivered,
-        "rating_efficiency": breathing,
     }
+    known = {**f, **found}
+    for end in ("low", "middle", "high"):
+        found |= _breathing(e, known, end)
+    return found | {"rating_efficiency": _agreed(found["middle_breathing"])}
 
 
-def _breathing(e: Entries, f: Mapping[str, Real], boost: Real) -> tuple[Real, Real, Real]:
-    """Return pressure ratio, delivery and engine's efficiency at one boost of the rating."""
-    pressure_ratio = (boost + f["rating_ambient"] + e["cooler_drop"]) / f["rating_inlet"]
+def _breathing(e: Entries, f: Mapping[str, Real], end: str) -> dict[str, Real]:
+    """Work out how the engine breathes by one end of the rating's band, or by its middle."""
+    pressure_ratio = (f[f"rating_{end}"] + f["rating_ambient"] + e["cooler_drop"]) / f[
+        "rating_inlet"
+    ]
     delivered = SURPLUS(
         (pressure_ratio - 1.0) ** 0.5,
         f["rating_leak"],
@@ -406,43 +418,42 @@ def _breathing(e: Entries, f: Mapping[str, Real], boost: Real) -> tuple[Real, Re
     breathing = calc.engine_efficiency_from_rating(
         f["rating_swept"], delivered, pressure_ratio, drop
     )
-    agreed = within(breathing, *AGREES, below=_BELOW_AGREEMENT, above=_ABOVE_AGREEMENT, hair=HAIR)
-    return pressure_ratio, delivered, agreed
+    return {
+        f"{end}_pressure_ratio": pressure_ratio,
+        f"{end}_delivery": delivered,
+        f"{end}_breathing": breathing,
+    }
+
+
+def _agreed(breathing: Real) -> Real:
+    """Return the engine's efficiency if rating and dimensions agree."""
+    return within(breathing, *AGREES, below=_BELOW_AGREEMENT, above=_ABOVE_AGREEMENT, hair=HAIR)
+
+
+def _if_rated(e: Entries, value: Real) -> Real:
+    """Return a value where the kit's own line is used."""
+    return e.pick("efficiency_from", {"typed": Refusal(""), "rating": value})
 
 
 def _both_ends(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
     """Work out the boost by either end of the kit's band, where it states one."""
-    ends = {"boost_low": f["rating_low"], "boost_high": f["rating_high"]}
-    return {key: _if_band(e, _boost_by(e, f, end)) for key, end in ends.items()}
-
-
-def _if_band(e: Entries, value: Real) -> Real:
-    """Return a value where the kit states a band of boost."""
-    banded = e.if_entered("rating_boost_high", value, Refusal(""))
-    return e.pick("efficiency_from", {"typed": Refusal(""), "rating": banded})
-
-
-def _boost_by(e: Entries, f: Mapping[str, Real], stated: Real) -> Real:
-    """Return the boost if the engine breathes as one end of the kit's band says."""
-    root = _balance_root(e, f, _breathing(e, f, stated)[2])
-    return calc.gauge_boost(1.0 + root**2, f["inlet"], e["cooler_drop"], f["ambient"])
+    found: dict[str, Real] = {}
+    for end in ("low", "high"):
+        root = _balance_root(e, f, _agreed(f[f"{end}_breathing"]))
+        boost = calc.gauge_boost(1.0 + root**2, f["inlet"], e["cooler_drop"], f["ambient"])
+        found[f"{end}_root"] = root
+        found[f"boost_{end}"] = _if_rated(e, e.if_entered("rating_boost_high", boost, Refusal("")))
+    return found
 
 
 def _kit_power(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
-    """Hold a stated power against the kit's air, and say which entry is likeliest wrong.
-
-    The air follows from pulleys and blower alone, the engine's breathing from that and from the
-    engine. Where both are off the same way, the blower doesn't turn as entered: the crank pulley.
-    """
+    """Work out what power the kit's air makes, and how far off that its stated power is."""
+    intake = e["rating_intake_temperature"]
     swept = calc.swept_mass_flow(
-        e["blower_displacement"],
-        f["rating_speed"],
-        f["rating_inlet"],
-        e["rating_intake_temperature"],
+        e["blower_displacement"], f["rating_speed"], f["rating_inlet"], intake
     )
-    root = (f["rating_pressure_ratio"] - 1.0) ** 0.5
-    efficiency = _tight_efficiency(root, f["rating_leak"], f)
-    flow = _held(efficiency * swept, efficiency)
+    root = (f["middle_pressure_ratio"] - 1.0) ** 0.5
+    flow = _held_efficiency(root, f["rating_leak"], f) * swept
     flow = within(flow, 0.0, MOST_AIR, above=_TOO_MUCH_AIR)
     (rich, lean), (thrifty, thirsty) = power.MIXTURE_BAND, power.BSFC_BAND
     low = power.brake_power(flow, lean, thirsty)
@@ -451,53 +462,72 @@ def _kit_power(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
     stated = e["rating_power"] / e.pick("rating_power_at", {"crank": 1.0, "wheels": WHEELS})
     off = stated / middle - 1.0
     off = within(greatest(off, -1.0 * off), None, MOST_OFF, above=_FAR_OFF)
-    known = {
+    found = {
+        "rating_air": flow,
+        "power_there_low": low,
+        "power_there_high": high,
+        "power_there": middle,
+        "power_there_off": off,
+        "stated_at_crank": stated,
+        "kit_power_band": (high - middle) / middle,
+    }
+    found |= _likeliest_wrong(e, {**f, **found})
+    shown = {
         "kit_power_low": low,
         "kit_power_high": high,
         "kit_power_off": off,
-        **_likeliest_wrong(e, f, (low, middle, high), stated),
+        "crank_agreeing": found["likely_crank"],
+        "engine_agreeing": found["likely_engine"],
+        "power_agreeing": found["likely_power"],
     }
-    rated = {
-        key: e.pick("efficiency_from", {"typed": Refusal(""), "rating": value})
-        for key, value in known.items()
-    }
-    return rated | {"rating_air": flow, "kit_power_band": (high - middle) / middle}
+    return found | {key: _if_rated(e, value) for key, value in shown.items()}
 
 
-def _likeliest_wrong(
-    e: Entries, f: Mapping[str, Real], made: tuple[Real, Real, Real], stated: Real
-) -> dict[str, Real]:
-    """Return the one entry that would make the kit's line agree, at what it would."""
-    low, middle, high = made
-    more = f["rating_efficiency"] - USUAL_BREATHING
+def _likeliest_wrong(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
+    """Return the one entry that would make the kit's line agree, at what it would.
+
+    The kit's air follows from pulleys and blower alone, the engine's breathing from that air and
+    from the engine. Where both are off the same way, the blower doesn't turn as entered: the crank
+    pulley. Where the air is right, the engine or the boost isn't. Where the breathing is right, it
+    is the power.
+    """
+    breathing = within(f["middle_breathing"], *SPOKEN_OF)
+    more = breathing - USUAL_BREATHING
     odd = greatest(more, -1.0 * more)
-    under, over = low - stated, stated - high
+    under = f["power_there_low"] - f["stated_at_crank"]
+    over = f["stated_at_crank"] - f["power_there_high"]
     same_way = choose(more, 0.0, over, under)
-    crank = _crank_agreeing(e, f)
-    engine = e["engine_displacement"] * f["rating_efficiency"] / USUAL_BREATHING
+    found = _crank_agreeing(e, f)
+    crank, engine = found["crank_by_boost"], e["engine_displacement"] * breathing / USUAL_BREATHING
     none = Refusal("")
     crank = e.if_entered("rating_power", choose(0.0, same_way, crank, none), crank)
     engine = e.if_entered("rating_power", choose(0.0, same_way, none, engine), none)
-    amiss = choose(0.0, greatest(under, over), middle, none)
+    amiss = choose(0.0, greatest(under, over), f["power_there"], none)
     return {
-        "crank_agreeing": choose(ODD_BREATHING, odd, crank, none),
-        "engine_agreeing": choose(ODD_BREATHING, odd, engine, none),
-        "power_agreeing": choose(ODD_BREATHING, odd, none, amiss),
+        **found,
+        "breathing_odd": odd,
+        "power_under": under,
+        "power_over": over,
+        "power_same_way": same_way,
+        "likely_crank": choose(ODD_BREATHING, odd, crank, none),
+        "likely_engine": choose(ODD_BREATHING, odd, engine, none),
+        "likely_power": choose(ODD_BREATHING, odd, none, amiss),
     }
 
 
-def _crank_agreeing(e: Entries, f: Mapping[str, Real]) -> Real:
-    """Return the crank pulley with which the engine would breathe as usual at the rating."""
+def _crank_agreeing(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
+    """Work out the crank pulley with which the engine would breathe as usual at the rating."""
     at = _At(
         USUAL_BREATHING,
-        f["rating_pressure_ratio"],
+        f["middle_pressure_ratio"],
         e["cooler_drop"] / f["rating_inlet"],
         f["rating_coolant_ratio"],
         e["rating_engine_speed"],
         e["rating_intake_temperature"],
     )
-    ratio = _drive_for(e, f, at)["ratio"]
-    return ratio / e["gear"] * (e["rating_pulley"] + f["line_allowance"]) - f["line_allowance"]
+    found = _drive_for(e, f, at, "kit")
+    pitch = e["rating_pulley"] + f["line_allowance"]
+    return found | {"crank_by_boost": found["kit_ratio"] / e["gear"] * pitch - f["line_allowance"]}
 
 
 # --- the balance -----------------------------------------------------------------------------
@@ -518,6 +548,12 @@ def _held(value: Real, efficiency: Real) -> Real:
     """Return a value where the blower holds the pressure well enough."""
     lowest = calc.LOWEST_EFFICIENCY
     return within(efficiency, lowest, None, below=_TOO_SLOW, gives=value, hair=HAIR)
+
+
+def _held_efficiency(root: Real, leak: Real, f: Mapping[str, Real]) -> Real:
+    """Return the blower's volumetric efficiency where it holds the pressure well enough."""
+    efficiency = _tight_efficiency(root, leak, f)
+    return _held(efficiency, efficiency)
 
 
 def _balance_root(e: Entries, f: Mapping[str, Real], breathing: Real) -> Real:
@@ -591,7 +627,7 @@ class _At:
     intake: Real
 
 
-def _drive_for(e: Entries, f: Mapping[str, Real], at: _At) -> dict[str, Real]:
+def _drive_for(e: Entries, f: Mapping[str, Real], at: _At, key: str) -> dict[str, Real]:
     """Work out the drive ratio for a pressure ratio.
 
     Without the losses that grow with speed the balance is linear in it; they add a cube of it.
@@ -614,13 +650,16 @@ def _drive_for(e: Entries, f: Mapping[str, Real], at: _At) -> dict[str, Real]:
     ratio = SHARE(extra, above={"extra": _TOO_FAST}) * full
     idle = f["idle"] + loss * ratio**2
     ratio = within(idle, None, HIGHEST_IDLE, above=_TOO_FAST, gives=ratio, hair=HAIR)
+    ratio = _held(ratio, _tight_efficiency(root, leak_per_ratio / ratio, f))
     return {
-        "tight": tight,
-        "lost": lost,
-        "sweep": sweep,
-        "leak": leak_per_ratio,
-        "extra": extra,
-        "ratio": _held(ratio, _tight_efficiency(root, leak_per_ratio / ratio, f)),
+        f"{key}_tight": tight,
+        f"{key}_lost": lost,
+        f"{key}_sweep": sweep,
+        f"{key}_leak": leak_per_ratio,
+        f"{key}_full": full,
+        f"{key}_loss": loss,
+        f"{key}_extra": extra,
+        f"{key}_ratio": ratio,
     }
 
 
@@ -635,11 +674,11 @@ def _wanted(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
         e["engine_speed"],
         e["intake_temperature"],
     )
-    found = _drive_for(e, f, at)
-    ratio = found["ratio"]
+    found = _drive_for(e, f, at, "want")
+    ratio = found["want_ratio"]
     return {
+        **found,
         "want_pressure_ratio": pressure_ratio,
-        **{f"want_{key}": value for key, value in found.items()},
         "pulley_for_boost": f["crank_pitch"] * e["gear"] / ratio - f["line_allowance"],
         "rotor_speed_for_boost": _rotors_for(e, e["engine_speed"], ratio),
         "limiter_speed_for_boost": _rotors_for(e, _limiter(e), ratio),

@@ -323,7 +323,6 @@ ANSWERS = (
         note="Measure it again, over the rib tips, not the flanges. This is the size at which the "
         "engine would breathe the usual 95 %.",
         optional=True,
-        few_points=_SELDOM,
     ),
     Answer(
         "engine_agreeing",
@@ -357,6 +356,151 @@ def _pressure(key: str, label: str, sign: str) -> Working:
     return Working(key, label, sign=sign, of="absolute_pressure", unit="kPa", decimals=1)
 
 
+def _drive(key: str, what: str, mark: str) -> tuple[Working, ...]:
+    """Return the workings of a drive ratio that is looked for; `mark` sets their signs apart."""
+    return (
+        Working(f"{key}_tight", f"Delivery without leakage, {what}", sign=f"D₀{mark}"),
+        Working(f"{key}_lost", f"Delivery lost at leakage ratio 1, {what}", sign=f"D_λ{mark}"),
+        Working(
+            f"{key}_sweep",
+            f"Swept ratio for a drive ratio of 1, {what}",
+            sign=f"X₁{mark}",
+            by=_SWEPT,
+        ),
+        Working(
+            f"{key}_leak",
+            f"Leakage over rotor speed for a drive ratio of 1, {what}",
+            sign=f"λ₁{mark}",
+        ),
+        Working(
+            f"{key}_full",
+            f"Drive ratio without loss with speed, {what}",
+            sign=f"r₀{mark}",
+            by=(calc.drive_ratio_for,),
+        ),
+        Working(
+            f"{key}_loss",
+            f"Loss with speed for a drive ratio of 1, {what}",
+            sign=f"w_k{mark}",
+            by=_LOSS,
+        ),
+        Working(f"{key}_extra", f"Delivery that loss with speed adds, {what}", sign=f"q{mark}"),
+        Working(f"{key}_ratio", f"Drive ratio {what}", sign=f"r_w{mark}"),
+    )
+
+
+_SWEPT, _LOSS = (calc.swept_ratio,), (calc.speed_loss,)
+_FACTOR = (calc.speed_loss_coefficient,)
+
+_LOSSES = (
+    Working("stated_work", "Shaft work by the stated efficiency"),
+    Working("stated_lost", "Of that lost with speed, stated"),
+    Working("stated_factor", "Loss with speed by the stated efficiency", by=_FACTOR),
+    Working("measured_speed", "Rotor speed then", of="rotation", unit="rpm", decimals=0),
+    _pressure("measured_ambient", "Outside air pressure then", ""),
+    Working("measured_pressure_ratio", "Pressure ratio then"),
+    Working(
+        "measured_work", "Shaft work by the outlet temperature", by=(calc.shaft_work_from_outlet,)
+    ),
+    Working("measured_lost", "Of that lost with speed, measured"),
+    Working("measured_factor", "Loss with speed by the outlet temperature", by=_FACTOR),
+)
+
+
+def _boost_of(end: str, which: str) -> Working:
+    """Return a stated boost."""
+    return Working(f"rating_{end}", which, of="gauge_pressure", unit="kPa", decimals=1)
+
+
+def _breathes(end: str, which: str) -> tuple[Working, ...]:
+    """Return how the engine breathes by one end of the kit's band."""
+    return (
+        Working(f"{end}_pressure_ratio", f"Pressure ratio at the {which}", sign=f"PR′_{end}"),
+        Working(f"{end}_delivery", f"Delivery at the {which}"),
+        Working(
+            f"{end}_breathing",
+            f"Engine efficiency that the {which} asks for",
+            sign=f"η_e′_{end}",
+            of="percent",
+            unit="pct",
+            decimals=1,
+            by=(calc.engine_efficiency_from_rating,),
+        ),
+    )
+
+
+_RATING = (
+    _pressure("rating_ambient", "Outside air of the stated boost", "p₀′"),
+    _pressure("rating_inlet", "Blower inlet at the stated boost", "p₁′"),
+    Working("rating_ratio", "Drive ratio at the stated boost", by=(calc.drive_ratio,)),
+    Working(
+        "rating_speed",
+        "Rotor speed at the stated boost",
+        sign="N′",
+        of="rotation",
+        unit="rpm",
+        decimals=0,
+    ),
+    Working("rating_leak", "Leakage over rotor speed at the stated boost", sign="λ′"),
+    Working("rating_idle", "Work without boost at the stated boost", sign="w_N′", by=_LOSS),
+    Working("rating_swept", "Swept ratio at the stated boost", sign="X′", by=_SWEPT),
+    Working(
+        "rating_coolant_ratio", "Coolant over intake air of the stated boost, absolute", sign="c′"
+    ),
+    _boost_of("low", "Lower end of the stated boost"),
+    _boost_of("middle", "Middle of the stated boost"),
+    _boost_of("high", "Upper end of the stated boost"),
+    *_breathes("low", "lower end"),
+    *_breathes("middle", "middle"),
+    *_breathes("high", "upper end"),
+    Working(
+        "rating_efficiency",
+        "Engine efficiency from the stated boost",
+        of="percent",
+        unit="pct",
+        decimals=1,
+    ),
+    Working("low_root", "Root of the pressure rise by the lower end"),
+    Working("high_root", "Root of the pressure rise by the upper end"),
+)
+
+
+def _power(key: str, label: str) -> Working:
+    """Return a power on the way."""
+    return Working(key, label, of="power", unit="kW", decimals=0)
+
+
+_KIT_POWER = (
+    Working("rating_air", "Air flow at the stated boost", of="mass_flow", unit="gps", decimals=0),
+    _power("power_there_low", "Power of that air, low"),
+    _power("power_there_high", "Power of that air, high"),
+    _power("power_there", "Power of that air, middle"),
+    _power("stated_at_crank", "Stated power at the crankshaft"),
+    Working("power_there_off", "Stated power off that of its air, share"),
+    Working("kit_power_band", "Half the band of that power, share"),
+    Working("breathing_odd", "Engine efficiency of the kit's line off 0.95"),
+    _power("power_under", "Stated power under the band"),
+    _power("power_over", "Stated power over the band"),
+    _power("power_same_way", "Stated power off the way that the crank pulley would put it"),
+    *_drive("kit", "for the kit's line at 95 %", "′"),
+    Working(
+        "crank_by_boost",
+        "Crank pulley with which the kit's line gives 95 %",
+        of="length",
+        unit="mm",
+        decimals=1,
+    ),
+    Working("likely_crank", "Crank pulley, where it is amiss", of="length", unit="mm", decimals=1),
+    Working(
+        "likely_engine",
+        "Engine displacement, where it is amiss",
+        of="displacement",
+        unit="L",
+        decimals=2,
+    ),
+    _power("likely_power", "Power, where it is amiss"),
+)
+
 WORKINGS = (
     Working("line_allowance", "Added to what was measured", of="length", unit="mm", decimals=1),
     Working("crank_pitch", "Crank pitch diameter", sign="d_c", of="length", unit="mm", decimals=1),
@@ -388,29 +532,9 @@ WORKINGS = (
         decimals=0,
         by=(calc.swept_mass_flow,),
     ),
-    _pressure("rating_ambient", "Outside air of the stated boost", ""),
-    _pressure("rating_inlet", "Blower inlet at the stated boost", ""),
-    Working("rating_ratio", "Drive ratio at the stated boost", by=(calc.drive_ratio,)),
-    Working("rating_pressure_ratio", "Pressure ratio at the stated boost"),
-    Working("rating_leak", "Leakage over rotor speed at the stated boost"),
-    Working("rating_idle", "Work without boost at the stated speed"),
-    Working("rating_swept", "Swept ratio at the stated boost", by=(calc.swept_ratio,)),
-    Working("rating_delivery", "Delivery at the stated boost"),
-    Working(
-        "rating_efficiency",
-        "Engine efficiency from the stated boost",
-        of="percent",
-        unit="pct",
-        decimals=1,
-        by=(calc.engine_efficiency_from_rating,),
-    ),
-    Working("rating_middle", "Stated boost worked with", of="gauge_pressure", unit="kPa"),
-    Working("rating_air", "Air flow at the stated boost", of="mass_flow", unit="gps", decimals=0),
-    Working("want_pressure_ratio", "Pressure ratio for the wanted boost"),
-    Working("want_tight", "Delivery there without leakage"),
-    Working("want_lost", "Delivery lost there at leakage ratio 1"),
-    Working("want_sweep", "Swept ratio for a drive ratio of 1", by=(calc.swept_ratio,)),
-    Working("want_leak", "Leakage over rotor speed for a drive ratio of 1"),
-    Working("want_extra", "Delivery there that loss with speed adds, over tight", sign="q"),
-    Working("want_ratio", "Drive ratio for the wanted boost", by=(calc.drive_ratio_for,)),
+    *_LOSSES,
+    *_RATING,
+    *_KIT_POWER,
+    Working("want_pressure_ratio", "Pressure ratio for the wanted boost", sign="PR_w"),
+    *_drive("want", "for the wanted boost", ""),
 )

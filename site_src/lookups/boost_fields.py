@@ -101,7 +101,7 @@ _BREATHING: tuple[Field, ...] = (
     ),
     Number(
         "rating_boost_high",
-        "Stated boost, other end",
+        "Other end of the stated boost",
         Scale("gauge_pressure", unit="kPa", span=(5, 200), default=None, step=1),
         measure="Of “11 to 12” the 12. Leave empty if the kit states one number. The middle is "
         "worked with, and both ends are shown.",
