@@ -51,14 +51,7 @@ FIELDS = (
         first=True,
     ),
     replace(boost.LOOKUP.numbers["crank_pulley"], label="Crank pulley of that belt"),
-    Number(
-        "limiter_speed",
-        "Engine speed at the rev limiter",
-        Scale("rotation", unit="rpm", span=(1000, 10000), default=6500, step=250),
-        measure="The highest speed that the engine ever sees, not that of peak power.",
-        way_out="Enter crankshaft speed.",
-        first=True,
-    ),
+    boost.LOOKUP.numbers["limiter_speed"],
     Number(
         "accessory_limit",
         "Accessory's speed limit",

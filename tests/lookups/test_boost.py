@@ -342,5 +342,5 @@ def test_slip_is_calibrated_by_the_middle_of_a_band() -> None:
 
 
 def test_an_entry_out_of_range_is_named() -> None:
-    with pytest.raises(InputError, match=r"Rev limiter is 20000\.0 rpm"):
+    with pytest.raises(InputError, match=r"Engine speed at the rev limiter is 20000\.0 rpm"):
         BOOST.evaluate({"limiter_speed": 20_000.0})
