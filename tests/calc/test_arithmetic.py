@@ -25,8 +25,9 @@ NEEDS_A_TABLE = {
             ribs_needed slack_for_power slack_ratio tight_for_power wrap_for_slack wrap_for_tight
         """,
         "boost": """
-            compression_work delivery flow_surplus orifice_function shaft_work_terms
-            volumetric_efficiency work_slope work_without_boost
+            compression_work delivery flow_surplus isentropic_rise orifice_function
+            rotor_size_squared shaft_work_terms share_of_drive_ratio volumetric_efficiency
+            work_slope work_without_boost
         """,
         "fuel": "darcy_friction_factor pump_voltage_factor",
         "hoses": "included_angle",

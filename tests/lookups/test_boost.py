@@ -335,10 +335,9 @@ def test_diameters_are_asked_over_the_rib_tips_or_by_a_paper_strip() -> None:
 
 
 def test_slip_is_calibrated_by_the_middle_of_a_band() -> None:
-    band = {**KIT, "rating_boost": 70.0, "rating_boost_high": 80.0, "blower_pulley": 88.0}
-    assert SLIP.evaluate({**band, "measured_boost": 75.0})["slip_found"] == pytest.approx(
-        1.0, abs=0.01
-    )
+    kit = {"rating_boost": 70.0, "rating_boost_high": 80.0, "rating_pulley": 88.0}
+    read = {"measured_boost": 75.0, "blower_pulley": 88.0, "rating_engine_speed": 6000.0}
+    assert SLIP.evaluate({**kit, **read})["slip_found"] == pytest.approx(1.0, abs=0.01)
 
 
 def test_an_entry_out_of_range_is_named() -> None:
