@@ -144,6 +144,7 @@ def _by_boost(e: Entries) -> dict[str, Real]:
 
 # --- the page --------------------------------------------------------------------------------
 
+
 def _reading(key: str, label: str, span: tuple[float, float], measure: str) -> Number:
     """Return the optional entry of a speed that was read."""
     return Number(
