@@ -32,7 +32,7 @@ def fuel_flow(power: Real, bsfc: Real) -> Real:
 
     Args:
         power [W]: brake power, 0 to 2e6.
-        bsfc [kg/J]: fuel per unit of brake work, 5e-8 to 2.5e-7.
+        bsfc [kg/J]: fuel per unit of brake work, 4e-8 to 3e-7.
 
     Returns:
         [kg/s]: mass of fuel per second.
@@ -46,7 +46,7 @@ def fuel_flow(power: Real, bsfc: Real) -> Real:
     0.045
     """
     require("power", power, 0.0, 2e6)
-    require("bsfc", bsfc, 5e-8, 2.5e-7)
+    require("bsfc", bsfc, 4e-8, 3e-7)
     return power * bsfc
 
 
@@ -54,7 +54,7 @@ def bsfc_for_fuel(reference_bsfc: Real, reference_heating_value: Real, heating_v
     """Specific consumption on another fuel at the same brake efficiency.
 
     Args:
-        reference_bsfc [kg/J]: on the fuel it was measured with, 5e-8 to 2.5e-7.
+        reference_bsfc [kg/J]: on the fuel it was measured with, 4e-8 to 3e-7.
         reference_heating_value [J/kg]: lower heating value of that fuel, 1.5e7 to 5e7.
         heating_value [J/kg]: lower heating value of the other fuel, 1.5e7 to 5e7.
 
@@ -69,7 +69,7 @@ def bsfc_for_fuel(reference_bsfc: Real, reference_heating_value: Real, heating_v
     >>> round(bsfc_for_fuel(1e-7, 43.4e6, 26.8e6) * 1e7, 3)
     1.619
     """
-    require("reference_bsfc", reference_bsfc, 5e-8, 2.5e-7)
+    require("reference_bsfc", reference_bsfc, 4e-8, 3e-7)
     require("reference_heating_value", reference_heating_value, 1.5e7, 5e7)
     require("heating_value", heating_value, 1.5e7, 5e7)
     return reference_bsfc * reference_heating_value / heating_value
@@ -96,6 +96,55 @@ def air_fuel_ratio(excess_air: Real, stoichiometric: Real) -> Real:
     require("excess_air", excess_air, 0.5, 1.5)
     require("stoichiometric", stoichiometric, 5.0, 20.0)
     return excess_air * stoichiometric
+
+
+def excess_air(air_fuel_ratio: Real, stoichiometric: Real) -> Real:
+    """Excess-air factor of a mixture given by its air-fuel ratio.
+
+    A gauge measures λ and multiplies it by the stoichiometric ratio that it is set to, mostly
+    gasoline's, whatever fuel is burnt: divide its reading by that one.
+
+    Args:
+        air_fuel_ratio [1]: by mass, or as a gauge shows it, 2.5 to 30.
+        stoichiometric [1]: air-fuel ratio at λ = 1, that of the gauge, 5 to 20.
+
+    Returns:
+        [1]: λ.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: `air_fuel_ratio` solved for λ.
+
+    >>> round(excess_air(11.76, 14.7), 6)
+    0.8
+    """
+    require("air_fuel_ratio", air_fuel_ratio, 2.5, 30.0)
+    require("stoichiometric", stoichiometric, 5.0, 20.0)
+    return air_fuel_ratio / stoichiometric
+
+
+def fuel_flow_for_air(air_flow: Real, mixture: Real) -> Real:
+    """Fuel that goes with an air flow.
+
+    Args:
+        air_flow [kg/s]: mass of air per second, 0 to 5.
+        mixture [1]: air-fuel ratio by mass on this fuel's own scale, 2.5 to 30.
+
+    Returns:
+        [kg/s]: mass of fuel per second.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: Heywood, ch. 2: definition of the air-fuel ratio.
+
+    >>> round(fuel_flow_for_air(0.5, 12.5), 6)
+    0.04
+    """
+    require("air_flow", air_flow, 0.0, 5.0)
+    require("mixture", mixture, 2.5, 30.0)
+    return air_flow / mixture
 
 
 def referenced_rail_pressure(base_pressure: Real, boost: Real) -> Real:
@@ -354,7 +403,7 @@ def power_at_duty(bsfc: Real, number: Real, static_flow: Real, duty: Real) -> Re
     """Power at which the injectors reach a duty.
 
     Args:
-        bsfc [kg/J]: fuel per unit of brake work, 5e-8 to 2.5e-7.
+        bsfc [kg/J]: fuel per unit of brake work, 4e-8 to 3e-7.
         number [1]: injectors, 1 to 24.
         static_flow [kg/s]: of one injector at its actual differential pressure, 1e-4 to 0.1.
         duty [1]: share of the cycle in which fuel flows, 0.1 to 1.
@@ -370,7 +419,7 @@ def power_at_duty(bsfc: Real, number: Real, static_flow: Real, duty: Real) -> Re
     >>> round(power_at_duty(1e-7, 8.0, 0.007, 0.85))
     476000
     """
-    require("bsfc", bsfc, 5e-8, 2.5e-7)
+    require("bsfc", bsfc, 4e-8, 3e-7)
     require("number", number, 1.0, 24.0)
     require("static_flow", static_flow, 1e-4, 0.1)
     require("duty", duty, 0.1, 1.0)

@@ -1,10 +1,10 @@
 """Engine power from air, weather correction, and how far the charge is compressed.
 
 Power from air flow is an estimate: it holds as well as the mixture and the specific fuel
-consumption are known, so it is worked out at both ends of `MIXTURE_BAND` and `BSFC_BAND`.
-Weather correction follows the standards' own formulas, rounding of the absolute temperature scale
-included. The compression figures compare one set-up with another; they are no prediction of knock
-and no basis for a spark curve.
+consumption are known, so it is worked out at both ends of `LAMBDA_BAND` and `BSFC_BAND`.
+Weather correction follows the standards' own formulas, rounding of the absolute temperature
+scale included. The compression figures compare one set-up with another and flag what is for the
+calibrator: no prediction of knock, and no basis for a spark curve.
 """
 
 from __future__ import annotations
@@ -16,8 +16,14 @@ import numpy as np
 from calc.constants import GAMMA_AIR, R_AIR
 from calc.domain import Real, require
 
-MIXTURE_BAND: Final = (11.3, 12.2)
-"""Air-fuel ratio at full load on gasoline, rich and lean end. Common practice."""
+LAMBDA_BAND: Final = (0.77, 0.83)
+"""Mixture at full load, rich and lean end: 11.3 to 12.2 on the gasoline scale. Common practice."""
+
+LAMBDA_STRAY: Final = 0.03
+"""How far the mixture may lie from the one entered, either way: half of `LAMBDA_BAND`."""
+
+LAMBDA_NEAR, LAMBDA_LIMIT = 0.85, 0.90
+"""Mixture from which full load under boost is nearly too lean, and too lean. Common practice."""
 
 BSFC_BAND: Final = (335e-3 / 3.6e6, 395e-3 / 3.6e6)
 """Specific fuel consumption at full load on gasoline, blower drive included, kg/J; 335 to
@@ -30,6 +36,19 @@ ISO 1585, UN Regulation No. 85 and SAE J1349, from memory."""
 TEST_TEMPERATURE_LIMITS: Final = (288.15, 308.15)
 """Intake air temperature of a rating test, K. SAE J1349 and ISO 1585, from memory."""
 
+OCTANE_SENSITIVITY: Final = 9.0
+"""RON less MON of pump gasoline; 8 to 10. Common practice."""
+
+KNOCK_LEVEL: Final = 16.0
+"""r·PR from which 95 RON and a charge of 50 °C are for the calibrator. Common practice."""
+
+KNOCK_NEAR: Final = 1.5
+"""How far under the line of r·PR it is near. Common practice."""
+
+_LINE_OCTANE: Final = 95.0
+_LINE_TEMPERATURE: Final = 323.15
+_KELVIN_PER_OCTANE: Final = 7.0
+_LINE_PER_OCTANE: Final = 1.75 / 5.0
 _REFERENCE_PRESSURE: Final = 99_000.0
 _REFERENCE_TEMPERATURE: Final = 298.0
 _STANDARDS_OFFSET: Final = 0.15
@@ -41,7 +60,7 @@ def brake_power(air_flow: Real, air_fuel_ratio: Real, bsfc: Real) -> Real:
     Args:
         air_flow [kg/s]: mass of air per second, 0 to 5.
         air_fuel_ratio [1]: by mass, 5 to 25.
-        bsfc [kg/J]: fuel per unit of brake work, 5e-8 to 2.5e-7.
+        bsfc [kg/J]: fuel per unit of brake work, 4e-8 to 3e-7.
 
     Returns:
         [W]: brake power, at the site, uncorrected.
@@ -66,7 +85,7 @@ def air_flow_for_power(power: Real, air_fuel_ratio: Real, bsfc: Real) -> Real:
     Args:
         power [W]: brake power, 0 to 2e6.
         air_fuel_ratio [1]: by mass, 5 to 25.
-        bsfc [kg/J]: fuel per unit of brake work, 5e-8 to 2.5e-7.
+        bsfc [kg/J]: fuel per unit of brake work, 4e-8 to 3e-7.
 
     Returns:
         [kg/s]: mass of air per second.
@@ -84,33 +103,58 @@ def air_flow_for_power(power: Real, air_fuel_ratio: Real, bsfc: Real) -> Real:
     return power * (air_fuel_ratio * bsfc)
 
 
-def air_flow_for_mean_power(one: Real, other: Real) -> Real:
-    """Air at which the mean of two estimates of the power is the wanted power.
+def bsfc_of_stray_mixture(bsfc: Real, excess_air: Real, stray: Real) -> Real:
+    """Consumption as it looks at the mixture meant, where the engine runs leaner or richer.
 
     Args:
-        one [kg/s]: air for the wanted power by one estimate, 0.001 to 5.
-        other [kg/s]: air for it by the other estimate, 0.001 to 5.
+        bsfc [kg/J]: fuel per unit of brake work, 4e-8 to 3e-7.
+        excess_air [1]: λ that is meant, 0.5 to 1.5.
+        stray [1]: how much leaner it is, -0.1 to 0.1; less than 0 for richer.
 
     Returns:
-        [kg/s]: mass of air per second; the harmonic mean.
+        [kg/J]: consumption that makes the same power of the same air at the mixture meant.
 
     Raises:
         DomainError: an argument outside its range.
 
-    Source: of the same air ṁ each estimate makes P·ṁ/own, so that ½·(ṁ/one + ṁ/other) = 1.
+    Source: `brake_power`: air for a unit of work is AFR·BSFC, and AFR is in proportion to λ.
 
-    >>> air_flow_for_mean_power(0.5, 0.5)
-    0.5
+    >>> round(bsfc_of_stray_mixture(1e-7, 0.8, 0.04) * 1e7, 6)
+    1.05
     """
-    require("one", one, 1e-3, 5.0)
-    require("other", other, 1e-3, 5.0)
+    require("bsfc", bsfc, 4e-8, 3e-7)
+    require("excess_air", excess_air, 0.5, 1.5)
+    require("stray", stray, -0.1, 0.1)
+    return bsfc * (excess_air + stray) / excess_air
+
+
+def bsfc_for_mean_power(one: Real, other: Real) -> Real:
+    """Consumption at which an engine makes the mean of what it makes at two consumptions.
+
+    Args:
+        one [kg/J]: fuel per unit of brake work, 4e-8 to 3e-7.
+        other [kg/J]: fuel per unit of brake work, 4e-8 to 3e-7.
+
+    Returns:
+        [kg/J]: specific fuel consumption; the harmonic mean.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: of the same fuel ṁ each makes ṁ/BSFC, so that the mean is ṁ·½·(1/one + 1/other).
+
+    >>> round(bsfc_for_mean_power(335e-3 / 3.6e6, 395e-3 / 3.6e6) * 3.6e9, 1)
+    362.5
+    """
+    require("one", one, 4e-8, 3e-7)
+    require("other", other, 4e-8, 3e-7)
     return 2.0 / (1.0 / one + 1.0 / other)
 
 
 def _require_mixture(air_fuel_ratio: Real, bsfc: Real) -> None:
     """Check what both directions of the power estimate share."""
     require("air_fuel_ratio", air_fuel_ratio, 5.0, 25.0)
-    require("bsfc", bsfc, 5e-8, 2.5e-7)
+    require("bsfc", bsfc, 4e-8, 3e-7)
 
 
 def engine_air_flow(
@@ -193,7 +237,7 @@ def brake_efficiency(bsfc: Real, lower_heating_value: Real) -> Real:
     """Share of the fuel's heat that comes out as work.
 
     Args:
-        bsfc [kg/J]: fuel per unit of brake work, 5e-8 to 2.5e-7.
+        bsfc [kg/J]: fuel per unit of brake work, 4e-8 to 3e-7.
         lower_heating_value [J/kg]: 1.5e7 to 5e7.
 
     Returns:
@@ -207,7 +251,7 @@ def brake_efficiency(bsfc: Real, lower_heating_value: Real) -> Real:
     >>> round(brake_efficiency(335e-3 / 3.6e6, 43.4e6), 3)
     0.248
     """
-    require("bsfc", bsfc, 5e-8, 2.5e-7)
+    require("bsfc", bsfc, 4e-8, 3e-7)
     require("lower_heating_value", lower_heating_value, 1.5e7, 5e7)
     return 1.0 / (bsfc * lower_heating_value)
 
@@ -353,8 +397,31 @@ def charge_density_ratio(pressure_ratio: Real, temperature_ratio: Real) -> Real:
     return pressure_ratio / temperature_ratio
 
 
+def pressure_compression_product(compression_ratio: Real, pressure_ratio: Real) -> Real:
+    """Effective compression ratio by the custom of the trade's charts, r·PR.
+
+    Args:
+        compression_ratio [1]: geometric, 5 to 20.
+        pressure_ratio [1]: manifold over ambient, absolute, 0.5 to 5.
+
+    Returns:
+        [1]: effective compression ratio, larger than `effective_compression_ratio` gives.
+
+    Raises:
+        DomainError: a ratio outside its range.
+
+    Source: common practice: charge drawn in, as a volume at ambient pressure, over the chamber.
+
+    >>> round(pressure_compression_product(9.0, 2.0), 1)
+    18.0
+    """
+    require("compression_ratio", compression_ratio, 5.0, 20.0)
+    require("pressure_ratio", pressure_ratio, 0.5, 5.0)
+    return compression_ratio * pressure_ratio
+
+
 def effective_compression_ratio(compression_ratio: Real, pressure_ratio: Real) -> Real:
-    """Compression ratio that would reach the same end pressure without boost.
+    """Effective compression ratio by end pressure, r·PR^(1/γ): the same pressure without boost.
 
     Args:
         compression_ratio [1]: geometric, 5 to 20.
@@ -366,8 +433,8 @@ def effective_compression_ratio(compression_ratio: Real, pressure_ratio: Real) -
     Raises:
         DomainError: a ratio outside its range.
 
-    Source: isentropic compression, p·r^γ = p₀·r_e^γ, so r_e = r·(p/p₀)^(1/γ). The common short
-        form r·p/p₀ overstates it.
+    Source: isentropic compression, p·r^γ = p₀·r_e^γ, so r_e = r·(p/p₀)^(1/γ). The
+        trade's charts have r·p/p₀ instead, see `pressure_compression_product`.
 
     >>> round(float(effective_compression_ratio(10.0, 1.8)), 2)
     15.22
@@ -402,3 +469,54 @@ def end_of_compression_temperature(
     require("compression_ratio", compression_ratio, 5.0, 20.0)
     require("exponent", exponent, 1.2, 1.4)
     return charge_temperature * compression_ratio ** (exponent - 1.0)
+
+
+def research_octane_number(anti_knock_index: Real) -> Real:
+    """Research octane number of a pump gasoline that is sold by its anti-knock index.
+
+    Args:
+        anti_knock_index [1]: AKI, (R+M)/2 on the pump, 60 to 130.
+
+    Returns:
+        [1]: RON, to one octane number.
+
+    Raises:
+        DomainError: index outside its range.
+
+    Source: AKI = (RON + MON)/2, and RON less MON is 8 to 10 for pump gasoline, taken as
+        `OCTANE_SENSITIVITY`; common practice.
+
+    >>> research_octane_number(91.0)
+    95.5
+    """
+    require("anti_knock_index", anti_knock_index, 60.0, 130.0)
+    return anti_knock_index + OCTANE_SENSITIVITY / 2.0
+
+
+def knock_line(research_octane: Real, charge_temperature: Real) -> Real:
+    """Effective compression r·PR from which a charge-cooled engine is for the calibrator first.
+
+    A flag, not a forecast: chamber, mixture, coolant, exhaust and spark move it by several points.
+
+    Args:
+        research_octane [1]: RON, 70 to 135.
+        charge_temperature [K]: in the manifold at full load, 233.15 to 473.15.
+
+    Returns:
+        [1]: r·PR; on the trade's charts, not by end pressure.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: level of 16 at 95 RON and 50 °C: common practice. Slopes: Russ, SAE 960497, 5 octane
+        numbers for a point of compression ratio and 1 for 7 K of intake air; a point of
+        compression ratio counts as 1.75 of r·PR, at the pressure ratio of 0.75 bar of boost.
+
+    >>> round(knock_line(98.0, 323.15), 2)
+    17.05
+    """
+    require("research_octane", research_octane, 70.0, 135.0)
+    require("charge_temperature", charge_temperature, 233.15, 473.15)
+    octane_over = research_octane - _LINE_OCTANE
+    spent = (charge_temperature - _LINE_TEMPERATURE) / _KELVIN_PER_OCTANE
+    return KNOCK_LEVEL + _LINE_PER_OCTANE * (octane_over - spent)

@@ -109,7 +109,7 @@ def flow_parameter(mass_flow: Real, area: Real, pressure: Real, temperature: Rea
 
     Args:
         mass_flow [kg/s]: 0 to 5.
-        area [m^2]: effective area, 1e-6 to 0.1.
+        area [m^2]: effective area, 1e-6 to 0.5.
         pressure [Pa]: upstream, absolute, 20000 to 500000.
         temperature [K]: upstream, 200 to 600.
 
@@ -131,36 +131,9 @@ def flow_parameter(mass_flow: Real, area: Real, pressure: Real, temperature: Rea
 
 def _require_upstream(area: Real, pressure: Real, temperature: Real) -> None:
     """Check what describes the opening and the air before it."""
-    require("area", area, 1e-6, 0.1)
+    require("area", area, 1e-6, 0.5)
     require("pressure", pressure, *_PRESSURE)
     require("temperature", temperature, 200.0, 600.0)
-
-
-def throttle_mass_flow(
-    area: Real, pressure: Real, temperature: Real, downstream_pressure: Real
-) -> Real:
-    """Air that an opening passes between two pressures.
-
-    Args:
-        area [m^2]: effective area, 1e-6 to 0.1.
-        pressure [Pa]: upstream, absolute, 20000 to 500000.
-        temperature [K]: upstream, 200 to 600.
-        downstream_pressure [Pa]: absolute, 0 to 500000, at most the upstream pressure.
-
-    Returns:
-        [kg/s]: mass flow; choked below the critical pressure ratio.
-
-    Raises:
-        DomainError: an argument outside its range.
-
-    Source: Heywood, app. C: ṁ = C_d·A·p/√(R·T)·Φ(p_d/p).
-
-    >>> round(float(throttle_mass_flow(0.0057256, 101325.0, 298.15, 98325.0)), 4)
-    0.4748
-    """
-    _require_upstream(area, pressure, temperature)
-    require("downstream_pressure", downstream_pressure, 0.0, _PRESSURE[1])
-    return _mass_flow(area, pressure, temperature, flow_function(downstream_pressure / pressure))
 
 
 def _mass_flow(area: Real, pressure: Real, temperature: Real, flow: Real) -> Real:
@@ -172,7 +145,7 @@ def choked_mass_flow(area: Real, pressure: Real, temperature: Real) -> Real:
     """The most air that an opening passes, however strong the suction behind it.
 
     Args:
-        area [m^2]: effective area, 1e-6 to 0.1.
+        area [m^2]: effective area, 1e-6 to 0.5.
         pressure [Pa]: upstream, absolute, 20000 to 500000.
         temperature [K]: upstream, 200 to 600.
 
@@ -189,30 +162,6 @@ def choked_mass_flow(area: Real, pressure: Real, temperature: Real) -> Real:
     """
     _require_upstream(area, pressure, temperature)
     return _mass_flow(area, pressure, temperature, float(flow_function(0.0)))
-
-
-def throttle_depression(mass_flow: Real, area: Real, pressure: Real, temperature: Real) -> Real:
-    """Pressure that an opening takes away at an air flow.
-
-    Args:
-        mass_flow [kg/s]: 0 to 5.
-        area [m^2]: effective area, 1e-6 to 0.1.
-        pressure [Pa]: upstream, absolute, 20000 to 500000.
-        temperature [K]: upstream, 200 to 600.
-
-    Returns:
-        [Pa]: upstream less downstream pressure; NaN where the opening is choked below that flow.
-
-    Raises:
-        DomainError: an argument outside its range.
-
-    Source: Heywood, app. C, solved for the downstream pressure.
-
-    >>> round(float(throttle_depression(0.4748, 0.0057256, 101325.0, 298.15)), -1)
-    3000.0
-    """
-    flow = flow_parameter(mass_flow, area, pressure, temperature)
-    return pressure * relative_depression(flow)
 
 
 def wide_open_fraction(shaft_ratio: Real) -> Real:
@@ -239,14 +188,42 @@ def wide_open_fraction(shaft_ratio: Real) -> Real:
     return 1.0 - 2.0 / np.pi * covered
 
 
-def effective_area(
-    bore: Real, open_fraction: Real, discharge_coefficient: Real, number: Real
-) -> Real:
+def open_area(width: Real, height: Real, shaft: Real, open_fraction: Real) -> Real:
+    """Area that is free beside the shaft of a wide-open round or oval throttle.
+
+    An oval is two half circles with a straight between them, and its shaft runs the long way.
+
+    Args:
+        width [m]: along the shaft, 0.02 to 0.3; of a round bore its diameter.
+        height [m]: across the shaft, 0.02 to 0.2, at most the width.
+        shaft [m]: diameter of the shaft, or thickness of the plate if more, 0 to 0.1.
+        open_fraction [1]: of the two half circles, `wide_open_fraction` of shaft over height,
+            0.001 to 1.
+
+    Returns:
+        [m^2]: free area.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: plane geometry, φ·π·h²/4 + (w − h)·(h − s).
+
+    >>> round(open_area(0.13, 0.07, 0.0, 1.0) * 1e6)
+    8048
+    """
+    require("width", width, 0.02, 0.3)
+    require("height", height, 0.02, 0.2)
+    require("shaft", shaft, 0.0, 0.1)
+    require("open_fraction", open_fraction, 1e-3, 1.0)
+    ends = open_fraction * (np.pi / 4.0) * height**2
+    return ends + (width - height) * (height - shaft)
+
+
+def effective_area(area: Real, discharge_coefficient: Real, number: Real) -> Real:
     """Area that the nozzle formulas work with, for equal bores side by side.
 
     Args:
-        bore [m]: diameter at the plate, 0.02 to 0.2.
-        open_fraction [1]: from `wide_open_fraction`, 0.001 to 1.
+        area [m^2]: of one bore, from `open_area`, 1e-6 to 0.5.
         discharge_coefficient [1]: 0.3 to 1.
         number [1]: equal bores in parallel, 1 to 8.
 
@@ -256,16 +233,42 @@ def effective_area(
     Raises:
         DomainError: an argument outside its range.
 
-    Source: definition, n·C_d·φ·π·D²/4.
+    Source: definition, n·C_d·A.
 
-    >>> round(float(effective_area(0.090, 1.0, 0.9, 1.0)), 7)
-    0.0057256
+    >>> round(effective_area(0.0063617, 0.9, 1.0), 7)
+    0.0057255
     """
-    require("bore", bore, 0.02, 0.2)
-    require("open_fraction", open_fraction, 1e-3, 1.0)
+    require("area", area, 1e-6, 0.5)
     require("discharge_coefficient", discharge_coefficient, 0.3, 1.0)
     require("number", number, 1.0, 8.0)
-    return number * discharge_coefficient * open_fraction * (np.pi / 4.0) * bore**2
+    return number * discharge_coefficient * area
+
+
+def rated_area(rated_flow: Real, flow: Real, pressure: Real, temperature: Real) -> Real:
+    """Effective area of a throttle whose maker states its flow at a drop.
+
+    Args:
+        rated_flow [kg/s]: stated air flow, 0.001 to 5.
+        flow [1]: `flow_function` at the stated drop, 0.01 to 0.7.
+        pressure [Pa]: of the air before it in the maker's test, absolute, 20000 to 500000.
+        temperature [K]: of that air, 200 to 600.
+
+    Returns:
+        [m^2]: effective area, shaft and discharge coefficient included.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: Heywood, app. C, solved for the area: A = ṁ·√(R·T)/(Φ·p).
+
+    >>> round(float(rated_area(0.47485, 0.239451, 101325.0, 298.15)), 7)
+    0.0057256
+    """
+    require("rated_flow", rated_flow, 1e-3, 5.0)
+    require("flow", flow, 0.01, 0.7)
+    require("pressure", pressure, *_PRESSURE)
+    require("temperature", temperature, 200.0, 600.0)
+    return rated_flow * np.sqrt(R_AIR * temperature) / (flow * pressure)
 
 
 def scaled_depression(mass_flow: Real, measured_mass_flow: Real, measured_depression: Real) -> Real:

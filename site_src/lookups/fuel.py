@@ -11,14 +11,20 @@ from dataclasses import replace
 
 from calc import fuel as calc
 from calc.domain import Real
-from site_src.data.fuels import blend_properties, blends, fuels
-from site_src.lookups import power
+from site_src.lookups import mixture
+from site_src.lookups.fuel_fields import (
+    COUNTS,
+    FIELDS,
+    GASOLINE_DENSITY,
+    PUMPS,
+    SIZES,
+    TEST_DENSITY,
+)
 from site_src.model.answers import Answer, Band, CurveView, GridView, Views, Working
 from site_src.model.entries import Entries
-from site_src.model.fields import Choice, Number, Option, Scale
 from site_src.model.lookup import Lookup
 from site_src.tables.compiler import cubic
-from site_src.tables.trace import tabulated, within
+from site_src.tables.trace import Refusal, tabulated, within
 
 ROUGHNESS = 1.5e-6
 """Inside of drawn tube and smooth hose, m. Handbook value."""
@@ -50,15 +56,6 @@ ROUNDING = 1e-7
 HAIR = 1e-4
 """The tables' error in the line's loss and in the pump's flow is below this share of each."""
 
-TEST_DENSITY = 684.0
-"""n-heptane at 20 °C, kg/m³: the liquid that injectors are rated on. SAE J1832."""
-
-BLENDS = {key: blend.ethanol for key, blend in blends().items() if key != "ethanol"}
-"""Fuels that can be picked by name, and their volume fraction of ethanol."""
-
-COUNTS = {str(n): float(n) for n in (4, 6, 8, 10, 12, 16)}
-PUMPS = {"1": 1.0, "2": 2.0, "3": 3.0}
-
 _HELD_BACK = (
     "Boost leaves under 50 kPa across the injectors: they hardly flow. Raise the rail "
     "pressure, or fit a regulator that follows the manifold."
@@ -67,6 +64,7 @@ _HOPELESS = (
     "The injectors would have to flow for over three times the time there is. Check power, "
     "injector size and their units."
 )
+_KNOWN = "The fuel flow is known here: how thirsty the engine is plays no part in it."
 _THIN_LINE = (
     "The line would take over 100 kPa: it is far too thin for this flow. Fit a larger bore."
 )
@@ -126,23 +124,22 @@ def reckon(e: Entries) -> Mapping[str, Real]:
 
 def _burnt(e: Entries) -> dict[str, Real]:
     """Work out the fuel and how much of it is burnt."""
-    ethanol = e.pick("fuel", {**BLENDS, "blend": e["ethanol"]})
-    blend = blend_properties(ethanol)
-    gasoline = fuels()["gasoline"].lower_heating_value
-    bsfc = calc.bsfc_for_fuel(e["bsfc_high"], gasoline, blend.lower_heating_value)
-    for_power = calc.fuel_flow(e["power"], bsfc)
-    used = e.entered_or("fuel_flow", for_power)
-    return {
-        "ethanol_share": ethanol,
-        "ethanol_mass": blend.ethanol_mass,
-        "density": blend.density,
-        "viscosity": blend.viscosity,
-        "heat": blend.lower_heating_value,
-        "stoichiometric_ratio": blend.stoichiometric_ratio,
-        "bsfc": bsfc,
+    fuel = mixture.chosen_fuel(e)
+    found = mixture.mixture(e, fuel)
+    found |= mixture.consumption(e, fuel, found["lambda_used"])
+    for_power = calc.fuel_flow(e["power"], found["bsfc"])
+    for_air = calc.fuel_flow_for_air(e["air_flow"], found["air_fuel_ratio"])
+    used = e.entered_or("fuel_flow", e.if_entered("air_flow", for_air, for_power))
+    return found | {
+        "ethanol_share": mixture.ethanol_share(e),
+        "ethanol_mass": fuel.ethanol_mass,
+        "density": fuel.density,
+        "viscosity": fuel.viscosity,
+        "heat": fuel.lower_heating_value,
+        "stoichiometric_ratio": fuel.stoichiometric_ratio,
         "fuel_for_power": for_power,
         "fuel_used": used,
-        "fuel_volume": calc.fuel_volume_flow(used, blend.density),
+        "fuel_volume": calc.fuel_volume_flow(used, fuel.density),
     }
 
 
@@ -152,19 +149,24 @@ def _injectors(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
     held_back = calc.fixed_rail_differential(e["rail_pressure"], e["boost"])
     differential = e.pick("rail", {"referenced": e["rail_pressure"], "fixed": held_back})
     differential = within(differential, LEAST_DIFFERENTIAL, None, below=_HELD_BACK)
-    by_mass = e["injector_mass"] / e["test_density"]
-    rated = e.pick("injector_rated", {"volume": e["injector_flow"], "mass": by_mass})
-    there = calc.injector_mass_flow(
-        rated, e["test_density"], e["rated_pressure"], f["density"], differential
+    sheet = e.pick(
+        "sheet_liquid",
+        {"test": TEST_DENSITY, "gasoline": GASOLINE_DENSITY, "other": e["test_density"]},
     )
+    by_mass = e["injector_mass"] / sheet
+    rated = e.pick("injector_rated", {"volume": e["injector_flow"], "mass": by_mass})
+    there = calc.injector_mass_flow(rated, sheet, e["rated_pressure"], f["density"], differential)
     flowing = calc.injector_duty(f["fuel_used"], number, there)
     flowing = within(flowing, None, MOST_DUTY, above=_HOPELESS)
+    thirsty = calc.injector_duty(calc.fuel_flow(e["power"], f["bsfc_thirsty"]), number, there)
+    thirsty = within(thirsty, None, MOST_DUTY, above=_HOPELESS)
     dead = calc.dead_time_share(speed, dead_time)
     allowed = e["duty_limit"] - dead
     needed = calc.injector_size_needed(rated, flowing, allowed)
     return {
         "number": number,
         "differential": differential,
+        "sheet_density": sheet,
         "rated": rated,
         "injector_there": there,
         "flow_duty": flowing,
@@ -172,12 +174,19 @@ def _injectors(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
         "pulse_width": calc.pulse_width(flowing, speed, dead_time),
         "duty": calc.commanded_duty(flowing, speed, dead_time),
         "duty_near": e["duty_limit"] - NEAR_DUTY,
+        "duty_thirsty": _thirsty(e, calc.commanded_duty(thirsty, speed, dead_time)),
         "dead_share": dead,
         "allowed": allowed,
         "injector_needed": needed,
-        "injector_mass_needed": needed * e["test_density"],
+        "injector_mass_needed": needed * sheet,
         "power_at_limit": calc.power_at_duty(f["bsfc"], number, there, allowed),
     }
+
+
+def _thirsty(e: Entries, duty: Real) -> Real:
+    """Return a duty at the thirsty end, where the fuel is worked out from power."""
+    known = Refusal(_KNOWN)
+    return e.if_entered("fuel_flow", known, e.if_entered("air_flow", known, duty))
 
 
 def _line(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
@@ -239,230 +248,6 @@ def _second_flow(e: Entries) -> Real:
 
 
 # --- the page --------------------------------------------------------------------------------
-
-_BY_VOLUME = ("injector_rated", ("volume",))
-_BY_MASS = ("injector_rated", ("mass",))
-_SIZES = (450.0, 550.0, 650.0, 750.0, 850.0, 1000.0, 1200.0)
-_CURVE_PRESSURE = Scale("gauge_pressure", unit="kPa", span=(0, 800), default=300, step=10)
-
-
-def _point(number: int, which: str, pressure: Scale, flow: float) -> tuple[Number, Number]:
-    """Return the entries of one of the two points of the pump's curve."""
-    measure = "Two points of the maker's curve, both at the rated voltage, one pump alone."
-    return (
-        Number(
-            f"pump_pressure_{number}",
-            f"Pump, {which} point: pressure",
-            pressure,
-            measure=measure,
-            way_out="Take two points that lie on both sides of the pressure the pump works at.",
-            sign=f"p_{number}",
-        ),
-        Number(
-            f"pump_flow_{number}",
-            f"Pump, {which} point: flow",
-            Scale("volume_flow", unit="lph", span=(50, 1000), default=flow, step=5),
-            measure=measure,
-            way_out="Enter one pump alone, and look at the unit.",
-            sign=f"Q_{number}",
-        ),
-    )
-
-
-FIELDS = (
-    Number(
-        "power",
-        "Power",
-        Scale("power", unit="kW", span=(20, 1200), default=435, step=10),
-        sign="P",
-        measure="At the crankshaft, blower drive already paid for; from the power page.",
-        way_out="Enter power at the crankshaft, and look at the unit.",
-        first=True,
-    ),
-    Number(
-        "injector_flow",
-        "Injector size on its sheet",
-        Scale("volume_flow", unit="ccmin", span=(100, 3000), default=750, step=10, stock=_SIZES),
-        sign="Q_sheet",
-        measure="Static flow of one injector.",
-        way_out="Enter one injector, wide open, in the unit of its sheet.",
-        first=True,
-        when=_BY_VOLUME,
-    ),
-    Number(
-        "injector_mass",
-        "Injector size on its sheet",
-        Scale("fuel_flow", unit="kgh", span=(5, 140), default=31, step=1),
-        sign="ṁ_sheet",
-        measure="Static flow of one injector.",
-        way_out="Enter one injector, wide open, in the unit of its sheet.",
-        first=True,
-        when=_BY_MASS,
-    ),
-    replace(power.LOOKUP.numbers["boost"], measure="Gauge at the manifold, or the boost page."),
-    Choice(
-        "fuel",
-        "Fuel",
-        (
-            *(Option(key, blends()[key].name) for key in BLENDS),
-            Option("blend", "A blend of my own"),
-        ),
-        "gasoline",
-        first=True,
-    ),
-    Number(
-        "ethanol",
-        "Ethanol by volume",
-        Scale("percent", unit="pct", span=(0, 100), default=30, step=5),
-        measure="Measure what came out of the pump: E85 holds 51 to 83 % with the season.",
-        way_out="Enter ethanol as a share of the whole, 0 to 100 %.",
-        first=True,
-        when=("fuel", ("blend",)),
-    ),
-    Choice(
-        "injectors",
-        "Injectors",
-        (
-            *(Option(key, key) for key in COUNTS if key != "16"),
-            Option("16", "16, two for each of eight"),
-        ),
-        "8",
-    ),
-    Choice(
-        "injector_rated",
-        "Injector sheet gives",
-        (Option("volume", "Volume, as cm³/min"), Option("mass", "Mass, as lb/h or kg/h")),
-        "volume",
-    ),
-    Number(
-        "rated_pressure",
-        "Pressure on the injector sheet",
-        Scale("gauge_pressure", unit="kPa", span=(200, 600), default=300, step=10),
-        sign="p_sheet",
-        measure="Across the injector: mostly 300 kPa, 43.5 psi.",
-        way_out="Enter the pressure that the stated flow was measured at.",
-    ),
-    Number(
-        "test_density",
-        "Density of the sheet's liquid",
-        Scale("density", unit="kgm3", span=(600, 900), default=TEST_DENSITY, step=1),
-        sign="ρ_sheet",
-        measure="684 for n-heptane, which most are rated on; 745 if the sheet says gasoline.",
-        way_out="Leave 684 unless the sheet names another liquid.",
-    ),
-    Choice(
-        "rail",
-        "Regulator",
-        (
-            Option("referenced", "Hose to the manifold: rail follows boost"),
-            Option("fixed", "No hose: rail pressure stays"),
-        ),
-        "referenced",
-        measure="On a fixed rail boost takes away from the pressure across the injectors.",
-    ),
-    Number(
-        "rail_pressure",
-        "Rail pressure, hose off",
-        Scale("gauge_pressure", unit="kPa", span=(200, 800), default=300, step=10),
-        sign="p_rail",
-        measure="Gauge on the rail, key on, engine off.",
-        way_out="Port injection runs at 250 to 500 kPa; direct injection is not covered here.",
-    ),
-    replace(
-        power.LOOKUP.numbers["engine_speed"],
-        measure="Where the power is made.",
-        way_out="Enter crankshaft speed.",
-        first=False,
-    ),
-    Number(
-        "dead_time",
-        "Injector dead time",
-        Scale("time", unit="ms", span=(0, 3), default=0.9, step=0.1),
-        measure="From its data, at the voltage it will see; 0.7 to 1.2 is usual. Common practice.",
-        way_out="Over 3 ms the voltage is too low.",
-    ),
-    Number(
-        "duty_limit",
-        "Highest duty",
-        Scale("percent", unit="pct", span=(60, 95), default=100 * calc.DUTY_LIMIT, step=1),
-        measure="85: above it an injector may no longer close. Common practice.",
-        way_out="60 to 95 %; the injector's maker knows best.",
-    ),
-    replace(
-        power.LOOKUP.numbers["bsfc_high"],
-        label="Fuel consumption on gasoline, thirsty end",
-        sign="BSFC_gasoline",
-        measure="395 is 0.65 lb/hp·h, blower drive included. Common practice. Other fuels are "
-        "worked out by their heat.",
-    ),
-    Number(
-        "fuel_flow",
-        "Fuel flow, if you know it",
-        Scale("fuel_flow", unit="kgh", span=(5, 900), default=None, step=5),
-        sign="ṁ_entered",
-        measure="Of this fuel, whole engine. Filled in, it overrules power and consumption.",
-        way_out="Leave it empty to work it out from power.",
-    ),
-    *_point(1, "first", _CURVE_PRESSURE, 350),
-    *_point(2, "second", replace(_CURVE_PRESSURE, span=(100, 1200), default=500), 290),
-    Choice(
-        "pumps",
-        "Pumps side by side",
-        (Option("1", "One"), Option("2", "Two"), Option("3", "Three")),
-        "1",
-    ),
-    Number(
-        "pump_rated_voltage",
-        "Voltage of the pump's curve",
-        Scale("voltage", unit="V", span=(10, 16), default=13.5, step=0.5),
-        measure="As the maker states it.",
-        way_out="Makers state 12 to 14 V.",
-    ),
-    Number(
-        "pump_voltage",
-        "Voltage at the pump",
-        Scale("voltage", unit="V", span=(8, 16), default=13, step=0.1),
-        measure="Meter on the pump's own terminals, running, full load.",
-        way_out="Below 8 V look for a bad ground or too thin a wire.",
-    ),
-    Number(
-        "pump_exponent",
-        "How strongly flow follows voltage",
-        Scale("ratio", unit="", span=(1, 2.5), default=1.5, step=0.1),
-        measure="1 in proportion, up to 2.5 near the pump's highest pressure. Common practice.",
-        way_out="1 to 2.5; a curve at your voltage needs no such rule.",
-    ),
-    Number(
-        "pump_margin",
-        "Margin asked of the pump",
-        Scale("percent", unit="pct", span=(0, 60), default=100 * calc.PUMP_MARGIN, step=5),
-        measure="20 for heat, wear and a tired battery. Common practice.",
-        way_out="0 to 60 %.",
-    ),
-    Number(
-        "line_bore",
-        "Bore of the feed line",
-        Scale(
-            "length",
-            unit="mm",
-            span=(4, 25),
-            default=8,
-            step=0.5,
-            stock=(6.0, 8.0, 9.5, 12.7, 15.9),
-        ),
-        sign="D",
-        measure="Inside, pump to rail, at its narrowest fitting.",
-        way_out="Measure inside; a hose's dash size is its nominal bore in sixteenths of an inch.",
-    ),
-    Number(
-        "line_length",
-        "Length of the feed line",
-        Scale("run", unit="m", span=(0, 20), default=5, step=0.5),
-        sign="L",
-        measure="Add half a metre for each sharp fitting. Common practice.",
-        way_out="Up to 20 m.",
-    ),
-)
 
 _DECIMALS = {
     "fuel_flow": {"kgh": 1, "lbh": 1, "gps": 2},
@@ -527,6 +312,13 @@ ANSWERS = (
         rank="second",
         note="On the same sheet: same liquid, same pressure. Or more rail pressure.",
         by=(calc.injector_size_needed,),
+    ),
+    replace(
+        _answer("duty_thirsty", "Duty if the engine is thirsty", "percent", 0.02, 5.0),
+        optional=True,
+        note="The same power at the thirsty end of the consumption band. Where power is all that "
+        "you know, size the injectors by this one.",
+        by=(calc.commanded_duty,),
     ),
     replace(
         _answer("pump_spare", "Pump flow to spare", "percent", 0.05, 10.0, rank="second"),
@@ -597,6 +389,12 @@ ANSWERS = (
         10.0,
         calc.pump_flow_needed,
         sign="Q",
+    ),
+    replace(
+        _answer("air_fuel_ratio", "Air to fuel by mass, this fuel", "ratio", 0.001, 0.3),
+        sign="AFR",
+        by=(calc.air_fuel_ratio,),
+        note="On the fuel's own scale. A gauge set to gasoline shows 14.7 times λ instead.",
     ),
     _answer("pump_flow", "Pump flow there", "volume_flow", 0.05, 30.0),
     _answer("pump_pressure", "Pressure the pump works against", "gauge_pressure", 0.01, 10.0),
@@ -669,14 +467,14 @@ def _on(
 
 
 WORKINGS = (
-    _on("ethanol_share", "Ethanol by volume", "percent", 0, "x"),
-    _on("ethanol_mass", "Ethanol by mass", "percent", 1, "m", calc.blend_mass_fraction),
+    *mixture.WORKINGS,
     _on("density", "Density of the fuel", "density", 0, "ρ", calc.blend_density),
     _on("viscosity", "Viscosity of the fuel", "viscosity", 2, "μ", calc.blend_viscosity_bound),
-    _on("heat", "Heat of the fuel", "specific_energy", 2, "H", calc.blend_heating_value),
-    _on("bsfc", "Consumption on this fuel", "fuel_use", 0, "BSFC", calc.bsfc_for_fuel),
+    _on("lambda_used", "Mixture, λ", "ratio", 2, "λ", calc.excess_air),
+    _on("bsfc_thirsty", "Consumption if thirsty, this fuel", "fuel_use", 0, "", calc.bsfc_for_fuel),
     _on("fuel_for_power", "Fuel for the power", "fuel_flow", 0, "", calc.fuel_flow),
     _on("number", "Injectors", "ratio", 0),
+    _on("sheet_density", "Density of the sheet's liquid", "density", 0, "ρ_sheet"),
     replace(_on("rated", "Size on the sheet", "volume_flow", 0), unit="ccmin"),
     _on("dead_share", "Dead time as a share", "percent", 1, "", calc.dead_time_share),
     _on("allowed", "Share that may flow", "percent", 1),
@@ -719,7 +517,7 @@ LOOKUP = Lookup(
                 "Injector duty by size and power",
                 "duty",
                 "injector_flow",
-                _SIZES,
+                SIZES,
                 "power",
                 (300.0, 350.0, 400.0, 450.0, 500.0, 550.0),
             ),
@@ -727,7 +525,7 @@ LOOKUP = Lookup(
                 "By fuel",
                 "duty",
                 "fuel",
-                tuple(BLENDS),
+                ("e10", "gasoline", "e85"),
                 also=("injector_needed", "pump_spare", "fuel_volume", "stoichiometric_ratio"),
             ),
         ),
@@ -760,7 +558,8 @@ LOOKUP = Lookup(
     sources=(
         "Injectors: Bernoulli with a constant discharge coefficient; pulse width and dead time, "
         "SAE J1832.",
-        "Fuels and blends: US Department of Energy, properties of fuels; blended by mass.",
+        "Fuels and blends: US Department of Energy, properties of fuels; blended by mass. E85: its "
+        "Alternative Fuels Data Center, after ASTM D5798.",
         "Mixture: Heywood, Internal Combustion Engine Fundamentals, ch. 3.",
         "Line: Darcy-Weisbach with Churchill's friction factor (1977), smooth tube of 1.5 µm.",
         "Duty 85 %, pump margin 20 %, 1.5 and 3 m/s, flow by voltage: common practice.",

@@ -1,6 +1,6 @@
 """The plan: one set-up through every page at once, and what runs out first.
 
-Boost, throttle, power, fuel and belt are called as they are, each feeding the next. Only the
+Boost, throttle, power, knock, fuel and belt are called as they are, each feeding the next. Only the
 inlet depression runs in a circle, since the throttle's loss depends on the air that depends on it:
 it is followed round twice, which leaves less than a tenth of what the first round left.
 """
@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from calc.domain import Real
-from site_src.lookups import belt, boost, fuel, power, throttle
+from site_src.lookups import belt, boost, fuel, knock, power, throttle
 from site_src.model.answers import Answer, Band, CompareView, LadderView, Rung, Views, Working
 from site_src.model.entries import Entries, symbols
 from site_src.model.fields import Field, Number, Scale
@@ -48,24 +48,26 @@ def reckon(e: Entries) -> Mapping[str, Real]:
     found = boost.LOOKUP.chained(e, inlet_depression=inlet["inlet_depression"])
     air = _only(found, "air_flow", "boost")
     throttled = throttle.LOOKUP.chained(e, **air)
-    made = power.LOOKUP.chained(e, **air, charge_temperature=found["charge_temperature"])
-    flow = found["air_flow"] / e["mixture_rich"]
-    fed = fuel.LOOKUP.chained(e, power=made["power"], fuel_flow=flow, boost=found["boost"])
+    charge = _only(found, "boost", "charge_temperature")
+    made = power.LOOKUP.chained(e, air_flow=found["air_flow"], **charge)
+    squeezed = knock.LOOKUP.chained(e, **charge)
+    fed = fuel.LOOKUP.chained(e, **air, power=made["power"], fuel_flow=made["fuel_burnt"])
     held = belt.LOOKUP.chained(e, drive_power=found["drive_power"])
     room = e["charge_limit"] - REFERENCE_AIR
     used = found["charge_temperature"] - REFERENCE_AIR
     return {
         **_only(found, "boost", "charge_temperature", "rotor_speed", "air_flow", "drive_power"),
-        **_only(made, "power", "power_low", "power_high", "torque"),
+        **_only(made, "power", "power_low", "power_high", "torque", "fuel_burnt", "lambda_used"),
+        **_only(squeezed, "squeeze", "line"),
         **_only(fed, "duty", "pulse_width", "pump_needed", "pump_flow", "line_velocity"),
         **_only(held, "grip_power", "wrap_needed", "belt_speed"),
         "first_depression": inlet["inlet_depression"],
         "inlet_depression": throttled["inlet_depression"],
-        "fuel_flow": flow,
-        "mixture_share": e["mixture_rich"] / fed["stoichiometric_ratio"],
         "rotors_used": _used_up(found["limiter_rotor_speed"] / e["rotor_limit"]),
         "grip_used": _used_up(held["power_needed"] / held["grip_power"]),
         "injectors_used": _used_up(fed["duty"] / e["duty_limit"]),
+        "line_used": _used_up(fed["line_velocity"] / fuel.LINE_VELOCITY),
+        "knock_used": _used_up(squeezed["squeeze"] / squeezed["line"]),
         "pump_used": _used_up(fed["pump_needed"] / fed["pump_flow"]),
         "throttle_used": _used_up(throttled["choked_share"] / throttle.CHOKED_LIMIT),
         "charge_used": _used_up(used / room),
@@ -88,7 +90,8 @@ _PAGES = {
     "Engine, blower and air": (boost.LOOKUP, ("inlet_depression",)),
     "Throttle and inlet": (throttle.LOOKUP, ("air_flow", "boost")),
     "Power": (power.LOOKUP, ("air_flow", "boost", "charge_temperature")),
-    "Fuel": (fuel.LOOKUP, ("power", "fuel_flow", "boost")),
+    "Knock": (knock.LOOKUP, ("boost", "charge_temperature")),
+    "Fuel": (fuel.LOOKUP, ("power", "air_flow", "fuel_flow", "boost")),
     "Belt": (belt.LOOKUP, ("drive_power",)),
 }
 """The pages of the chain under the headings of their entries, and what the plan feeds each."""
@@ -208,6 +211,26 @@ USED = (
         ),
     ),
     _used(
+        "line_used",
+        "Feed line, used",
+        (
+            "Fuel in the feed line at {value} of 3 m/s.",
+            "Fuel in the feed line at {value} of 3 m/s: the next size of hose soon.",
+            "Fuel in the feed line at {value} of 3 m/s: fit a larger bore.",
+        ),
+    ),
+    _used(
+        "knock_used",
+        "Knock flag, used",
+        (
+            "Squeeze at {value} of the line for this fuel. The calibrator still decides.",
+            "Squeeze at {value} of the line for this fuel: for the calibrator before a full-load "
+            "run.",
+            "Squeeze at {value} of the line for this fuel: for the calibrator. More octane, a "
+            "cooler charge or less boost.",
+        ),
+    ),
+    _used(
         "throttle_used",
         "Throttle, used",
         (
@@ -242,32 +265,10 @@ ANSWERS = (
     _from(power.LOOKUP, "power"),
     _from(power.LOOKUP, "torque"),
     _from(throttle.LOOKUP, "inlet_depression"),
-    Answer(
-        "fuel_flow",
-        "Fuel flow at the rich end",
-        of="fuel_flow",
-        decimals={"kgh": 0, "lbh": 0, "gps": 1},
-        tolerance=0.05,
-        uncertainty=8.0,
-    ),
-    Answer(
-        "mixture_share",
-        "Rich end against this fuel's own ratio",
-        of="ratio",
-        decimals={"": 2},
-        tolerance=0.001,
-        uncertainty=0.02,
-        band=Band(
-            side="max",
-            limit=0.95,
-            near=0.88,
-            within="λ {value} at the rich end: it fits this fuel.",
-            near_words="λ {value} at the rich end: lean under boost. Does the air-fuel ratio "
-            "belong to this fuel?",
-            beyond="λ {value} at the rich end: that air-fuel ratio doesn't belong to this fuel. "
-            "For E85 enter 7.0 to 7.6.",
-        ),
-    ),
+    _from(power.LOOKUP, "fuel_burnt"),
+    power.LOOKUP.answer("lambda_used"),
+    replace(_from(knock.LOOKUP, "squeeze"), optional=True),
+    _from(knock.LOOKUP, "line"),
     _from(fuel.LOOKUP, "duty"),
     _from(fuel.LOOKUP, "pulse_width"),
     _from(fuel.LOOKUP, "pump_needed"),
@@ -286,7 +287,7 @@ def _rung(answer: str, label: str, first: str, page: Lookup, **feeds: str) -> Ru
 
 _INLET = {"inlet_depression": "first_depression"}
 _AIR = {"air_flow": "air_flow", "boost": "boost"}
-_FUEL = {"power": "power", "fuel_flow": "fuel_flow", "boost": "boost"}
+_FUEL = {"power": "power", "boost": "boost"}
 
 LOOKUP = Lookup(
     key="plan",
@@ -329,6 +330,17 @@ LOOKUP = Lookup(
                     "pump_used", "Fuel pump", "the fuel pump runs out first", fuel.LOOKUP, **_FUEL
                 ),
                 _rung(
+                    "line_used", "Feed line", "the feed line runs out first", fuel.LOOKUP, **_FUEL
+                ),
+                _rung(
+                    "knock_used",
+                    "Knock flag",
+                    "the fuel's octane runs out first",
+                    knock.LOOKUP,
+                    boost="boost",
+                    charge_temperature="charge_temperature",
+                ),
+                _rung(
                     "throttle_used",
                     "Throttle",
                     "the throttle runs out first",
@@ -366,13 +378,12 @@ LOOKUP = Lookup(
         "The makers' limits for rotors, belt, injectors and pump overrule the ones entered here.",
         "No spark advice: that is the calibrator's work. Never run a new pulley on an old "
         "calibration.",
-        "More power can affect road legality, emissions, insurance and brakes: follow local law "
-        "and have licensed practice sign where it is required.",
+        power.CHASSIS,
     ),
     sources=tuple(
         dict.fromkeys(
             source
-            for page in (boost, power, fuel, throttle, belt)
+            for page in (boost, power, knock, fuel, throttle, belt)
             for source in page.LOOKUP.sources
         )
     ),

@@ -1,8 +1,8 @@
 """Power: what an engine makes of its air, what the weather does to it, and the way back to boost.
 
-Almost everything here is a product of what was entered: air from boost by the gas law, power from
-air by mixture and fuel consumption, each at both ends of its band. Curved are only one standard's
-weather factor, the vapour in humid air, and what compression makes of the charge.
+Almost everything here is a product of what was entered: air from boost by the gas law, fuel from
+air by the mixture, power from fuel at both ends of a band. Curved are only one
+standard's weather factor and the vapour in humid air.
 """
 
 from __future__ import annotations
@@ -11,18 +11,16 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from calc import atmosphere
+from calc import fuel as fuel_calc
 from calc import power as calc
 from calc.domain import Real
-from site_src.lookups import air, boost
+from site_src.lookups import air, boost, mixture
 from site_src.model.answers import Answer, Band, CurveView, GridView, Views, Working
 from site_src.model.entries import Entries
 from site_src.model.fields import Number, Scale
 from site_src.model.lookup import Lookup
-from site_src.tables.compiler import cubic, linear
-from site_src.tables.trace import greatest, least, tabulated, within
-
-COMPRESSION_EXPONENT = 1.3
-"""Polytropic exponent of compression with fuel in the charge. Heywood, ch. 9: 1.3 ± 0.05."""
+from site_src.tables.compiler import cubic
+from site_src.tables.trace import tabulated, within
 
 MOST_AIR, MOST_POWER, MOST_BOOST = 2.0, 1.6e6, 250e3
 """Air flow, kg/s, power, W, and boost, Pa, past which no engine is that this page is for."""
@@ -32,9 +30,6 @@ WEATHER_PRESSURE = (60e3, 110e3)
 
 WEATHER_TEMPERATURE = (263.15, 323.15)
 """Intake air for which the weather factors are worked out, K."""
-
-NEARLY_AS_HOT = 10.0
-"""How far below the trusted set-up's end of compression a charge is near it, K."""
 
 HAIR = 1e-5
 """Ten times what the table of the outside air can be off by, as a share of its pressure."""
@@ -72,13 +67,6 @@ _FAR_AIR = (
 # --- tables ----------------------------------------------------------------------------------
 
 
-def _end_temperature(charge_temperature: Real, compression_ratio: Real) -> Real:
-    """End of compression at our one exponent."""
-    return calc.end_of_compression_temperature(
-        charge_temperature, compression_ratio, COMPRESSION_EXPONENT
-    )
-
-
 _TEMPERATURE = ("temperature", "intake air temperature", *WEATHER_TEMPERATURE)
 
 SATURATION = tabulated(
@@ -96,25 +84,6 @@ ISO1585 = tabulated(
     tolerance=1e-6,
     numbers="f4",
 )
-EFFECTIVE_COMPRESSION = tabulated(
-    "effective_compression",
-    calc.effective_compression_ratio,
-    linear("compression_ratio", "compression ratio", 5.0, 15.0),
-    cubic("pressure_ratio", "manifold over outside pressure", 1.0, 5.0),
-    tolerance=1e-4,
-    numbers="f4",
-)
-END_OF_COMPRESSION = tabulated(
-    "end_of_compression",
-    _end_temperature,
-    linear("charge_temperature", "charge temperature", 250.0, 450.0),
-    cubic("compression_ratio", "compression ratio", 5.0, 15.0),
-    tolerance=1e-3,
-    numbers="f4",
-    by=(calc.end_of_compression_temperature,),
-)
-
-
 # --- the calculation -------------------------------------------------------------------------
 
 
@@ -126,7 +95,10 @@ def reckon(e: Entries) -> Mapping[str, Real]:
     found |= _wanted(e, found)
     found |= _weather(e, found)
     found |= _elsewhere(e, found)
-    return found | _squeeze(e, found)
+    ratio = found["manifold"] / found["ambient"]
+    warmer = e["charge_temperature"] / e["intake_temperature"]
+    density = calc.charge_density_ratio(ratio, warmer)
+    return found | {"pressure_ratio": ratio, "charge_density": density}
 
 
 def _engine(e: Entries) -> tuple[Real, Real, Real, Real]:
@@ -136,26 +108,32 @@ def _engine(e: Entries) -> tuple[Real, Real, Real, Real]:
 
 
 def _power(e: Entries, found: Mapping[str, Real]) -> dict[str, Real]:
-    """Work out power at both ends of the band, and in the middle."""
-    mixture, consumption = (e["mixture_rich"], e["mixture_lean"]), (e["bsfc_low"], e["bsfc_high"])
-    ends = {
-        "mixture_good": least(*mixture),
-        "mixture_poor": greatest(*mixture),
-        "bsfc_good": least(*consumption),
-        "bsfc_poor": greatest(*consumption),
-    }
+    """Work out fuel from air, and power at both ends of the band."""
+    fuel = mixture.chosen_fuel(e)
+    burnt = mixture.mixture(e, fuel)
+    burnt |= mixture.consumption(e, fuel, burnt["lambda_used"])
+    ratio = burnt["air_fuel_ratio"]
     by_gas_law = calc.engine_air_flow(found["manifold"], *_engine(e))
     by_gas_law = within(by_gas_law, None, MOST_AIR, above=_TOO_MUCH_AIR, hair=HAIR)
     used = e.entered_or("air_flow", by_gas_law)
-    most = calc.brake_power(used, ends["mixture_good"], ends["bsfc_good"])
-    low, high = (
+    most = calc.brake_power(used, ratio, burnt["bsfc_good"])
+    low, high, power = (
         within(most, None, MOST_POWER, above=_TOO_MUCH_POWER, hair=HAIR, gives=power)
-        for power in (calc.brake_power(used, ends["mixture_poor"], ends["bsfc_poor"]), most)
+        for power in (
+            calc.brake_power(used, ratio, burnt["bsfc_poor"]),
+            most,
+            calc.brake_power(used, ratio, burnt["bsfc"]),
+        )
     )
-    power = (low + high) / 2.0
-    return ends | {
+    return burnt | {
+        "ethanol_share": mixture.ethanol_share(e),
+        "ethanol_mass": fuel.ethanol_mass,
+        "heat": fuel.lower_heating_value,
+        "stoichiometric_ratio": fuel.stoichiometric_ratio,
         "engine_air": by_gas_law,
         "air_flow_used": used,
+        "fuel_burnt": fuel_calc.fuel_flow_for_air(used, ratio),
+        "heat_used": calc.brake_efficiency(burnt["bsfc"], fuel.lower_heating_value),
         "power_low": low,
         "power_high": high,
         "power": power,
@@ -166,16 +144,14 @@ def _power(e: Entries, found: Mapping[str, Real]) -> dict[str, Real]:
 def _wanted(e: Entries, found: Mapping[str, Real]) -> dict[str, Real]:
     """Work out air and boost for the wanted power."""
     wanted = e["wanted_power"]
-    best, sure = (
-        calc.air_flow_for_power(wanted, found[f"mixture_{end}"], found[f"bsfc_{end}"])
-        for end in ("good", "poor")
+    middle, sure = (
+        calc.air_flow_for_power(wanted, found["air_fuel_ratio"], found[consumption])
+        for consumption in ("bsfc", "bsfc_poor")
     )
-    middle = calc.air_flow_for_mean_power(sure, best)
     pressure, sure_pressure = (
         calc.manifold_pressure_for_air_flow(flow, *_engine(e)) for flow in (middle, sure)
     )
     return {
-        "air_for_power_best": best,
         "air_for_power_sure": sure,
         "air_for_power": middle,
         "manifold_for_power": pressure,
@@ -231,24 +207,14 @@ def _elsewhere(e: Entries, found: Mapping[str, Real]) -> dict[str, Real]:
     }
 
 
-def _squeeze(e: Entries, found: Mapping[str, Real]) -> dict[str, Real]:
-    """Work out what the cylinder makes of the charge, to compare set-ups by."""
-    ratio = found["manifold"] / found["ambient"]
-    charge, compression = e["charge_temperature"], e["compression_ratio"]
-    known = END_OF_COMPRESSION(e["known_charge_temperature"], e["known_compression_ratio"])
-    return {
-        "pressure_ratio": ratio,
-        "charge_density": calc.charge_density_ratio(ratio, charge / e["intake_temperature"]),
-        "effective_compression": EFFECTIVE_COMPRESSION(compression, ratio),
-        "end_temperature": END_OF_COMPRESSION(charge, compression),
-        "known_end_temperature": known,
-        "known_end_near": known - NEARLY_AS_HOT,
-    }
-
-
 # --- the page --------------------------------------------------------------------------------
 
-_BAND = "Either end may be entered first."
+CHASSIS = (
+    "The truck must carry the power too. Have axle and gears, propshaft and joints, gearbox and "
+    "clutch, brakes, and the tyres' load and speed rating judged before the boost goes up, and ask "
+    "whether licence, insurance and emissions rules allow it: local law decides."
+)
+"""What anyone who plans power is told."""
 
 FIELDS = (
     Number(
@@ -293,38 +259,9 @@ FIELDS = (
         way_out="The boost page finds it from a kit's stated pulley and boost.",
         when=None,
     ),
-    Number(
-        "mixture_rich",
-        "Mixture, rich end (air to fuel)",
-        Scale("ratio", unit="", span=(6, 18), default=calc.MIXTURE_BAND[0], step=0.1),
-        sign="AFR_rich",
-        measure=f"At full load, as a meter shows it for gasoline. Common practice. {_BAND}",
-        way_out="Enter kilograms of air for one of fuel, such as 11.5.",
-    ),
-    Number(
-        "mixture_lean",
-        "Mixture, lean end (air to fuel)",
-        Scale("ratio", unit="", span=(6, 18), default=calc.MIXTURE_BAND[1], step=0.1),
-        sign="AFR_lean",
-        measure=f"Leaner than this at full boost is asking for knock. Common practice. {_BAND}",
-        way_out="Enter kilograms of air for one of fuel, such as 12.0.",
-    ),
-    Number(
-        "bsfc_low",
-        "Fuel consumption, thrifty end",
-        Scale("fuel_use", unit="gkwh", span=(200, 550), default=335, step=5),
-        sign="BSFC_thrifty",
-        measure="On gasoline, blower drive included: 335 is 0.55 lb/hp·h. Common practice.",
-        way_out="Full load on gasoline takes 335 to 395 g/kWh with a blower to drive.",
-    ),
-    Number(
-        "bsfc_high",
-        "Fuel consumption, thirsty end",
-        Scale("fuel_use", unit="gkwh", span=(200, 550), default=395, step=5),
-        sign="BSFC_thirsty",
-        measure="On gasoline, blower drive included: 395 is 0.65 lb/hp·h. Common practice.",
-        way_out="Full load on gasoline takes 335 to 395 g/kWh with a blower to drive.",
-    ),
+    *mixture.FUEL_FIELDS,
+    *mixture.MIXTURE_FIELDS,
+    *mixture.CONSUMPTION_FIELDS,
     *air.PRESSURE_FIELDS,
     air.INTAKE_TEMPERATURE,
     Number(
@@ -347,28 +284,6 @@ FIELDS = (
         Scale("altitude", unit="m", span=(air.LOWEST, air.HIGHEST), default=1500, step=100),
         measure="Where the truck will be driven, or where the dyno stands.",
         way_out="This page compares altitudes from −300 to 4,500 m.",
-    ),
-    Number(
-        "compression_ratio",
-        "Compression ratio",
-        Scale("ratio", unit="", span=(6, 14), default=9.5, step=0.1),
-        sign="r",
-        measure="From chamber, piston and gasket; not from a cranking pressure.",
-        way_out="Enter swept and chamber volume over chamber volume.",
-    ),
-    Number(
-        "known_compression_ratio",
-        "Compression ratio of a set-up you trust",
-        Scale("ratio", unit="", span=(6, 14), default=None, step=0.1),
-        measure="One that ran without knock on the same fuel, to compare with.",
-        way_out="Enter swept and chamber volume over chamber volume.",
-    ),
-    Number(
-        "known_charge_temperature",
-        "Charge temperature of that set-up",
-        Scale("temperature", unit="C", span=(-10, 150), default=None, step=5),
-        measure="In its manifold, at full load.",
-        way_out="Leave both empty if there is no such set-up.",
     ),
 )
 
@@ -464,15 +379,6 @@ def _factor(key: str, standard: str, sign: str) -> Answer:
     )
 
 
-_END = Answer(
-    "end_temperature",
-    "Charge at the end of compression",
-    of="temperature",
-    decimals={"C": 0, "F": 0},
-    tolerance=0.05,
-    uncertainty=30.0,
-)
-
 ANSWERS = (
     _POWER,
     _end("power_low", "Poor end", "P_poor"),
@@ -494,7 +400,7 @@ ANSWERS = (
     replace(
         _air("air_for_power", "Air flow for the wanted power", 40.0, "ṁ_wanted"),
         optional=True,
-        by=(calc.air_flow_for_mean_power,),
+        by=(calc.air_flow_for_power,),
     ),
     Answer(
         "torque",
@@ -506,6 +412,55 @@ ANSWERS = (
         by=(calc.torque_from_power,),
     ),
     _air("air_flow_used", "Air flow", 25.0, "ṁ"),
+    Answer(
+        "fuel_burnt",
+        "Fuel flow",
+        of="fuel_flow",
+        decimals={"kgh": 0, "lbh": 0, "gps": 1},
+        tolerance=0.01,
+        uncertainty=8.0,
+        sign="ṁ_fuel",
+        note="What the fuel page works with as well. See there whether injectors and pump keep up.",
+        by=(fuel_calc.fuel_flow_for_air,),
+    ),
+    Answer(
+        "lambda_used",
+        "Mixture, λ",
+        decimals={"": 2},
+        tolerance=1e-6,
+        uncertainty=0.02,
+        sign="λ",
+        by=(fuel_calc.excess_air,),
+        band=Band(
+            side="max",
+            limit=calc.LAMBDA_LIMIT,
+            near=calc.LAMBDA_NEAR,
+            within="λ {value} at full load: rich enough under boost.",
+            near_words="λ {value} at full load: nearly too lean under boost. Ask the calibrator.",
+            beyond="λ {value} at full load is too lean under boost: it melts pistons. The power "
+            "that it works out is none that you can have.",
+        ),
+    ),
+    Answer(
+        "air_fuel_ratio",
+        "Air to fuel by mass, this fuel",
+        decimals={"": 2},
+        tolerance=1e-4,
+        uncertainty=0.3,
+        sign="AFR",
+        note="On the fuel's own scale. A gauge set to gasoline shows 14.7 times λ instead.",
+        by=(fuel_calc.air_fuel_ratio,),
+    ),
+    Answer(
+        "heat_used",
+        "Share of the fuel's heat that becomes work",
+        of="percent",
+        decimals={"pct": 0},
+        tolerance=0.001,
+        uncertainty=3.0,
+        note="At the middle of the estimate. The best engines without a blower reach some 30 %.",
+        by=(calc.brake_efficiency,),
+    ),
     _rated(
         "power_j1349",
         "SAE J1349",
@@ -548,31 +503,6 @@ ANSWERS = (
         note="What power follows, first of all.",
         by=(calc.charge_density_ratio,),
     ),
-    Answer(
-        "effective_compression",
-        "Effective compression ratio",
-        decimals={"": 1},
-        tolerance=0.001,
-        uncertainty=0.3,
-        note="The unblown ratio with the same end pressure. To compare set-ups, nothing more.",
-    ),
-    replace(
-        _END,
-        band=Band(
-            side="max",
-            limit="known_end_temperature",
-            near="known_end_near",
-            within="{value} at the end of compression, {margin} cooler than the set-up you trust.",
-            near_words="{value} at the end of compression, only {margin} cooler than the set-up "
-            "you trust.",
-            beyond="{value} at the end of compression, {margin} hotter than the set-up you trust: "
-            "a cooler charge, less compression or more octane, and a calibrator before boost.",
-        ),
-        note="No burning, no residual gas: to compare set-ups, not to predict knock.",
-    ),
-    replace(
-        _END, key="known_end_temperature", label="The same in the set-up you trust", optional=True
-    ),
 )
 
 
@@ -584,21 +514,6 @@ def _pressure(key: str, label: str, decimals: int = 1, sign: str = "") -> Workin
 def _flow(key: str, label: str) -> Working:
     """Return an air flow on the way."""
     return Working(key, label, of="mass_flow", unit="gps", decimals=0)
-
-
-def _ends(key: str, label: str, sign: str, of: str = "ratio", unit: str = "") -> list[Working]:
-    """Return a band's value at its good and at its poor end."""
-    return [
-        Working(
-            f"{key}_{end}",
-            f"{label} at the {end} end",
-            of=of,
-            unit=unit,
-            decimals=0 if unit else 1,
-            sign=f"{sign}_{end}",
-        )
-        for end in ("good", "poor")
-    ]
 
 
 _ENGINE = (calc.manifold_pressure_for_air_flow,)
@@ -617,12 +532,19 @@ LOOKUP = Lookup(
         _pressure("manifold", "Manifold pressure", sign="p_m"),
         Working("pressure_ratio", "Manifold over outside air"),
         replace(_flow("engine_air", "Air by the gas law"), by=(calc.engine_air_flow,)),
-        *_ends("mixture", "Mixture", "AFR"),
-        *_ends("bsfc", "Consumption", "BSFC", "fuel_use", "gkwh"),
+        *mixture.WORKINGS,
+        mixture.on_the_way(
+            "stoichiometric_ratio",
+            "Air to fuel with none left over",
+            "ratio",
+            "",
+            2,
+            "AFR_λ=1",
+            fuel_calc.blend_stoichiometric_ratio,
+        ),
         Working("power_to_rate", "Power that is corrected", of="power", unit="kW", decimals=0),
         _pressure("saturation", "Saturation pressure", 2),
         _pressure("other_air", "Outside air at the other altitude"),
-        _flow("air_for_power_best", "Air for the wanted power at the good end"),
         _flow("air_for_power_sure", "Air for the wanted power at the poor end"),
         _pressure("manifold_for_power", "Manifold for the wanted power", 3),
         _pressure("manifold_for_power_sure", "The same at the poor end", 3),
@@ -638,11 +560,11 @@ LOOKUP = Lookup(
                 (3000.0, 4000.0, 5000.0, 6000.0, 7000.0),
             ),
             GridView(
-                "Squeeze by compression ratio",
-                "effective_compression",
-                "compression_ratio",
-                (8.0, 8.5, 9.0, 9.5, 10.0, 10.5, 11.0),
-                also=("end_temperature",),
+                "By fuel, at the same λ",
+                "power",
+                "fuel",
+                ("e10", "gasoline", "e85"),
+                also=("power_low", "power_high", "fuel_burnt", "air_fuel_ratio"),
             ),
         ),
         curves=(
@@ -662,23 +584,24 @@ LOOKUP = Lookup(
         "first sound of it.",
         "A dyno run is done with the truck strapped down, nobody in line with the wheels or the "
         "belt, and a fire extinguisher in reach.",
-        "More power can affect road legality, emissions, insurance and brakes: follow local law.",
+        CHASSIS,
     ),
     sources=(
         "Power from air: Heywood, Internal Combustion Engine Fundamentals, ch. 2, definitions of "
         "air-fuel ratio, specific fuel consumption and volumetric efficiency.",
-        "Mixture 11.3 to 12.2 and 335 to 395 g/kWh at full load: common practice.",
+        "λ 0.77 to 0.83, lean from 0.85 on, and 335 to 395 g/kWh on gasoline at full load: common "
+        "practice.",
+        "Fuels: US Department of Energy, properties of fuels; E85: its Alternative Fuels Data "
+        "Center, after ASTM D5798. Same brake efficiency on every fuel.",
         "SAE J1349 (June 1990) and ISO 1585, as commonly restated; limits of the factor and of "
         "the intake air from memory.",
         "No second correction where the control holds boost: UN Regulation No. 85.",
         "Outside air from altitude: ISO 2533. Saturation pressure: IAPWS SR1-86.",
-        "Effective compression: isentropic, γ = 1.4. End of compression: Heywood, ch. 9, n = 1.3.",
     ),
     leaves_out=(
         "Losses between crankshaft and wheels.",
-        "Other fuels: at the same share of excess air, E85 makes within 1 % of the same power per "
-        "kilogram of air, so the gasoline figures serve for power. Fuel flow is another matter: "
-        "see the fuel page.",
+        "Alcohols often turn a few per cent more of their heat into work than gasoline does.",
+        "A mixture far from the usual: the consumption belongs to λ 0.77 to 0.83.",
         "Fuel that cools the charge as it evaporates, and exhaust left in the cylinder.",
         "How volumetric efficiency changes with speed: enter it for the speed you ask about.",
     ),

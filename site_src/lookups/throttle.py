@@ -12,6 +12,7 @@ from dataclasses import replace
 import numpy as np
 
 from calc import throttle as calc
+from calc.atmosphere import dry_air_density
 from calc.domain import Real
 from site_src.lookups import air, power
 from site_src.model.answers import Answer, Band, CurveView, GridView, Views, Working
@@ -36,6 +37,15 @@ CHOKED_FLOW = float(calc.flow_function(0.0))
 CHOKED_NEAR, CHOKED_LIMIT = 0.40, 0.50
 """Share of choked flow up to which we would run a throttle. Common practice."""
 
+RATED_PRESSURE, RATED_TEMPERATURE = 101_325.0, 293.15
+"""Air before the throttle where a maker states a flow, Pa and K; as in ISO 5011, from memory."""
+
+RATED_DENSITY = float(dry_air_density(RATED_PRESSURE, RATED_TEMPERATURE))
+"""Density of that air, kg/m³."""
+
+LEAST_DROP, MOST_DROP = 0.004, 0.26
+"""Stated drops that are worked with, over the pressure before the throttle."""
+
 COUNTS = {"1": 1.0, "2": 2.0, "3": 3.0, "4": 4.0}
 
 HAIR = 1e-4
@@ -49,6 +59,7 @@ _TOO_MUCH_PIPE = (
     "Filter and pipe would take over 15 kPa at this air flow, which the law of one measured "
     "point is not good for. Measure nearer to this air flow, or clean the filter."
 )
+_UPRIGHT = "The width of an oval runs along its shaft and is the longer way. Swap width and height."
 _TOO_MUCH_RATIO = (
     "Boost over this inlet pressure is a pressure ratio above 5, which no blower of this "
     "kind makes. Check boost and outside air."
@@ -63,6 +74,11 @@ def _depression(flow_squared: Real) -> Real:
     return calc.relative_depression(np.sqrt(flow_squared))
 
 
+def _flow_over_root(drop: Real) -> Real:
+    """Dimensionless flow of a nozzle over the root of its drop, along which it is almost flat."""
+    return calc.flow_function(1.0 - drop) / np.sqrt(drop)
+
+
 _MOST_SQUARED = float(calc.flow_function(1.0 - MOST_DEPRESSION)) ** 2
 
 DEPRESSION = tabulated(
@@ -72,6 +88,13 @@ DEPRESSION = tabulated(
     tolerance=1e-6,
     monotone=True,
     by=(calc.relative_depression,),
+)
+RATED_FLOW = tabulated(
+    "flow_over_root_of_drop",
+    _flow_over_root,
+    cubic("drop", "drop over the pressure before the throttle", LEAST_DROP, MOST_DROP),
+    tolerance=1e-7,
+    by=(calc.flow_function,),
 )
 WIDE_OPEN = tabulated(
     "wide_open_fraction",
@@ -114,18 +137,13 @@ def reckon(e: Entries) -> Mapping[str, Real]:
 
 def _through(e: Entries, before: Mapping[str, Real], which: str) -> dict[str, Real]:
     """Send the air flow through one of the two throttles."""
-    bore, number = e[f"{which}_bore"], e.pick(f"{which}_bores", COUNTS)
-    open_share = WIDE_OPEN(e["shaft"] / bore)
-    area = calc.effective_area(bore, open_share, e["discharge_coefficient"], number)
+    found = _area(e, which)
     upstream = before["upstream"]
-    flow = calc.flow_parameter(e["air_flow"], area, upstream, e["intake_temperature"])
+    flow = calc.flow_parameter(e["air_flow"], found["area"], upstream, e["intake_temperature"])
     share = DEPRESSION(within(flow**2, None, _MOST_SQUARED, above=_CHOKED, hair=HAIR))
     taken = share * upstream
     total = before["pipe_part"] + taken
-    return {
-        "number": number,
-        "open": open_share,
-        "area": area,
+    return found | {
         "flow": flow,
         "share": share,
         "throttle_depression": taken,
@@ -135,9 +153,40 @@ def _through(e: Entries, before: Mapping[str, Real], which: str) -> dict[str, Re
     }
 
 
+def _area(e: Entries, which: str) -> dict[str, Real]:
+    """Work out the effective area of one of the two throttles, as it was described."""
+    number, shaft, bore = e.pick(f"{which}_bores", COUNTS), e["shaft"], e[f"{which}_bore"]
+    width, height = e[f"{which}_width"], e[f"{which}_height"]
+    width = within(width - height, 0.0, None, below=_UPRIGHT, gives=width)
+    open_share, ends = WIDE_OPEN(shaft / bore), WIDE_OPEN(shaft / height)
+    free = e.pick(
+        f"{which}_kind",
+        {
+            "round": calc.open_area(bore, bore, shaft, open_share),
+            "oval": calc.open_area(width, height, shaft, ends),
+        },
+    )
+    drop = e[f"{which}_rated_drop"] / RATED_PRESSURE
+    rated_flow = RATED_FLOW(drop) * drop**0.5
+    by_volume = e[f"{which}_rated_volume"] * RATED_DENSITY
+    measured = calc.effective_area(free, e["discharge_coefficient"], number)
+    rated = {"mass": e[f"{which}_rated_mass"], "volume": by_volume}
+    areas = {
+        key: calc.rated_area(flow, rated_flow, RATED_PRESSURE, RATED_TEMPERATURE)
+        for key, flow in rated.items()
+    }
+    return {
+        "number": number,
+        "open": open_share,
+        "free": free,
+        "rated_flow": rated_flow,
+        "area": e.pick(f"{which}_kind", {"round": measured, "oval": measured, **areas}),
+    }
+
+
 # --- the page --------------------------------------------------------------------------------
 
-_BORES = (60.0, 65.0, 70.0, 75.0, 80.0, 85.0, 90.0, 95.0, 100.0, 105.0, 110.0, 120.0, 130.0)
+_BORES = (60.0, 65.0, 70.0, 75.0, 80.0, 85.0, 90.0, 95.0, 100.0, 105.0, 110.0, 120.0, 125.0, 130.0)
 _HOW_MANY = (
     Option("1", "One"),
     Option("2", "Two, side by side"),
@@ -145,8 +194,112 @@ _HOW_MANY = (
     Option("4", "Four, side by side"),
 )
 
-_BORE = Scale("length", unit="mm", span=(40, 150), default=90, step=1, stock=_BORES)
+_BORE = Scale("length", unit="mm", span=(40, 150), default=125, step=1, stock=_BORES)
 _AIR_FLOW = Scale("mass_flow", unit="gps", span=(20, 1500), default=510, step=10)
+
+_MEASURED, _RATED = ("round", "oval"), ("mass", "volume")
+
+
+def _throttle(
+    key: str,
+    whose: str,
+    sign: str,
+    *,
+    first: bool,
+    kind: str,
+    bore: float,
+    oval: tuple[float, float],
+) -> tuple[Number | Choice, ...]:
+    """Return the entries that describe one of the two throttles."""
+    what = f"{key}_kind"
+    width, height = oval
+    return (
+        Choice(
+            what,
+            "Throttle" if first else "The other throttle, to compare",
+            (
+                Option("round", "Round: its bore"),
+                Option("oval", "Oval: width and height"),
+                Option("mass", "Maker's flow at a drop, in kg/h or lb/min"),
+                Option("volume", "Maker's flow at a drop, in cfm or m³/h"),
+            ),
+            kind,
+            measure="A flow that the maker states knows shaft, plate and shape: take it before any "
+            "bore.",
+            first=True,
+        ),
+        Number(
+            f"{key}_bore",
+            f"Throttle bore{whose}",
+            replace(_BORE, default=bore),
+            sign=sign,
+            measure="Caliper, at the plate.",
+            way_out="Measure the bore at the plate, not the flange.",
+            first=True,
+            when=(what, ("round",)),
+        ),
+        Number(
+            f"{key}_width",
+            f"Width{whose}",
+            Scale("length", unit="mm", span=(40, 250), default=width, step=1),
+            sign=f"w{sign[1:]}",
+            measure="Along the shaft, at the plate: the longer way.",
+            way_out="Measure along the shaft, at the plate.",
+            first=True,
+            when=(what, ("oval",)),
+        ),
+        Number(
+            f"{key}_height",
+            f"Height{whose}",
+            Scale("length", unit="mm", span=(40, 150), default=height, step=1),
+            sign=f"h{sign[1:]}",
+            measure="Across the shaft, at the plate.",
+            way_out="Measure across the shaft, at the plate.",
+            first=True,
+            when=(what, ("oval",)),
+        ),
+        Choice(
+            f"{key}_bores",
+            f"How many bores{whose}",
+            _HOW_MANY,
+            "1",
+            first=first,
+            when=(what, _MEASURED),
+        ),
+        Number(
+            f"{key}_rated_mass",
+            f"Stated flow{whose}",
+            Scale("mass_flow", unit="kgh", span=(100, 10_000), default=None, step=50),
+            sign=f"ṁ_stated{sign[1:]}",
+            measure="All bores together, wide open, from the maker's sheet.",
+            way_out="Enter the whole throttle wide open, and look at the unit.",
+            first=True,
+            when=(what, ("mass",)),
+        ),
+        Number(
+            f"{key}_rated_volume",
+            f"Stated flow{whose}",
+            Scale("air_volume_flow", unit="cfm", span=(50, 5_000), default=None, step=25),
+            sign=f"Q_stated{sign[1:]}",
+            measure="All bores together, wide open, from the maker's sheet. Taken as air of 20 °C "
+            "at 101.3 kPa.",
+            way_out="Enter the whole throttle wide open, and look at the unit.",
+            first=True,
+            when=(what, ("volume",)),
+        ),
+        Number(
+            f"{key}_rated_drop",
+            f"At a drop of{whose}",
+            Scale("small_pressure", unit="kPa", span=(0.5, 25), default=None, step=0.5),
+            sign=f"Δp_stated{sign[1:]}",
+            measure="On the same sheet. A flow without its drop says nothing: 28 inH₂O is 7 kPa, "
+            "1.5 inHg is 5.1 kPa.",
+            way_out="Ask the maker at which drop the flow was measured.",
+            first=True,
+            when=(what, _RATED),
+        ),
+    )
+
 
 FIELDS = (
     Number(
@@ -158,32 +311,14 @@ FIELDS = (
         way_out="Enter the whole engine's air flow, and look at the unit.",
         first=True,
     ),
-    Number(
-        "throttle_bore",
-        "Throttle bore",
-        _BORE,
-        sign="D",
-        measure="Caliper, at the plate.",
-        way_out="Measure the bore at the plate, not the flange.",
-        first=True,
-    ),
-    Choice("throttle_bores", "How many bores", _HOW_MANY, "2", first=True),
-    Number(
-        "other_bore",
-        "The other bore, to compare",
-        replace(_BORE, default=105),
-        sign="D₂",
-        measure="The throttle that you might fit instead.",
-        way_out="Enter its bore at the plate, not the flange.",
-        first=True,
-    ),
-    Choice("other_bores", "How many of the other", _HOW_MANY, "1"),
+    *_throttle("throttle", "", "D", first=True, kind="round", bore=125, oval=(160, 90)),
+    *_throttle("other", ", the other", "D₂", first=False, kind="round", bore=105, oval=(140, 80)),
     Number(
         "shaft",
         "Shaft across the bore",
         Scale("length", unit="mm", span=(0, 20), default=10, step=0.5),
         measure="Diameter, or the plate's thickness if that is more; 0 for a bare bore. Taken for "
-        "both throttles.",
+        "both throttles, unless the maker states a flow.",
         way_out="Measure the shaft where it crosses the bore.",
     ),
     Number(
@@ -191,7 +326,8 @@ FIELDS = (
         "Discharge coefficient",
         Scale("ratio", unit="", span=(0.6, 1), default=0.9, step=0.05),
         sign="C_d",
-        measure="0.80 to 0.95 for a plate near wide open; flow bench knows. Common practice.",
+        measure="0.80 to 0.95 for a plate near wide open; flow bench knows. Common practice. "
+        "Not used where the maker states a flow.",
         way_out="1 is a perfect nozzle; a plate throttle stays below.",
     ),
     Number(
@@ -344,13 +480,23 @@ def _on_the_way(of: str, which: str, number: str) -> tuple[Working, ...]:
         Working(f"{of}number", f"Bores{which}", decimals=0, sign=f"n{number}"),
         Working(f"{of}open", f"Share of the bore beside the shaft{which}", sign=f"φ{number}"),
         Working(
+            f"{of}free",
+            f"Free area of one bore{which}",
+            of="area",
+            unit="mm2",
+            decimals=0,
+            sign=f"A_free{number}",
+            by=(calc.open_area,),
+        ),
+        Working(f"{of}rated_flow", f"Dimensionless flow as stated{which}", decimals=4),
+        Working(
             f"{of}area",
             f"Effective area{which}",
             of="area",
             unit="mm2",
             decimals=0,
             sign=f"A{number}",
-            by=(calc.effective_area,),
+            by=(calc.effective_area, calc.rated_area),
         ),
         Working(
             f"{of}flow",
@@ -427,12 +573,15 @@ LOOKUP = Lookup(
         "fingers.",
         "An electronic throttle keeps its own plausibility check; a bore that its control doesn't "
         "know can drop it into limp mode.",
-        "The throttle maker's flow figure overrules the bore.",
+        "The throttle maker's flow at a stated drop overrules the bore: enter it instead.",
     ),
     sources=(
         "Throttle as an isentropic nozzle: Heywood, Internal Combustion Engine Fundamentals, "
         "app. C; choked flow as in ISO 9300.",
-        "Free area beside the shaft: plane geometry, the limit of Heywood, eq. (7.18).",
+        "Free area beside the shaft: plane geometry, the limit of Heywood, eq. (7.18); an oval is "
+        "two half circles with a straight between them.",
+        "A stated flow: the same nozzle with air of 20 °C at 101.325 kPa before it, as in "
+        "ISO 5011, from memory. Makers who test in other air differ by 1 to 2 %.",
         "Filter and pipe: Darcy-Weisbach, loss in proportion to flow squared.",
         "Discharge coefficient 0.80 to 0.95: common practice.",
         "Outside air from altitude: ISO 2533.",

@@ -87,6 +87,7 @@ _DECLARED: dict[str, tuple[str, tuple[tuple[str, str, str], ...]]] = {
         (
             ("kPa", "kPa", "kPa"),
             ("inH2O", "inH₂O", "inch_H2O"),
+            ("inHg", "inHg", "inch_Hg"),
             ("psi", "psi", "psi"),
             ("mbar", "mbar", "mbar"),
         ),
@@ -121,6 +122,10 @@ _DECLARED: dict[str, tuple[str, tuple[tuple[str, str, str], ...]]] = {
             ("gph", "US gal/h", "gallon/hour"),
             ("ccmin", "cm³/min", "cm^3/minute"),
         ),
+    ),
+    "air_volume_flow": (
+        "m^3/s",
+        (("cfm", "cfm", "foot^3/minute"), ("m3h", "m³/h", "m^3/hour"), ("Lps", "L/s", "liter/s")),
     ),
     "fuel_use": (
         "kg/J",
@@ -171,6 +176,7 @@ _INCH: dict[str, dict[str, str]] = {
     "fuel_flow": {"kgh": "lbh", "gps": "lbh"},
     # Injectors are sold by the cubic centimetre in inch shops too.
     "volume_flow": {"lpm": "gpm", "lph": "gph"},
+    "air_volume_flow": {"m3h": "cfm", "Lps": "cfm"},
     "fuel_use": {"gkwh": "lbhph"},
     "power": {"kW": "hp"},
     "torque": {"Nm": "lbft"},

@@ -175,13 +175,15 @@ def _entry(field: Number | Choice, place: float) -> float | str:
 def _spread(
     fields: Sequence[Number | Choice], points: int, start: int, *, blanks: bool = True
 ) -> Entered:
-    """Return set-ups spread evenly through all ranges; optional entries are blank every other."""
+    """Return set-ups spread evenly through all ranges; each optional entry is blank in half."""
     columns = spread([_bounds(field) for field in fields], points, start)
     entered: Entered = {}
-    for n, field in enumerate(fields):
-        values: list[object] = [_entry(field, float(place)) for place in columns[n]]
+    optional = 0
+    for field, column in zip(fields, columns, strict=True):
+        values: list[object] = [_entry(field, float(place)) for place in column]
         if blanks and isinstance(field, Number) and field.default is None:
-            values = [None if (row >> n) & 1 else value for row, value in enumerate(values)]
+            values = [None if (row >> optional) & 1 else value for row, value in enumerate(values)]
+            optional += 1
         entered[field.key] = values
     return entered
 

@@ -40,8 +40,7 @@ NEEDS_A_TABLE = {
             pitch_min_6g
         """,
         "throttle": """
-            critical_pressure_ratio flow_function relative_depression throttle_depression
-            throttle_mass_flow wide_open_fraction
+            critical_pressure_ratio flow_function relative_depression wide_open_fraction
         """,
         "wrenches": "share_along",
     }.items()

@@ -298,6 +298,13 @@ def test_air_of_octane_at_half_as_much_again_mooney_ex_14_1():
     book = (12.5 * 32 + 12.5 * 79 / 21 * 28) / 114
     assert book == pytest.approx(15.06, abs=0.005)
     assert fuel.air_fuel_ratio(1.5, book) == pytest.approx(22.59, abs=0.01)
+    assert fuel.excess_air(22.59, book) == pytest.approx(1.5, abs=0.001)
+
+
+def test_fuel_for_air_is_what_burns_it_all_at_lambda_one_mooney_ex_14_1():
+    # 114 kg of octane take 12.5 kmol of oxygen: 400 kg, and 79/21 as many of nitrogen.
+    air = 12.5 * 32 + 12.5 * 79 / 21 * 28
+    assert fuel.fuel_flow_for_air(air / 1e3, air / 114) == pytest.approx(0.114, rel=1e-12)
 
 
 @pytest.mark.parametrize(

@@ -15,22 +15,17 @@ import pytest
 ROOT = Path(__file__).resolve().parents[2]
 
 AHEAD_OF_ITS_PAGE = {
-    "atmosphere.dry_air_density": "for a flow that a maker states by volume",
     "belt_route.hub_load_vector": "for the loads on the belt route page",
     "belt_route.length_gradient": "for the tensioner's travel on the belt route page",
     "belt_route.span_tensions": "for the loads on the belt route page",
     "belts.hub_load": "for the load on the nose, at rest and running",
     "belts.wrap_for_slack": "for a sprung tensioner on the belt page",
-    "fuel.air_fuel_ratio": "for a mixture entered in λ",
     "fuel.pump_electrical_power": "for the wiring of the fuel pump",
     "fuel.pump_flow_at_voltage": "for the voltage drop to the fuel pump",
     "hoses.LEAST_SLACK": "for the slack on the hose run page",
     "hoses.MOST_SLACK": "for the slack on the hose run page",
     "hoses.pressurised_length": "for the slack on the hose run page",
-    "power.brake_efficiency": "for power by the fuel's heating value",
     "threads.engaged_length": "for the strip check of a bolt whose length is known",
-    "throttle.throttle_depression": "for a throttle whose maker states its flow",
-    "throttle.throttle_mass_flow": "for a throttle whose maker states its flow",
     "tone.hear_pluck": "for slip by ear; the phone's own listening is held to it",
     "tone.median_and_spread": "for slip by ear; the phone's own listening is held to it",
     "wrenches.plausible_units": "for a torque figure read in the wrong unit",

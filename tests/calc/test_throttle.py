@@ -20,8 +20,25 @@ ratios = st.floats(0.0, 1.0)
 subsonic_ratios = st.floats(0.53, 1.0)
 
 
+def bores(bore, open_fraction, discharge_coefficient, number):
+    area = throttle.open_area(bore, bore, 0.0, open_fraction)
+    return throttle.effective_area(area, discharge_coefficient, number)
+
+
+def mass_flow(area, pressure, temperature, downstream):
+    """Air that an opening passes between two pressures."""
+    flow = throttle.flow_function(downstream / pressure)
+    return flow * area * pressure / np.sqrt(throttle.R_AIR * temperature)
+
+
+def depression_at(air_flow, area, pressure, temperature):
+    """Pressure that an opening takes away at an air flow."""
+    flow = throttle.flow_parameter(air_flow, area, pressure, temperature)
+    return pressure * throttle.relative_depression(flow)
+
+
 def ninety_millimetre_bore():
-    return throttle.effective_area(0.090, 1.0, 0.9, 1.0)
+    return bores(0.090, 1.0, 0.9, 1.0)
 
 
 # --- nozzle ---------------------------------------------------------------------------------------
@@ -69,14 +86,14 @@ class TestCarbonDioxideNozzle:
 )
 class TestNinetyMillimetreBore:
     def test_flow(self, kilopascal, flow):
-        result = throttle.throttle_mass_flow(
+        result = mass_flow(
             ninety_millimetre_bore(), P_AMBIENT, T_AMBIENT, P_AMBIENT - kilopascal * 1e3
         )
         assert result == pytest.approx(flow, rel=5e-5)
 
     def test_depression(self, kilopascal, flow):
         area = ninety_millimetre_bore()
-        result = throttle.throttle_depression(flow, area, P_AMBIENT, T_AMBIENT)
+        result = depression_at(flow, area, P_AMBIENT, T_AMBIENT)
         assert result == pytest.approx(kilopascal * 1e3, rel=1e-4)
 
 
@@ -84,7 +101,7 @@ def test_choked_flow_of_ninety_millimetres_heywood_app_c():
     area = ninety_millimetre_bore()
     assert throttle.choked_mass_flow(area, P_AMBIENT, T_AMBIENT) == pytest.approx(1.35787, abs=3e-5)
     for behind in (53.5e3, 20e3):
-        flow = throttle.throttle_mass_flow(area, P_AMBIENT, T_AMBIENT, behind)
+        flow = mass_flow(area, P_AMBIENT, T_AMBIENT, behind)
         assert flow == pytest.approx(1.35787, abs=3e-5)
 
 
@@ -104,14 +121,14 @@ def test_the_incompressible_estimate_is_too_high():
     density = P_AMBIENT / (constants.R_AIR * T_AMBIENT)
     estimate = area * np.sqrt(2 * density * 3e3)
     assert estimate == pytest.approx(0.48256, abs=1e-4)
-    flow = throttle.throttle_mass_flow(area, P_AMBIENT, T_AMBIENT, P_AMBIENT - 3e3)
+    flow = mass_flow(area, P_AMBIENT, T_AMBIENT, P_AMBIENT - 3e3)
     assert estimate / flow == pytest.approx(1.016, abs=5e-4)
 
 
 def test_small_depressions_follow_bernoulli():
     area = ninety_millimetre_bore()
     density = P_AMBIENT / (constants.R_AIR * T_AMBIENT)
-    flow = throttle.throttle_mass_flow(area, P_AMBIENT, T_AMBIENT, P_AMBIENT - 1.0)
+    flow = mass_flow(area, P_AMBIENT, T_AMBIENT, P_AMBIENT - 1.0)
     assert flow == pytest.approx(area * np.sqrt(2 * density * 1.0), rel=1e-5)
 
 
@@ -120,11 +137,11 @@ def test_a_carburettor_venturi_rajput_ex_11_1():
     # incompressible 4447.6 Pa. A gas needs more: x + 2x² beyond Bernoulli, x = 3/(2γ)·Δp/p.
     flow = 4 * np.pi / 4 * 0.1**2 * 0.12 * 0.75 * 1800 / 120 * 1.2
     assert flow == pytest.approx(50.894e-3, rel=1e-4)
-    area = throttle.effective_area(0.028, 1.0, 0.8, 1.0)
+    area = bores(0.028, 1.0, 0.8, 1.0)
     pressure, temperature = 1e5, 1e5 / (constants.R_AIR * 1.2)
     bernoulli = (flow / area) ** 2 / (2 * 1.2)
     assert bernoulli == pytest.approx(4447.6, rel=1e-3)
-    result = throttle.throttle_depression(flow, area, pressure, temperature)
+    result = depression_at(flow, area, pressure, temperature)
     x = 3 / (2 * 1.4) * bernoulli / pressure
     assert result == pytest.approx(bernoulli * (1 + x + 2 * x**2), rel=1e-3)
 
@@ -162,7 +179,7 @@ def test_above_the_choked_limit_there_is_no_depression():
     area = ninety_millimetre_bore()
     limit = throttle.choked_mass_flow(area, P_AMBIENT, T_AMBIENT)
     flows = limit * np.array([0.999, 1.001])
-    below, above = throttle.throttle_depression(flows, area, P_AMBIENT, T_AMBIENT)
+    below, above = depression_at(flows, area, P_AMBIENT, T_AMBIENT)
     assert 0.0 < below < 0.48 * P_AMBIENT
     assert np.isnan(above)
 
@@ -189,9 +206,44 @@ def test_wide_open_leaves_all_but_the_shaft_by_quadrature(shaft_ratio):
 
 
 def test_two_bores_equal_one_of_root_two_the_diameter():
-    two = throttle.effective_area(0.06, 0.9, 0.85, 2.0)
-    one = throttle.effective_area(0.06 * np.sqrt(2), 0.9, 0.85, 1.0)
+    two = bores(0.06, 0.9, 0.85, 2.0)
+    one = bores(0.06 * np.sqrt(2), 0.9, 0.85, 1.0)
     assert two == pytest.approx(one, rel=1e-14)
+
+
+@pytest.mark.parametrize("shaft", [0.0, 0.008, 0.012])
+def test_an_oval_is_a_round_bore_pulled_apart_by_quadrature(shaft):
+    width, height = 0.13, 0.08
+    round_part = throttle.wide_open_fraction(shaft / height)
+    straight = width - height
+
+    def free(across):
+        half_circle = np.sqrt((height / 2) ** 2 - across**2)
+        return 2 * (straight + 2 * half_circle)
+
+    beside = integrate.quad(free, shaft / 2, height / 2)[0]
+    found = throttle.open_area(width, height, shaft, round_part)
+    assert found == pytest.approx(beside, rel=1e-7)
+
+
+def test_an_oval_as_wide_as_high_is_round():
+    assert throttle.open_area(0.09, 0.09, 0.01, 0.85882) == pytest.approx(
+        0.85882 * np.pi / 4 * 0.09**2, rel=1e-14
+    )
+
+
+@pytest.mark.parametrize(
+    ("kilopascal", "flow"),
+    [
+        pytest.param(1.0, 0.27713, id="Heywood app. C, 90 mm, C_d 0.9, 1 kPa"),
+        pytest.param(3.0, 0.47485, id="Heywood app. C, 90 mm, C_d 0.9, 3 kPa"),
+        pytest.param(5.0, 0.60630, id="Heywood app. C, 90 mm, C_d 0.9, 5 kPa"),
+    ],
+)
+def test_a_flow_stated_at_a_drop_gives_the_opening_back(kilopascal, flow):
+    stated = throttle.flow_function(1.0 - kilopascal * 1e3 / P_AMBIENT)
+    area = throttle.rated_area(flow, stated, P_AMBIENT, T_AMBIENT)
+    assert area == pytest.approx(0.9 * np.pi / 4 * 0.09**2, rel=3e-5)
 
 
 # --- filter, pipe and what it costs ---------------------------------------------------------------
@@ -226,8 +278,8 @@ def test_power_is_lost_in_proportion_to_the_density():
 
 
 def test_arrays_broadcast():
-    area = throttle.effective_area(np.array([0.08, 0.09, 0.1]), 0.9, 0.85, 1.0)
-    result = throttle.throttle_depression(np.array([[0.2], [0.5]]), area, P_AMBIENT, T_AMBIENT)
+    area = bores(np.array([0.08, 0.09, 0.1]), 0.9, 0.85, 1.0)
+    result = depression_at(np.array([[0.2], [0.5]]), area, P_AMBIENT, T_AMBIENT)
     assert result.shape == (2, 3)
     assert (np.diff(result, axis=1) < 0).all()
     assert (np.diff(result, axis=0) > 0).all()
@@ -243,9 +295,9 @@ def test_one_flow_for_several_gases():
     ("call", "argument"),
     [
         (lambda: throttle.flow_function(1.01), "pressure_ratio"),
-        (lambda: throttle.effective_area(90.0, 1.0, 0.9, 1.0), "bore"),
+        (lambda: throttle.open_area(90.0, 90.0, 0.0, 1.0), "width"),
         (lambda: throttle.wide_open_fraction(10.0), "shaft_ratio"),
-        (lambda: throttle.throttle_depression(0.5, 0.005, 14.7, 300.0), "pressure"),
+        (lambda: depression_at(0.5, 0.005, 14.7, 300.0), "pressure"),
         (lambda: throttle.scaled_depression(0.5, 0.0, 500.0), "measured_mass_flow"),
     ],
     ids=["pressure rise", "millimetres", "shaft in millimetres", "psi", "no measured flow"],
@@ -263,10 +315,12 @@ def si(value, unit):
 def test_dimensions(monkeypatch):
     monkeypatch.setattr(throttle, "R_AIR", si(constants.R_AIR, "J/(kg*K)"))
     air = si(P_AMBIENT, "Pa"), si(T_AMBIENT, "K")
-    area = throttle.effective_area(si(0.09, "m"), 1.0, 0.9, 1.0)
+    area = throttle.effective_area(
+        throttle.open_area(*[si(0.09, "m")] * 2, si(0.01, "m"), 0.9), 0.9, 1.0
+    )
     assert area.check("[area]")
     assert throttle.flow_parameter(si(0.5, "kg/s"), area, *air).check("[]")
-    passed = throttle.throttle_mass_flow(area, *air, si(9e4, "Pa"))
+    passed = mass_flow(area, *air, si(9e4, "Pa"))
     assert passed.check("[mass]/[time]")
     loss = throttle.scaled_depression(si(0.5, "kg/s"), si(0.3, "kg/s"), si(500.0, "Pa"))
     assert loss.check("[pressure]")
