@@ -19,6 +19,9 @@ from calc.domain import Real, require
 LAMBDA_BAND: Final = (0.77, 0.83)
 """Mixture at full load, rich and lean end: 11.3 to 12.2 on the gasoline scale. Common practice."""
 
+MIXTURE_BAND: Final = (14.7 * LAMBDA_BAND[0], 14.7 * LAMBDA_BAND[1])
+"""The same as an air-fuel ratio on the gasoline scale."""
+
 LAMBDA_STRAY: Final = 0.03
 """How far the mixture may lie from the one entered, either way: half of `LAMBDA_BAND`."""
 

@@ -14,6 +14,7 @@ from calc.domain import Real
 from site_src.lookups import mixture
 from site_src.lookups.fuel_fields import (
     COUNTS,
+    DASHES,
     FIELDS,
     GASOLINE_DENSITY,
     PUMPS,
@@ -191,13 +192,15 @@ def _thirsty(e: Entries, duty: Real) -> Real:
 
 def _line(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
     """Work out what the line is asked for, at the flow that the pump should have."""
-    flow, bore = calc.pump_flow_needed(f["fuel_volume"], e["pump_margin"]), e["line_bore"]
+    flow = calc.pump_flow_needed(f["fuel_volume"], e["pump_margin"])
+    bore = e.pick("line_size", {**DASHES, "bore": e["line_bore"]})
     velocity = calc.line_velocity(flow, bore)
     reynolds = calc.line_reynolds(flow, bore, f["density"], f["viscosity"])
     friction = DRAG(reynolds, ROUGHNESS / bore) / reynolds
     loss = calc.line_pressure_loss(friction, e["line_length"], bore, f["density"], velocity)
     return {
         "pump_needed": flow,
+        "bore": bore,
         "line_velocity": velocity,
         "reynolds": reynolds,
         "friction": friction,
@@ -421,8 +424,18 @@ ANSWERS = (
     _answer(
         "line_loss", "Loss of the feed line", "gauge_pressure", 0.01, 3.0, calc.line_pressure_loss
     ),
-    _answer(
-        "line_bore_needed", "Smallest bore of the feed line", "length", 0.005, 0.5, calc.line_bore
+    replace(
+        _answer(
+            "line_bore_needed",
+            "Smallest bore of the feed line",
+            "length",
+            0.005,
+            0.5,
+            calc.line_bore,
+        ),
+        note="Inside, for 3 m/s. "
+        + ", ".join(f"−{key} is {1e3 * bore:.1f}" for key, bore in DASHES.items())
+        + " mm in hose with screwed ends.",
     ),
     replace(
         _answer(
@@ -478,6 +491,7 @@ WORKINGS = (
     replace(_on("rated", "Size on the sheet", "volume_flow", 0), unit="ccmin"),
     _on("dead_share", "Dead time as a share", "percent", 1, "", calc.dead_time_share),
     _on("allowed", "Share that may flow", "percent", 1),
+    Working("bore", "Bore of the feed line", of="length", unit="mm", decimals=1, sign="D"),
     _on("reynolds", "Reynolds number in the line", "ratio", 0, "Re", calc.line_reynolds),
     _on("friction", "Friction factor", "ratio", 4, "f"),
     _on(
@@ -561,6 +575,7 @@ LOOKUP = Lookup(
         "Fuels and blends: US Department of Energy, properties of fuels; blended by mass. E85: its "
         "Alternative Fuels Data Center, after ASTM D5798.",
         "Mixture: Heywood, Internal Combustion Engine Fundamentals, ch. 3.",
+        "Dash sizes: FAA AC 43.13-1B, table 9-3 (MIL-H-8794), hose with one wire braid.",
         "Line: Darcy-Weisbach with Churchill's friction factor (1977), smooth tube of 1.5 µm.",
         "Duty 85 %, pump margin 20 %, 1.5 and 3 m/s, flow by voltage: common practice.",
     ),

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from calc import fuel as calc
 from site_src.data.fuels import fuels
+from site_src.data.hoses import dash_sizes
 from site_src.lookups import mixture, power
 from site_src.model.fields import Choice, Number, Option, Scale
 
@@ -15,7 +16,14 @@ TEST_DENSITY = 684.0
 GASOLINE_DENSITY = fuels()["gasoline"].density
 """Pump gasoline, kg/m³: the other liquid that injector sheets go by."""
 
+_FEED_DASHES = (4, 6, 8, 10, 12)
+
 COUNTS = {str(n): float(n) for n in (4, 6, 8, 10, 12, 16)}
+DASHES = {
+    str(size.number): size.bore for size in dash_sizes("wire_braid") if size.number in _FEED_DASHES
+}
+"""Dash sizes of feed lines and the bores that they really have, m."""
+
 PUMPS = {"1": 1.0, "2": 2.0, "3": 3.0}
 
 SIZES = (450.0, 550.0, 650.0, 750.0, 850.0, 1000.0, 1200.0)
@@ -229,6 +237,17 @@ FIELDS = (
         measure="20 for heat, wear and a tired battery. Common practice.",
         way_out="0 to 60 %.",
     ),
+    Choice(
+        "line_size",
+        "Feed line",
+        (
+            *(Option(key, f"−{key}: {1e3 * bore:.1f} mm inside") for key, bore in DASHES.items()),
+            Option("bore", "I enter its bore"),
+        ),
+        "6",
+        measure="A dash is the tube's outside in sixteenths of an inch: hose with screwed ends has "
+        "less inside. For push-on hose or hard tube enter the bore of the narrowest fitting.",
+    ),
     Number(
         "line_bore",
         "Bore of the feed line",
@@ -238,11 +257,11 @@ FIELDS = (
             span=(4, 25),
             default=8,
             step=0.5,
-            stock=(6.0, 8.0, 9.5, 12.7, 15.9),
         ),
-        sign="D",
+        sign="D_entered",
         measure="Inside, pump to rail, at its narrowest fitting.",
-        way_out="Measure inside; a hose's dash size is its nominal bore in sixteenths of an inch.",
+        way_out="Measure inside, or pick the dash size.",
+        when=("line_size", ("bore",)),
     ),
     Number(
         "line_length",

@@ -125,8 +125,9 @@ MIXTURE_FIELDS = (
         "Air to fuel on the gauge",
         Scale("ratio", unit="", span=(9.6, 15.4), default=11.8, step=0.1),
         sign="AFR_gauge",
-        measure=f"{GAUGE_RATIO * _RICH:.1f} to {GAUGE_RATIO * _LEAN:.1f} at full load under boost. "
-        "Common practice.",
+        measure="{:.1f} to {:.1f} at full load under boost. Common practice.".format(
+            *power.MIXTURE_BAND
+        ),
         way_out="A gauge set to another fuel's scale shows something else, such as 6.5 to 8 for "
         "E85: enter λ instead.",
         when=("mixture_from", ("gauge",)),

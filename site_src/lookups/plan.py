@@ -1,8 +1,9 @@
 """The plan: one set-up through every page at once, and what runs out first.
 
-Boost, throttle, power, knock, fuel and belt are called as they are, each feeding the next. Only the
-inlet depression runs in a circle, since the throttle's loss depends on the air that depends on it:
-it is followed round twice, which leaves less than a tenth of what the first round left.
+Boost, throttle, power, knock, fuel, belt and accessory are called as they are, each feeding the
+next. Only the inlet depression runs in a circle, since the throttle's loss depends on the air that
+depends on it: it is followed round twice, which leaves less than a tenth of what the first round
+left.
 """
 
 from __future__ import annotations
@@ -11,13 +12,13 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from calc.domain import Real
-from site_src.lookups import belt, boost, fuel, knock, power, throttle
+from site_src.lookups import accessory, belt, boost, fuel, knock, power, throttle
 from site_src.model.answers import Answer, Band, CompareView, LadderView, Rung, Views, Working
 from site_src.model.entries import Entries, symbols
 from site_src.model.fields import Field, Number, Scale
 from site_src.model.lookup import Lookup
 from site_src.tables.symbols import as_operand
-from site_src.tables.trace import within
+from site_src.tables.trace import greatest, within
 from site_src.tables.writing import write_down
 
 FIRST_DEPRESSION = 1500.0
@@ -53,6 +54,7 @@ def reckon(e: Entries) -> Mapping[str, Real]:
     squeezed = knock.LOOKUP.chained(e, **charge)
     fed = fuel.LOOKUP.chained(e, **air, power=made["power"], fuel_flow=made["fuel_burnt"])
     held = belt.LOOKUP.chained(e, drive_power=found["drive_power"])
+    others = accessory.LOOKUP.chained(e)
     room = e["charge_limit"] - REFERENCE_AIR
     used = found["charge_temperature"] - REFERENCE_AIR
     return {
@@ -60,11 +62,16 @@ def reckon(e: Entries) -> Mapping[str, Real]:
         **_only(made, "power", "power_low", "power_high", "torque", "fuel_burnt", "lambda_used"),
         **_only(squeezed, "squeeze", "line"),
         **_only(fed, "duty", "pulse_width", "pump_needed", "pump_flow", "line_velocity"),
-        **_only(held, "grip_power", "wrap_needed", "belt_speed"),
+        **_only(held, "grip_power", "wrap_needed", "limiter_grip_power", "limiter_belt_speed"),
+        "idler_speed": held["idler_speed"],
+        "accessory_speed": others["accessory_speed"],
         "first_depression": inlet["inlet_depression"],
         "inlet_depression": throttled["inlet_depression"],
         "rotors_used": _used_up(found["limiter_rotor_speed"] / e["rotor_limit"]),
-        "grip_used": _used_up(held["power_needed"] / held["grip_power"]),
+        "grip_used": _used_up(_most_grip(held)),
+        "belt_speed_used": _used_up(held["limiter_belt_speed"] / e["belt_speed_limit"]),
+        "idler_used": _used_up(held["idler_speed"] / e["idler_limit"]),
+        "accessory_used": _used_up(others["accessory_speed"] / e["accessory_limit"]),
         "injectors_used": _used_up(fed["duty"] / e["duty_limit"]),
         "line_used": _used_up(fed["line_velocity"] / fuel.LINE_VELOCITY),
         "knock_used": _used_up(squeezed["squeeze"] / squeezed["line"]),
@@ -77,6 +84,14 @@ def reckon(e: Entries) -> Mapping[str, Real]:
 def _only(found: Mapping[str, Real], *keys: str) -> dict[str, Real]:
     """Return some of a page's values."""
     return {key: found[key] for key in keys}
+
+
+def _most_grip(held: Mapping[str, Real]) -> Real:
+    """Return the share of the belt's grip that is used, at peak power or at the limiter."""
+    return greatest(
+        held["power_needed"] / held["grip_power"],
+        held["limiter_power_needed"] / held["limiter_grip_power"],
+    )
 
 
 def _used_up(share: Real) -> Real:
@@ -93,6 +108,7 @@ _PAGES = {
     "Knock": (knock.LOOKUP, ("boost", "charge_temperature")),
     "Fuel": (fuel.LOOKUP, ("power", "air_flow", "fuel_flow", "boost")),
     "Belt": (belt.LOOKUP, ("drive_power",)),
+    "Accessory on this belt": (accessory.LOOKUP, ()),
 }
 """The pages of the chain under the headings of their entries, and what the plan feeds each."""
 
@@ -192,6 +208,37 @@ USED = (
         ),
     ),
     _used(
+        "belt_speed_used",
+        "Belt speed, used",
+        (
+            "At the limiter the belt runs at {value} of its speed limit.",
+            "At the limiter the belt runs at {value} of its speed limit: no higher limiter.",
+            "At the limiter the belt runs at {value} of its speed limit: a smaller crank pulley, "
+            "or a lower limiter.",
+        ),
+    ),
+    _used(
+        "idler_used",
+        "Idler speed, used",
+        (
+            "At the limiter the idler turns at {value} of its bearing's limit.",
+            "At the limiter the idler turns at {value} of its bearing's limit: a larger one lasts.",
+            "At the limiter the idler turns at {value} of its bearing's limit: fit a larger idler, "
+            "or a bearing made for it.",
+        ),
+    ),
+    _used(
+        "accessory_used",
+        "Accessory speed, used",
+        (
+            "At the limiter the accessory turns at {value} of its limit.",
+            "At the limiter the accessory turns at {value} of its limit: no room for a missed "
+            "shift.",
+            "At the limiter the accessory turns at {value} of its limit: fit a larger pulley on "
+            "it.",
+        ),
+    ),
+    _used(
         "injectors_used",
         "Injector duty, used",
         (
@@ -276,7 +323,10 @@ ANSWERS = (
     _from(fuel.LOOKUP, "line_velocity"),
     _from(belt.LOOKUP, "grip_power"),
     _from(belt.LOOKUP, "wrap_needed"),
-    _from(belt.LOOKUP, "belt_speed"),
+    _from(belt.LOOKUP, "limiter_grip_power"),
+    _from(belt.LOOKUP, "limiter_belt_speed"),
+    _from(belt.LOOKUP, "idler_speed"),
+    _from(accessory.LOOKUP, "accessory_speed"),
 )
 
 
@@ -318,6 +368,26 @@ LOOKUP = Lookup(
                     "the belt's grip runs out first",
                     belt.LOOKUP,
                     drive_power="drive_power",
+                ),
+                _rung(
+                    "belt_speed_used",
+                    "Belt speed",
+                    "the belt's speed runs out first",
+                    belt.LOOKUP,
+                    drive_power="drive_power",
+                ),
+                _rung(
+                    "idler_used",
+                    "Idler bearing",
+                    "the idler's bearing runs out first",
+                    belt.LOOKUP,
+                    drive_power="drive_power",
+                ),
+                _rung(
+                    "accessory_used",
+                    "Accessory on this belt",
+                    "the accessory's speed runs out first",
+                    accessory.LOOKUP,
                 ),
                 _rung(
                     "injectors_used",
@@ -383,7 +453,7 @@ LOOKUP = Lookup(
     sources=tuple(
         dict.fromkeys(
             source
-            for page in (boost, power, knock, fuel, throttle, belt)
+            for page in (boost, power, knock, fuel, throttle, belt, accessory)
             for source in page.LOOKUP.sources
         )
     ),

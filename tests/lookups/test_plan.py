@@ -19,10 +19,11 @@ def test_the_chain_gives_what_the_pages_give_one_by_one() -> None:
     assert plan["inlet_depression"] == pytest.approx(throttle["inlet_depression"], rel=1e-9)
     power = lookup("power").exact({"air_flow": plan["air_flow"], "boost": plan["boost"]})
     assert plan["power_high"] == pytest.approx(power["power_high"], rel=1e-9)
-    fuel = lookup("fuel").exact(
-        {"fuel_flow": plan["fuel_flow"], "boost": plan["boost"], "power": plan["power"]}
-    )
-    assert plan["duty"] == pytest.approx(fuel["duty"], rel=1e-9)
+    # Fuel from air and mixture, from the fuel flow, or from the power alone: one reckoning.
+    for known in ({"air_flow": plan["air_flow"]}, {"fuel_flow": plan["fuel_burnt"]}, {}):
+        fuel = lookup("fuel").exact({"boost": plan["boost"], "power": plan["power"], **known})
+        assert plan["duty"] == pytest.approx(fuel["duty"], rel=1e-9), known
+        assert plan["pump_needed"] == pytest.approx(fuel["pump_needed"], rel=1e-9), known
     belt = lookup("belt").exact({"drive_power": plan["drive_power"]})
     assert plan["grip_power"] == pytest.approx(belt["grip_power"], rel=1e-9)
 
@@ -69,12 +70,66 @@ def test_what_runs_out_says_so_and_says_what_to_do() -> None:
     assert "lean" in band.beyond
 
 
-def test_a_fuel_that_the_mixture_does_not_belong_to_is_questioned() -> None:
-    assert PLAN.explain({}).status["mixture_share"] == "within"
-    assert PLAN.explain({"fuel": "e85"}).status["mixture_share"] == "beyond"
-    fits = {"fuel": "e85", "mixture_rich": 7.4, "mixture_lean": 7.9}
-    assert PLAN.explain(fits).status["mixture_share"] == "within"
-    assert PLAN.evaluate(fits)["duty"] > 1.3 * PLAN.evaluate({})["duty"]
+def test_a_mixture_too_lean_for_boost_is_questioned_on_any_fuel():
+    for fuel in ("e10", "e85"):
+        assert PLAN.explain({"fuel": fuel}).status["lambda_used"] == "within"
+        assert PLAN.explain({"fuel": fuel, "lambda": 0.95}).status["lambda_used"] == "beyond"
+
+
+FIVE_LITRES = {
+    "engine_displacement": 5.0,
+    "blower_displacement": 2.9,
+    "crank_pulley": 160.0,
+    "engine_speed": 7000.0,
+    "limiter_speed": 7200.0,
+    "engine_efficiency": 104.0,
+    "leakage": 300.0,
+}
+"""A 5.0 L four-valve V8 of our own invention, near 11.5 psi with a pulley of 98 mm."""
+
+
+def test_e85_at_eleven_and_a_half_psi_makes_gasoline_power_and_asks_120_per_cent_of_injectors():
+    # Injectors that were right for gasoline: at their duty limit of 85 % there, dead time included.
+    set_up = FIVE_LITRES | {"blower_pulley": 97.0, "injector_flow": 690.0}
+    gasoline, e85 = (PLAN.evaluate(set_up | {"fuel": fuel}) for fuel in ("gasoline", "e85"))
+    assert gasoline["boost"] / PSI == pytest.approx(11.5, abs=0.1)
+    assert e85["boost"] == gasoline["boost"]
+    assert gasoline["power"] / 0.7457 / 5.0 == pytest.approx(131.0, abs=3.0)
+    assert e85["power"] / gasoline["power"] == pytest.approx(1.0, abs=0.01)
+    assert e85["fuel_burnt"] / gasoline["fuel_burnt"] == pytest.approx(1.50, abs=0.01)
+    assert gasoline["duty"] == pytest.approx(82.0, abs=1.5)
+    assert e85["duty"] == pytest.approx(118.0, abs=3.0)
+    assert PLAN.explain(set_up | {"fuel": "gasoline"}).status["injectors_used"] == "near"
+    assert PLAN.explain(set_up | {"fuel": "e85"}).status["injectors_used"] == "beyond"
+
+
+def test_rungs_of_the_drive_are_judged_at_the_rev_limiter():
+    given = {"belt_speed_limit": 70.0, "idler_diameter": 90.0, "idler_limit": 16000.0}
+    given |= {"accessory_limit": 20000.0}
+    low, high = (PLAN.evaluate({**given, "limiter_speed": speed}) for speed in (6250.0, 6900.0))
+    for key in ("belt_speed_used", "idler_used", "accessory_used", "rotors_used"):
+        assert high[key] / low[key] == pytest.approx(6900.0 / 6250.0, rel=1e-6), key
+    assert high["grip_used"] > low["grip_used"]
+    # What is decided where the power is made stays.
+    for key in ("boost", "power", "injectors_used", "pump_used", "line_used", "throttle_used"):
+        assert high[key] == low[key], key
+
+
+def test_limits_without_a_makers_figure_are_not_judged():
+    outcome = PLAN.explain({})
+    for key in ("belt_speed_used", "idler_used", "accessory_used", "knock_used"):
+        assert outcome.faults[key].kind == "blank", key
+        assert key not in outcome.status
+
+
+def test_the_feed_line_and_the_octane_have_rungs():
+    entered = {"compression_ratio": 9.5, "octane": 95.0, "line_size": "4"}
+    outcome = PLAN.explain(entered)
+    line = lookup("fuel").evaluate({"power": outcome.answers["power"], "line_size": "4"})
+    assert outcome.answers["line_used"] == pytest.approx(line["line_velocity"] / 3.0 * 100.0)
+    assert outcome.status["line_used"] == "beyond"
+    assert outcome.status["knock_used"] == "beyond"
+    assert PLAN.explain(entered | {"octane": 105.0}).status["knock_used"] == "within"
 
 
 def test_no_boost_is_said_once_and_stops_what_hangs_on_it() -> None:

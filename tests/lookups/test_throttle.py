@@ -6,10 +6,12 @@ from hypothesis import strategies as st
 
 from site_src.lookups import lookup
 from site_src.lookups.throttle import LOOKUP
+from site_src.model.quantities import quantity
 
 BARE = {
     "throttle_bore": 90.0,
     "throttle_bores": "1",
+    "throttle_kind": "round",
     "shaft": 0.0,
     "discharge_coefficient": 0.9,
     "pipe_depression": 0.0,
@@ -98,9 +100,106 @@ def test_boost_lost_is_what_the_boost_page_loses():
 
 
 def test_two_equal_throttles_change_nothing():
-    found = LOOKUP.evaluate({"other_bore": 90.0, "other_bores": "2"})
+    found = LOOKUP.evaluate({"other_bore": 125.0, "other_bores": "1"})
     assert found["boost_change"] == 0.0
     assert found["other_inlet_depression"] == found["inlet_depression"]
+
+
+def test_one_round_bore_is_the_usual():
+    assert LOOKUP.choices["throttle_kind"].default == "round"
+    assert LOOKUP.choices["throttle_bores"].default == "1"
+
+
+@pytest.mark.parametrize(
+    ("grams", "kilopascal"),
+    [
+        pytest.param(277.13, 1.0, id="Heywood app. C, 90 mm, C_d 0.9, 1 kPa"),
+        pytest.param(474.85, 3.0, id="Heywood app. C, 90 mm, C_d 0.9, 3 kPa"),
+        pytest.param(606.30, 5.0, id="Heywood app. C, 90 mm, C_d 0.9, 5 kPa"),
+    ],
+)
+def test_a_flow_that_the_maker_states_is_the_bore_that_passes_it(grams, kilopascal):
+    # The printed flows are for 25 °C; a sheet is for 20 °C, where the same opening passes more.
+    stated = grams * 3.6 * (298.15 / 293.15) ** 0.5
+    rated = {
+        "throttle_kind": "mass",
+        "throttle_rated_mass": stated,
+        "throttle_rated_drop": kilopascal,
+        "pipe_depression": 0.0,
+    }
+    found = LOOKUP.evaluate(rated | {"air_flow": 500.0})
+    bare = LOOKUP.evaluate(BARE | {"air_flow": 500.0})
+    assert found["inlet_depression"] == pytest.approx(bare["inlet_depression"], abs=2e-3)
+    assert found["choked_flow"] == pytest.approx(bare["choked_flow"], rel=5e-5)
+
+
+def test_cfm_at_28_inches_of_water_and_kilograms_an_hour_are_the_same_throttle():
+    # 1,000 cfm of air of 20 °C at 1 atm, 1.2041 kg/m³ (ISO 2533): 2,045.8 kg/h.
+    drop = (
+        quantity("small_pressure")
+        .unit("kPa")
+        .from_si(quantity("small_pressure").unit("inH2O").to_si(28.0))
+    )
+    by_volume = {
+        "throttle_kind": "volume",
+        "throttle_rated_volume": 1000.0,
+        "throttle_rated_drop": drop,
+    }
+    by_mass = {
+        "throttle_kind": "mass",
+        "throttle_rated_mass": 1000.0 * 0.3048**3 * 60.0 * 1.2041,
+        "throttle_rated_drop": drop,
+    }
+    volume, mass = (LOOKUP.evaluate(each)["inlet_depression"] for each in (by_volume, by_mass))
+    assert volume == pytest.approx(mass, rel=1e-4)
+
+
+def test_a_flow_stated_at_28_inches_of_water_is_less_at_one_and_a_half_of_mercury():
+    # Common practice on flow benches: flow goes with the root of the drop. A gas passes less than
+    # that by 3/(4γ)·Δp/p, the first term of the nozzle's own series.
+    units = quantity("small_pressure")
+    drops = [
+        units.unit("kPa").from_si(units.unit(key).to_si(value))
+        for key, value in (("inH2O", 28.0), ("inHg", 1.5))
+    ]
+    areas = [
+        LOOKUP.explain(
+            {
+                "throttle_kind": "volume",
+                "throttle_rated_volume": 1000.0,
+                "throttle_rated_drop": drop,
+            }
+        ).symbols["area"]
+        for drop in drops
+    ]
+    root = (drops[1] / drops[0]) ** 0.5
+    series = 1.0 + 0.75 / 1.4 * (drops[0] - drops[1]) / 101.325
+    assert root == pytest.approx((20.4 / 28.0) ** 0.5, rel=1e-3)
+    assert areas[0] / areas[1] == pytest.approx(root * series, rel=1e-3)
+
+
+def test_a_stated_flow_without_its_drop_is_asked_for():
+    outcome = LOOKUP.explain({"throttle_kind": "mass", "throttle_rated_mass": 1500.0})
+    assert outcome.faults["inlet_depression"].kind == "blank"
+    assert LOOKUP.numbers["throttle_rated_drop"].default is None
+
+
+def test_an_oval_is_between_the_round_bores_of_its_height_and_width():
+    oval = {"throttle_kind": "oval", "throttle_width": 130.0, "throttle_height": 80.0}
+    depression = LOOKUP.evaluate(oval)["throttle_depression"]
+    low, high = (
+        LOOKUP.evaluate({"throttle_bore": bore})["throttle_depression"] for bore in (130.0, 80.0)
+    )
+    assert low < depression < high
+    round_oval = {"throttle_kind": "oval", "throttle_width": 125.0, "throttle_height": 125.0}
+    assert LOOKUP.evaluate(round_oval) == pytest.approx(LOOKUP.evaluate({}), rel=1e-12)
+
+
+def test_an_oval_measured_the_wrong_way_round_is_told_so():
+    said = told(
+        "inlet_depression", throttle_kind="oval", throttle_width=80.0, throttle_height=120.0
+    )
+    assert "Swap width and height" in said
 
 
 def test_two_bores_pass_twice_what_one_does():
