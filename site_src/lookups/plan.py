@@ -193,9 +193,10 @@ USED = (
         "rotors_used",
         "Rotor speed, used",
         (
-            "Rotors at {value} of their limit, at the rev limiter.",
-            "Rotors at {value} of their limit, at the rev limiter: no room for a missed shift.",
-            "Rotors at {value} of their limit, at the rev limiter: fit a larger blower pulley.",
+            "At the limiter the rotors turn at {value} of their limit.",
+            "At the limiter the rotors turn at {value} of their limit: no room for a missed shift.",
+            "At the limiter the rotors turn at {value} of their limit: fit a larger blower pulley, "
+            "or lower the rev limiter.",
         ),
     ),
     _used(

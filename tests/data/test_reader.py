@@ -151,7 +151,7 @@ ANY_MARK = " or ".join(f'"{mark}"' for mark in MARKS)
             "fuels.toml",
             "ethanol = 0.85",
             "ethanol = 85",
-            "fuels.toml, line 54: blend 3.ethanol is 85, allowed is a number from 0 to 1. "
+            "fuels.toml, line 55: blend 3.ethanol is 85, allowed is a number from 0 to 1. "
             "Correct it.",
             id="data, per cent for a share",
         ),

@@ -21,11 +21,27 @@ VIEW = PLAN.views.ladder
 assert VIEW is not None
 SEED = 20260101
 
+ENTERED: dict[str, float | str] = {
+    "limiter_speed": 7000.0,
+    "compression_ratio": 9.5,
+    "octane": 98.0,
+    "belt_speed_limit": 80.0,
+    "idler_diameter": 90.0,
+    "idler_limit": 18000.0,
+    "accessory_limit": 22000.0,
+}
+"""What has no usual value: a limit that only a maker states, and what could do harm if assumed."""
+
 # On the page: the answer whose share of a limit the rung shows, and the plan's own of the same.
 SAME = {
     "rotors_used": ("rotor_speed", "rotor_speed"),
     "grip_used": ("grip_power", "grip_power"),
+    "belt_speed_used": ("limiter_belt_speed", "limiter_belt_speed"),
+    "idler_used": ("idler_speed", "idler_speed"),
+    "accessory_used": ("accessory_speed", "accessory_speed"),
     "injectors_used": ("duty", "duty"),
+    "line_used": ("line_velocity", "line_velocity"),
+    "knock_used": ("squeeze", "squeeze"),
     "pump_used": ("pump_needed", "pump_needed"),
     "throttle_used": ("inlet_depression", "inlet_depression"),
     "charge_used": ("charge_temperature", "charge_temperature"),
@@ -43,6 +59,7 @@ def set_ups(count: int) -> list[dict[str, float | str]]:
             "throttle_bores": rng.choice(("1", "2")),
             "injector_flow": rng.uniform(550.0, 1100.0),
             "coolant_temperature": rng.uniform(30.0, 60.0),
+            **ENTERED,
         }
         for _ in range(count)
     ]
@@ -95,10 +112,14 @@ def test_fields_of_one_name_are_one_thing_on_the_plan_and_on_the_pages() -> None
 def test_the_most_used_limit_comes_first_and_is_the_plates_reason() -> None:
     for inputs in [{}, *set_ups(5)]:
         found, readings, outcome = drawn(inputs)
-        used = [outcome.answers[each.rung.answer] for each in found.rungs]
+        known = [each for each in found.rungs if each.rung.answer in outcome.answers]
+        assert list(found.rungs[: len(known)]) == known
+        used = [outcome.answers[each.rung.answer] for each in known]
         assert used == sorted(used, reverse=True)
         first = found.rungs[0]
-        assert found.first.lower() == f"{first.rung.first}: {first.reading.number} used.".lower()
+        said = f"{first.rung.first}: {first.reading.number} used."
+        some = "" if inputs else "Of what can be worked out, "
+        assert found.first.lower() == f"{some}{said}".lower()
         assert judged_first(VIEW, readings, outcome)[0] is first.reading
     verdict = sheet(PLAN, PAGES).verdict
     assert verdict is not None
@@ -106,28 +127,49 @@ def test_the_most_used_limit_comes_first_and_is_the_plates_reason() -> None:
 
 
 def test_a_worse_complaint_than_the_ladders_is_not_hidden_behind_it() -> None:
-    # The rich end of a gasoline mixture with E85: lean, whatever the parts have left.
+    # Lean, whatever the parts have left.
     from site_src.face.words import worst
 
-    _, readings, outcome = drawn({"fuel": "e85", "injector_flow": 1500.0, "pumps": "2"})
-    assert outcome.status["mixture_share"] == "beyond"
+    _, readings, outcome = drawn({"lambda": 0.95, "injector_flow": 1500.0, "pumps": "2"})
+    assert outcome.status["lambda_used"] == "beyond"
     found = worst(judged_first(VIEW, readings, outcome))
     assert found is not None
     assert found.status == "beyond"
 
 
 def test_without_boost_each_limit_says_why_and_leads_nowhere() -> None:
-    found, _, outcome = drawn({"blower_pulley": 240.0})
-    assert found.rungs[0].rung.answer == "rotors_used"
-    assert found.first.startswith("Of what can be worked out, the rotors run out first")
-    silent = found.rungs[1:]
+    found, _, outcome = drawn({"blower_pulley": 240.0, **ENTERED})
+    # What turns with the belt can still be judged; what takes air or boost can't.
+    turning = {"rotors_used", "belt_speed_used", "idler_used", "accessory_used"}
+    known = [each.rung.answer for each in found.rungs if each.rung.answer in outcome.answers]
+    assert set(known) == turning
+    assert found.first.startswith("Of what can be worked out, the ")
+    silent = found.rungs[len(known) :]
     assert "no boost" in silent[0].words
-    assert [each.words for each in silent[1:]] == [SAME_REASON] * 4
+    assert {each.words for each in silent[1:]} == {SAME_REASON}
     assert all(each.share is None for each in silent)
-    queries = [carried(PLAN, rung, outcome, PAGES[rung.page]) for rung in in_order(VIEW, outcome)]
-    assert queries[1:] == [None] * 5
+    queries = {
+        rung.answer: carried(PLAN, rung, outcome, PAGES[rung.page])
+        for rung in in_order(VIEW, outcome)
+    }
+    # The belt and the boost page need what there is none of.
+    led = {key for key, query in queries.items() if query is not None}
+    assert led == {"accessory_used"}
+
+
+def test_a_limit_that_was_left_blank_says_which_entry_it_needs() -> None:
+    found, _, outcome = drawn({})
+    words = {each.rung.answer: each.words for each in found.rungs}
+    for key, needed in {
+        "belt_speed_used": "Belt speed allowed",
+        "idler_used": "Smallest idler",
+        "accessory_used": "Accessory's speed limit",
+        "knock_used": "Compression ratio",
+    }.items():
+        assert key not in outcome.answers
+        assert needed in words[key]
 
 
 def test_limits_on_the_ladder_are_not_drawn_as_margins_again() -> None:
     ruled = {reading.answer.key for reading in sheet(PLAN, PAGES).ruled}
-    assert ruled == {"mixture_share"}
+    assert ruled == {"lambda_used"}
