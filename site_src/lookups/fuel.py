@@ -484,7 +484,6 @@ WORKINGS = (
     _on("density", "Density of the fuel", "density", 0, "ρ", calc.blend_density),
     _on("viscosity", "Viscosity of the fuel", "viscosity", 2, "μ", calc.blend_viscosity_bound),
     _on("lambda_used", "Mixture, λ", "ratio", 2, "λ", calc.excess_air),
-    _on("bsfc_thirsty", "Consumption if thirsty, this fuel", "fuel_use", 0, "", calc.bsfc_for_fuel),
     _on("fuel_for_power", "Fuel for the power", "fuel_flow", 0, "", calc.fuel_flow),
     _on("number", "Injectors", "ratio", 0),
     _on("sheet_density", "Density of the sheet's liquid", "density", 0, "ρ_sheet"),

@@ -152,6 +152,7 @@ _COMPRESSION = Answer(
     tolerance=1e-3,
     uncertainty=0.3,
     rank="main",
+    optional=True,
     sign="r·PR",
     note="As the trade's charts have it: compression ratio times manifold over outside pressure.",
     by=(calc.pressure_compression_product,),
@@ -175,6 +176,7 @@ _END = Answer(
     decimals={"C": 0, "F": 0},
     tolerance=0.05,
     uncertainty=30.0,
+    optional=True,
 )
 
 ANSWERS = (
@@ -186,6 +188,7 @@ ANSWERS = (
         tolerance=0.001,
         uncertainty=0.3,
         rank="second",
+        optional=True,
         note="The unblown ratio with the same end pressure. Don't look it up in a chart that was "
         "made for r·PR: it reads two or three points lower.",
     ),
@@ -226,9 +229,7 @@ ANSWERS = (
         ),
         note="No burning, no residual gas: to compare set-ups, not to predict knock.",
     ),
-    replace(
-        _END, key="known_end_temperature", label="The same in the set-up you trust", optional=True
-    ),
+    replace(_END, key="known_end_temperature", label="The same in the set-up you trust"),
 )
 
 LOOKUP = Lookup(

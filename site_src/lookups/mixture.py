@@ -62,6 +62,7 @@ def consumption(e: Entries, fuel: BlendProperties, excess: Real) -> dict[str, Re
     good = power.bsfc_of_stray_mixture(thrifty, excess, -power.LAMBDA_STRAY)
     poor = power.bsfc_of_stray_mixture(thirsty, excess, power.LAMBDA_STRAY)
     return {
+        "bsfc_thrifty": thrifty,
         "bsfc_thirsty": thirsty,
         "bsfc_good": good,
         "bsfc_poor": poor,
@@ -179,12 +180,23 @@ WORKINGS = (
     *(
         on_the_way(
             f"bsfc_{end}",
-            f"Consumption at the {end} end, this fuel",
+            f"Consumption if {end}, this fuel",
+            "fuel_use",
+            "gkwh",
+            0,
+            f"b_{end}",
+            calc.bsfc_for_fuel,
+        )
+        for end in ("thrifty", "thirsty")
+    ),
+    *(
+        on_the_way(
+            f"bsfc_{end}",
+            f"Consumption at the {end} end, mixture included",
             "fuel_use",
             "gkwh",
             0,
             f"BSFC_{end}",
-            calc.bsfc_for_fuel,
             power.bsfc_of_stray_mixture,
         )
         for end in ("good", "poor")

@@ -167,8 +167,11 @@ def _from(page: Lookup, key: str, rank: str = "more") -> Answer:
     return replace(page.answer(key), rank=rank, band=None)
 
 
-def _used(key: str, label: str, words: tuple[str, str, str]) -> Answer:
-    """Return the answer that says how much of a limit is used up."""
+def _used(key: str, label: str, words: tuple[str, str, str], *, optional: bool = False) -> Answer:
+    """Return the answer that says how much of a limit is used up.
+
+    `optional` is for a limit that nobody but a maker states, or one that may not be assumed.
+    """
     within_words, near_words, beyond = words
     return Answer(
         key,
@@ -177,6 +180,7 @@ def _used(key: str, label: str, words: tuple[str, str, str]) -> Answer:
         decimals={"pct": 0},
         tolerance=0.05,
         uncertainty=3.0,
+        optional=optional,
         band=Band(
             side="max",
             limit=1.0,
@@ -217,6 +221,7 @@ USED = (
             "At the limiter the belt runs at {value} of its speed limit: a smaller crank pulley, "
             "or a lower limiter.",
         ),
+        optional=True,
     ),
     _used(
         "idler_used",
@@ -227,6 +232,7 @@ USED = (
             "At the limiter the idler turns at {value} of its bearing's limit: fit a larger idler, "
             "or a bearing made for it.",
         ),
+        optional=True,
     ),
     _used(
         "accessory_used",
@@ -238,6 +244,7 @@ USED = (
             "At the limiter the accessory turns at {value} of its limit: fit a larger pulley on "
             "it.",
         ),
+        optional=True,
     ),
     _used(
         "injectors_used",
@@ -277,6 +284,7 @@ USED = (
             "Squeeze at {value} of the line for this fuel: for the calibrator. More octane, a "
             "cooler charge or less boost.",
         ),
+        optional=True,
     ),
     _used(
         "throttle_used",
@@ -315,7 +323,7 @@ ANSWERS = (
     _from(throttle.LOOKUP, "inlet_depression"),
     _from(power.LOOKUP, "fuel_burnt"),
     power.LOOKUP.answer("lambda_used"),
-    replace(_from(knock.LOOKUP, "squeeze"), optional=True),
+    _from(knock.LOOKUP, "squeeze"),
     _from(knock.LOOKUP, "line"),
     _from(fuel.LOOKUP, "duty"),
     _from(fuel.LOOKUP, "pulse_width"),
