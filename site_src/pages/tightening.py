@@ -1,7 +1,10 @@
 """Tightening map: which bolt next, and what to dial in, pass by pass.
 
-The order of a typed pattern is found on the phone by static/js/bolts/order.js, which does what
-calc/tightening.py does, step by step. What is dialled in comes from the torque page's own recipe.
+The maker's order comes first, and the bolts bear the numbers of his sheet. Where he gives none, the
+phone works one out by static/js/bolts/order.js, which does what calc/tightening.py does, step by
+step. What is dialled in comes from the torque page's own recipe, and so does the judgement of the
+torque: none is ever assumed. An angle can be read by static/js/bolts/turn.js, as calc/turning.py
+does it.
 """
 
 from __future__ import annotations
@@ -15,12 +18,16 @@ from site_src.face.form import form_context
 from site_src.lookups import torque
 from site_src.model.fields import Choice, Field, Number, Option, Parts, Scale
 from site_src.model.page import Page
+from site_src.pages import makers_figures
 
 MOST_ROWS, MOST_COLUMNS = 4, 12
 FEWEST_AROUND, MOST_AROUND = 3, 24
-MOST_PASSES = 6
+MOST_STAGES = 10
+UNPICKED = ""
+"""Default of a choice that the user has to make himself; nothing is taken for it."""
 
 REASONS = {
+    "maker": "The maker's own order, and the bolts bear the numbers of his sheet.",
     "grid": "From the centre outward, each next bolt on the far side, so that the face is drawn "
     "down flat and nothing is trapped in the middle.",
     "row": "From the middle outward, side to side, so that the strip is drawn down flat.",
@@ -65,49 +72,110 @@ PATTERN_FIELDS: tuple[Field, ...] = (
     _whole("count", "Bolts around", FEWEST_AROUND, MOST_AROUND, 8, "circle"),
 )
 
+
+def _usual_stages() -> tuple[dict[str, float | str], ...]:
+    """Return the rows that the form begins with: the usual shares and a check. Common practice."""
+    rows: list[dict[str, float | str]] = [
+        {"do": "share", "share": 100.0 * share} for share in tightening.USUAL_SHARES
+    ]
+    return (*rows, {"do": "check"})
+
+
+ORDER_FIELDS: tuple[Field, ...] = (
+    Choice(
+        "order",
+        "Order",
+        (
+            Option("tap", "The maker's: I tap it"),
+            Option("type", "The maker's: I type it"),
+            Option("worked", "The maker gives none: work one out"),
+        ),
+        UNPICKED,
+        measure="The order of the sheet goes before any other, wherever it starts.",
+        first=True,
+    ),
+)
+
+_STATED = {field.key: field for field in makers_figures.FIELDS if isinstance(field, Choice)}
+
+BOLT_FIELDS: tuple[Field, ...] = (
+    replace(
+        _STATED["thread"],
+        options=(*_STATED["thread"].options, Option("other", "Another: not judged")),
+        default=UNPICKED,
+    ),
+    replace(
+        _STATED["grade"],
+        label="Grade, as marked on the head",
+        options=(Option("not_stated", "Not marked, not known"), *_STATED["grade"].options[1:]),
+        default=UNPICKED,
+        measure="The torque is held against what this bolt bears.",
+        first=True,
+    ),
+    replace(_STATED["friction"], measure="Oiled, dry, with what paste: what the torque is for."),
+)
+
 TORQUE_FIELDS: tuple[Field, ...] = (
     _of_torque_page(
         "maker_torque",
         key="torque",
-        label="Torque at the last pass",
-        default=25.0,
+        label="Torque of the last torque stage",
         kept=False,
         stands_before="",
-        measure="The maker's figure for these bolts. Without one, the torque page works one out.",
-    ),
-    _of_torque_page(
-        "maker_angle",
-        key="angle",
-        label="Then an angle",
-        first=True,
-        kept=False,
-        measure="Only if the instructions give one. It takes the place of the check pass.",
+        measure="The maker's figure for these bolts, or one carried over from the torque page. "
+        "Not needed where the stages below give torques.",
     ),
 )
 
-PASS_FIELDS: tuple[Field, ...] = (
+STAGE_FIELDS: tuple[Field, ...] = (
     Parts(
-        "passes",
-        "Passes",
+        "stages",
+        "Stages",
         (
+            Choice(
+                "do",
+                "What",
+                (
+                    Option("share", "Tighten: a share of the torque"),
+                    Option("torque", "Tighten: a torque"),
+                    Option("angle", "Turn on by an angle"),
+                    Option("loosen", "Loosen all, backwards"),
+                    Option("check", "Check all"),
+                ),
+                "share",
+                first=True,
+            ),
             Number(
                 "share",
                 "Share of the torque",
                 Scale("percent", unit="pct", span=(5, 100), default=100, step=5),
-                way_out="Passes rise to 100 %.",
+                way_out="The last share is 100 %.",
                 first=True,
+                when=("do", ("share",)),
+            ),
+            _of_torque_page(
+                "maker_torque",
+                key="torque",
+                label="Torque",
+                kept=False,
+                stands_before="",
+                measure="A check stage left empty is at the torque of the last torque stage.",
+                when=("do", ("torque", "check")),
+            ),
+            _of_torque_page(
+                "maker_angle",
+                key="angle",
+                label="Angle",
+                first=True,
+                kept=False,
+                measure="A loosening stage left empty loosens until the bolt is slack.",
+                when=("do", ("angle", "loosen")),
             ),
         ),
-        MOST_PASSES,
-        tuple({"share": 100.0 * share} for share in tightening.USUAL_SHARES),
-        measure="30, 60 and 100 % is common practice. The maker's stages come first.",
-    ),
-    Choice(
-        "check",
-        "Check pass",
-        (Option("yes", "At the end, all around"), Option("no", "None")),
-        "yes",
-        measure="Around the pattern at full torque, until no bolt turns any more (ASME PCC-1).",
+        MOST_STAGES,
+        _usual_stages(),
+        measure="The stages of the sheet, one by one: torques or shares, angles, loosening in "
+        "between, a check. What stands here first is common practice (check: ASME PCC-1).",
     ),
     _of_torque_page("running_torque"),
 )
@@ -115,7 +183,7 @@ PASS_FIELDS: tuple[Field, ...] = (
 WRENCH_FIELDS: tuple[Field, ...] = (
     _of_torque_page(
         "wrench_largest",
-        measure="Top of its scale. A pass below a fifth of that is pointed out (ISO 6789).",
+        measure="Top of its scale. A stage below a fifth of that is pointed out (ISO 6789).",
     ),
     # Nothing is taken for the offset until it is entered: a wrong one would be turned.
     _of_torque_page("extension", label="Crowfoot's offset, drive to bolt", default=0.0, when=None),
@@ -123,7 +191,14 @@ WRENCH_FIELDS: tuple[Field, ...] = (
     _of_torque_page("extension_angle", when=None),
 )
 
-FIELDS = (*PATTERN_FIELDS, *TORQUE_FIELDS, *PASS_FIELDS, *WRENCH_FIELDS)
+FIELDS = (
+    *PATTERN_FIELDS,
+    *ORDER_FIELDS,
+    *BOLT_FIELDS,
+    *TORQUE_FIELDS,
+    *STAGE_FIELDS,
+    *WRENCH_FIELDS,
+)
 
 
 @dataclass(frozen=True)
@@ -175,6 +250,7 @@ def _context() -> Mapping[str, object]:
     return form_context(FIELDS) | {
         "reasons": REASONS,
         "reasons_json": json.dumps(REASONS, ensure_ascii=False),
+        "assumed": json.dumps(makers_figures.ASSUMED),
         "patterns": common_patterns(),
     }
 

@@ -7,7 +7,8 @@ CONTENT_POLICY = "default-src 'self'; base-uri 'none'; form-action 'self'; objec
 
 HEADERS = {
     "Content-Security-Policy": f"{CONTENT_POLICY}; frame-ancestors 'none'",
-    "Permissions-Policy": "camera=(), geolocation=(), microphone=(self), screen-wake-lock=(self)",
+    "Permissions-Policy": "accelerometer=(self), camera=(), geolocation=(), gyroscope=(self), "
+    "microphone=(self), screen-wake-lock=(self)",
     "Referrer-Policy": "no-referrer",
     "X-Content-Type-Options": "nosniff",
 }

@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
+from urllib.parse import parse_qsl, urlencode
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
@@ -25,6 +26,9 @@ Serve = Callable[[Path], SiteServer]
 
 APART = 430
 """Milliseconds between two taps that count as two."""
+
+READY = {"order": "worked", "thread": "M8x1.25", "grade": "8.8", "torque": "25Nm"}
+"""What a map needs besides its pattern: nothing of it is assumed."""
 
 SMALL = "pattern=grid&rows=2&columns=2&passes=1&passes.1.share=100pct"
 """Four bolts, one pass and the check."""
@@ -60,7 +64,14 @@ def phone(new_phone: NewContext) -> BrowserContext:
 
 
 def opened(context: BrowserContext, address: str) -> Page:
-    """Open the page and wait until a map can be started."""
+    """Open the page with all that a map needs, and wait until one can be started."""
+    place, _, query = address.partition("?")
+    given = dict(parse_qsl(query))
+    return fresh(context, f"{place}?{urlencode({**READY, **given})}")
+
+
+def fresh(context: BrowserContext, address: str) -> Page:
+    """Open the page just so, and wait until entries can be made."""
     page = context.new_page()
     page.goto(address)
     expect(page.locator("[data-entries]:not([disabled])")).to_be_attached()
@@ -583,12 +594,13 @@ def test_places_that_cannot_be_are_refused_in_words(
 @pytest.mark.parametrize(
     ("query", "said"),
     [
-        ("passes=2&passes.1.share=60pct&passes.2.share=30pct", "Each pass goes higher"),
-        ("passes=1&passes.1.share=60pct", "The last pass is 60 %"),
-        ("passes=0", "There is no pass"),
+        ("passes=2&passes.1.share=60pct&passes.2.share=30pct", "lower than the one before"),
+        ("stages=1&stages.1.share=60pct", "The last share is 60 %"),
+        ("stages=0", "No stage tightens"),
+        ("stages=2&stages.2.do=angle", "Stage 2: enter its angle"),
         ("rows=2.5", "Enter a whole number"),
         ("columns=13", "1 to 12"),
-        ("torque=1Nm&passes=2&passes.1.share=30pct&passes.2.share=100pct", "Leave the pass out"),
+        ("thread=M5x0.8&torque=1Nm&passes=2&passes.1.share=30pct&passes.2.share=100pct", "Leave the stage out"),
         ("torque=5000Nm", "Look at the unit"),
     ],
 )
@@ -606,7 +618,7 @@ def test_a_pass_below_the_wrench_s_range_is_pointed_out(
     page = opened(phone, f"{site_url}tightening/?torque=25Nm&wrench_largest=100Nm")
     notes = page.locator("[data-go-notes] li")
     expect(notes).to_have_count(2)
-    expect(notes.first).to_contain_text("Pass 1")
+    expect(notes.first).to_contain_text("Stage 1")
     expect(notes.first).to_contain_text("Take a smaller wrench")
 
 
@@ -623,6 +635,298 @@ def test_a_set_up_survives_a_reload(phone: BrowserContext, site_url: str) -> Non
     expect(page.locator("#torque")).to_have_value("31")
     expect(page.locator("#map-title")).to_have_value("Water pump")
     assert "quarters=1" in page.url
+
+
+# --- nothing is assumed --------------------------------------------------------------------------
+
+
+def test_a_fresh_map_has_no_torque_and_start_says_what_is_missing(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = fresh(phone, f"{site_url}tightening/")
+    expect(page.locator("#torque")).to_have_value("")
+    expect(page.locator("[data-go-line]")).to_have_text("Missing: order, thread, grade, torque.")
+    expect(page.locator("[data-start]")).to_be_disabled()
+    assert (
+        not page.locator("input:checked")
+        .filter(visible=True)
+        .evaluate_all(
+            "all => all.filter(each => each.closest('[data-entries]') && each.name !== 'pattern')"
+        )
+    )
+    page.locator('[data-option="worked"]').click()
+    page.select_option("#thread", "M6x1")
+    page.select_option("#grade", "8.8")
+    expect(page.locator("[data-go-line]")).to_have_text("Missing: torque.")
+    page.fill("#torque", "9")
+    expect(page.locator("[data-start]")).to_have_text("Start: 10 bolts, 3 passes")
+    expect(page.locator("[data-reason]")).to_contain_text("the maker gives none")
+
+
+def test_25_newton_metres_on_an_m6_are_questioned_until_they_are_looked_at_again(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = opened(phone, f"{site_url}tightening/?{SMALL}&thread=M6x1&torque=25Nm")
+    worked = lookup("torque").evaluate({"thread": "M6x1", "grade": "8.8"})["worked_torque"]
+    assert 25 / worked > 2
+    expect(page.locator("[data-judged]")).to_contain_text("look again")
+    expect(page.locator("[data-judged-beside]")).to_contain_text(f"Worked out: {worked:.1f} N·m")
+    expect(page.locator("[data-go-line]")).to_contain_text("Look again at the torque")
+    expect(page.locator("[data-start]")).to_be_disabled()
+    expect(page.locator("[data-sure-box]")).not_to_be_checked()
+    page.locator("[data-sure-box]").check()
+    expect(page.locator("[data-start]")).to_be_enabled()
+    # Another torque has to be looked at anew.
+    page.fill("#torque", "26")
+    expect(page.locator("[data-sure-box]")).not_to_be_checked()
+    expect(page.locator("[data-start]")).to_be_disabled()
+    page.fill("#torque", "9")
+    expect(page.locator("[data-sure]")).to_be_hidden()
+    expect(page.locator("[data-start]")).to_be_enabled()
+
+
+def test_an_angle_after_it_does_not_hide_a_torque_that_is_too_much(
+    phone: BrowserContext, site_url: str
+) -> None:
+    stages = "stages=2&stages.1.do=torque&stages.1.torque=25Nm&stages.2.do=angle"
+    page = opened(phone, f"{site_url}tightening/?thread=M6x1&{stages}&stages.2.angle=90deg")
+    expect(page.locator("[data-judged]")).to_contain_text("look again")
+    expect(page.locator("[data-start]")).to_be_disabled()
+
+
+def test_a_torque_is_carried_from_the_torque_page_with_its_bolt(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = phone.new_page()
+    page.goto(f"{site_url}torque/?thread=M6x1&grade=8.8")
+    link = page.locator("[data-maker-map]")
+    expect(link).to_have_attribute("href", re.compile("torque="))
+    page.goto(str(link.evaluate("each => each.href")))
+    expect(page.locator("[data-entries]:not([disabled])")).to_be_attached()
+    worked = lookup("torque").evaluate({"thread": "M6x1", "grade": "8.8"})["worked_torque"]
+    expect(page.locator("#torque")).to_have_value(f"{worked:.1f}")
+    expect(page.locator("#thread")).to_have_value("M6x1")
+    expect(page.locator("[data-go-line]")).to_have_text("Missing: order.")
+    page.locator('[data-option="worked"]').click()
+    page.locator("[data-start]").click()
+    expect(page.locator("[data-bolt-screen]")).to_be_visible()
+    assert maps(page)[0]["source"] == "Worked out on the torque page"
+    assert maps(page)[0]["bolt"].startswith("M6 × 1")
+
+
+# --- the maker's order ---------------------------------------------------------------------------
+
+
+def test_tapped_bolts_are_tightened_in_the_sheet_s_order_and_bear_its_numbers(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = opened(phone, f"{site_url}tightening/?{SMALL}&order=tap&title=Lid")
+    expect(page.locator("[data-go-line]")).to_have_text("Missing: order, 4 of 4 bolts to tap.")
+    holder = page.locator("[data-preview]")
+    holder.locator(".bolt").nth(3).click(force=True)
+    page.locator("[data-tap-bolts] button").nth(0).click()
+    holder.locator('[data-bolt="0"]').click(force=True)
+    expect(page.locator("[data-tap-count]")).to_have_text("2 of 4")
+    page.locator("[data-untap]").click()
+    expect(page.locator("[data-tap-count]")).to_have_text("1 of 4")
+    for bolt in (0, 1, 2):
+        page.locator("[data-tap-bolts] button").nth(bolt).click()
+    expect(page.locator("[data-reason]")).to_contain_text("The maker's own order")
+    page.locator("[data-start]").click()
+    page.wait_for_timeout(APART)
+    made = maps(page)[0]
+    assert made["stages"][0]["order"] == made["stages"][-1]["order"] == [3, 0, 1, 2]
+    assert (made["names"], made["orderBy"]) == (["2", "3", "4", "1"], "maker")
+    tap(page, times=11)
+    expect(page.locator("[data-map]")).to_contain_text("the maker's: 1, 2, 3, 4")
+
+
+def test_typed_numbers_are_on_the_screen_in_the_call_and_in_the_record(
+    phone: BrowserContext, site_url: str
+) -> None:
+    with_voices(phone, [{"name": "near", "lang": "en-GB", "localService": True}])
+    page = opened(phone, f"{site_url}tightening/?{SMALL}&order=type&title=Lid")
+    expect(page.locator("[data-go-line]")).to_have_text("Missing: sheet's numbers.")
+    page.fill("[data-sheet-numbers]", "14 11 12")
+    expect(page.locator("#sheet-numbers-problem")).to_contain_text("3 for 4 bolts")
+    page.fill("[data-sheet-numbers]", "14 11 12 13")
+    # Turned, the drawing is read in another order, and each number stays with its bolt.
+    page.locator("[data-quarter]").click()
+    expect(page.locator("[data-sheet-numbers]")).to_have_value("12 14 13 11")
+    page.fill("[data-sheet-order]", "13 11 14 12")
+    page.wait_for_timeout(400)
+    page.reload()
+    expect(page.locator("[data-sheet-order]")).to_have_value("13 11 14 12")
+    page.locator("[data-start]").click()
+    page.wait_for_timeout(APART)
+    tap(page, "[data-voice]")
+    tap(page)
+    assert line(page) == "Pass 1 · bolt 13 25 N·m"
+    assert page.evaluate("saidAloud.at(-1)[0]") == "pass 1, bolt 13, 25 newton metres"
+    expect(page.locator("[data-bolt-screen] .bolt.next text.name")).to_have_text("13")
+    tap(page, times=10)
+    expect(page.locator("[data-map]")).to_contain_text("the maker's: 13, 11, 14, 12")
+
+
+def test_the_sheet_s_stages_are_gone_through_with_loosening_and_two_angles(
+    phone: BrowserContext, site_url: str
+) -> None:
+    rows = ["torque&torque=20Nm", "loosen", "torque&torque=15Nm", "angle&angle=60deg"]
+    rows.append("angle&angle=90deg")
+    stages = "&".join(
+        f"stages.{n}.do={row.replace('&', f'&stages.{n}.')}" for n, row in enumerate(rows, 1)
+    )
+    query = f"pattern=grid&rows=1&columns=2&stages={len(rows)}&{stages}"
+    place = f"{site_url}tightening/?{urlencode({k: v for k, v in READY.items() if k != 'torque'})}"
+    page = fresh(phone, f"{place}&{query}&title=Lid")
+    expect(page.locator("[data-go-line]")).to_have_text(
+        "20 N·m, then loosen slack, then 15 N·m, then 60°, then 90°"
+    )
+    page.locator("[data-start]").click()
+    page.wait_for_timeout(APART)
+    seen = []
+    while "Every bolt" not in line(page):
+        seen.append(line(page))
+        tap(page)
+    assert seen[::3] == [
+        "Pass 1 · dial in 20 N·m",
+        "Loosen · loosen all slack",
+        "Pass 2 · dial in 15 N·m",
+        "Angle 1 · turn each by 60°",
+        "Angle 2 · turn each by 90°",
+    ]
+    assert seen[4:6] == ["Loosen · bolt 2 slack", "Loosen · bolt 1 slack"]
+    tap(page)
+    expect(page.locator("[data-map]")).to_contain_text("20 N·m; loosened slack; 15 N·m; 60°; 90°")
+
+
+def test_a_map_stored_by_the_first_version_is_gone_on_with(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = started(phone, site_url, f"{SMALL}&title=Lid")
+    tap(page, times=3)
+    page.evaluate(
+        """() => new Promise((resolve) => {
+          const request = indexedDB.open("bay-reckoner");
+          request.onsuccess = () => {
+            const change = request.result.transaction("maps", "readwrite");
+            const store = change.objectStore("maps");
+            store.getAll().onsuccess = ({ target }) => {
+              const [{ names, orderBy, bolt, judged, ...old }] = target.result;
+              for (const stage of old.stages) delete stage.angle;
+              store.put({ ...old, schema: 1 });
+            };
+            change.oncomplete = () => { request.result.close(); resolve(); };
+          };
+        })"""
+    )
+    page.reload()
+    expect(page.locator("[data-line]")).to_have_text("Pass 1 · bolt 3")
+    page.wait_for_timeout(APART)
+    tap(page)
+    assert (maps(page)[0]["schema"], maps(page)[0]["orderBy"]) == (2, "worked")
+    assert len(maps(page)[0]["steps"]) == 4
+
+
+# --- the phone on the wrench ---------------------------------------------------------------------
+
+ANGLE = (
+    "pattern=grid&rows=1&columns=2&stages=2&stages.1.do=torque&stages.1.torque=25Nm"
+    "&stages.2.do=angle&stages.2.angle=90deg"
+)
+
+SENSOR = """
+// A gyro of our own, at 60 readings a second: `rest(seconds, shake)`, `sweep(degrees, seconds)`.
+window.gyro = { time: 1000 };
+const show = (alpha, beta, gamma) => {
+  gyro.time += 1000 / 60;
+  const event = new DeviceMotionEvent("devicemotion", { rotationRate: { alpha, beta, gamma } });
+  Object.defineProperty(event, "timeStamp", { value: gyro.time });
+  window.dispatchEvent(event);
+};
+gyro.rest = (seconds, shake = 0.05) => {
+  for (let n = 0; n < seconds * 60; n += 1) {
+    const off = n % 2 ? shake : -shake;
+    show(1.5 + off, -0.8, 0.3 - off);
+  }
+};
+gyro.sweep = (degrees, seconds) => {
+  for (let n = 1; n <= seconds * 60; n += 1) {
+    const speed = degrees / seconds * (1 - Math.cos(2 * Math.PI * n / (seconds * 60)));
+    show(1.5 + 0.6 * speed, -0.8 + 0.8 * speed, 0.3);
+  }
+};
+"""
+
+
+def at_the_angle(phone: BrowserContext, site_url: str) -> Page:
+    """A map whose first bolt is about to be turned by 90 degrees."""
+    page = started(phone, site_url, ANGLE)
+    expect(page.locator("[data-read]")).to_be_hidden()
+    tap(page, times=4)
+    expect(page.locator("[data-read]")).to_have_text("Read by phone")
+    return page
+
+
+def test_an_angle_is_read_with_the_phone_on_the_wrench(
+    phone: BrowserContext, site_url: str
+) -> None:
+    phone.add_init_script(SENSOR)
+    with_voices(phone, [{"name": "near", "lang": "en-GB", "localService": True}])
+    page = at_the_angle(phone, site_url)
+    assert line(page) == "Angle · bolt 1 90°"
+    tap(page, "[data-voice]")
+    tap(page, "[data-read]")
+    expect(page.locator("[data-hint]")).to_contain_text("hold the wrench still")
+    page.evaluate("gyro.rest(2)")
+    page.evaluate("gyro.sweep(84, 4)")
+    expect(page.locator("[data-dial]")).to_contain_text("84° of 90°")
+    expect(page.locator("[data-hint]")).to_have_text(
+        re.compile(r"± 3°, drift 0\.[4-6]° of it\. One sweep, not lifted\.")
+    )
+    page.locator("[data-read]").click()
+    expect(page.locator("[data-hint]")).to_contain_text("Held at 84°")
+    tap(page, "[data-read]")
+    page.evaluate("gyro.rest(2)")
+    page.evaluate("gyro.sweep(7, 1)")
+    expect(page.locator("[data-dial]")).to_contain_text("91° of 90°")
+    said = [text for text, _ in page.evaluate("saidAloud")]
+    assert said[-2:] == ["Turn.", "Stop."]
+    assert "10 more." in said
+    page.wait_for_timeout(APART)
+    tap(page)
+    read = maps(page)[0]["steps"][-1]["read"]
+    assert read["angle"] == pytest.approx(91, abs=0.5)
+    assert 3 < read["band"] < 5
+    assert line(page) == "Angle · bolt 2 90°"
+    tap(page, times=2)
+    expect(page.locator("[data-map]")).to_contain_text("1: 91° ± 3°")
+
+
+@pytest.mark.parametrize(
+    ("motions", "said"),
+    [
+        (["gyro.rest(2, 3)"], "Too restless for a zero"),
+        (["gyro.rest(2)", "gyro.sweep(60, 2)", "gyro.sweep(-30, 2)"], "went back"),
+        (["gyro.rest(2)", "gyro.sweep(60, 2)", "gyro.rest(60)"], "too old"),
+        ([], "no motion sensor"),
+    ],
+    ids=["restless", "a stroke back", "too long ago", "no sensor"],
+)
+def test_an_angle_that_can_not_be_believed_is_refused_and_the_protractor_is_named(
+    phone: BrowserContext, site_url: str, motions: list[str], said: str
+) -> None:
+    phone.add_init_script(SENSOR)
+    page = at_the_angle(phone, site_url)
+    tap(page, "[data-read]")
+    for motion in motions:
+        page.evaluate(motion)
+    expect(page.locator("[data-hint]")).to_contain_text(said)
+    expect(page.locator("[data-hint]")).to_contain_text("protractor")
+    expect(page.locator("[data-dial]")).to_have_text("90°")
+    page.wait_for_timeout(APART)
+    tap(page)
+    assert "read" not in maps(page)[0]["steps"][-1]
 
 
 # --- the record ----------------------------------------------------------------------------------
@@ -730,7 +1034,7 @@ def test_everything_that_is_touched_is_large_and_on_the_screen(
     phone = new_phone(viewport={"width": width, "height": height}, service_workers="block")
     page = started(phone, site_url, f"{SMALL}&title=A+very+long+name+of+what+is+tightened+here")
     tap(page, times=6)
-    for button in page.locator("[data-bolt-screen] button").all():
+    for button in page.locator("[data-bolt-screen] button:visible").all():
         box = button.bounding_box()
         assert box
         assert min(box["width"], box["height"]) >= 72

@@ -1,4 +1,4 @@
-// Checks of the working mode's own rules, under Node. tests/site/test_working_js.py runs them.
+// Checks of the working mode's own rules, under Node. tests/site/test_progress_js.py runs them.
 // Usage: node progress_checks.mjs STATIC_JS_FOLDER > results.json
 import assert from "node:assert/strict";
 import { pathToFileURL } from "node:url";
@@ -6,6 +6,8 @@ import { pathToFileURL } from "node:url";
 const folder = pathToFileURL(`${process.argv[2]}/`);
 const w = await import(new URL("bolts/progress.js", folder));
 const { call, said } = await import(new URL("bolts/call.js", folder));
+const sheet = await import(new URL("bolts/sheet.js", folder));
+const stageRules = await import(new URL("bolts/stages.js", folder));
 const order = await import(new URL("bolts/order.js", folder));
 const { circlePlaces } = await import(new URL("bolts/drawing.js", folder));
 
@@ -20,6 +22,47 @@ function check(name, act) {
 }
 
 const AT = "2026-03-04T10:42:00.000Z";
+
+/** Torques, then an angle or else a check. */
+function stagesOf({ shares, hasCheck, angle, turns, dials }) {
+  const stages = shares.map((share, n) => ({
+    kind: "torque",
+    share,
+    angle: 0,
+    order: turns,
+    dial: dials[n],
+  }));
+  if (angle) stages.push(turning(turns, angle));
+  else if (hasCheck)
+    stages.push({
+      kind: "check",
+      share: 0,
+      angle: 0,
+      order: turns.map((_, n) => n),
+      dial: dials[dials.length - 1],
+    });
+  return stages;
+}
+
+function turning(turns, angle) {
+  return {
+    kind: "angle",
+    share: 0,
+    angle: Number.parseFloat(angle),
+    order: turns,
+    dial: { plain: angle, offset: angle },
+  };
+}
+
+function loosening(turns) {
+  return {
+    kind: "loosen",
+    share: 0,
+    angle: 0,
+    order: [...turns].reverse(),
+    dial: { plain: "slack", offset: "slack" },
+  };
+}
 
 function newMap({
   count = 4,
@@ -42,20 +85,17 @@ function newMap({
     title: "Lid",
     pattern: { kind: "circle", rows: 0, columns: 0, count },
     places,
+    names: places.map((_, bolt) => String(turns.indexOf(bolt) + 1)),
+    orderBy: "worked",
+    bolt: "M8 × 1.25, 8.8",
+    judged: "",
     quarters: 0,
     torque: "40 N·m",
     source: "",
     notes: [],
     offset: { bolts: offset, words: "" },
     unit: "N·m",
-    stages: w.passesOf({
-      shares,
-      check: hasCheck,
-      angle,
-      order: turns,
-      checkOrder: turns.map((_, n) => n),
-      dials,
-    }),
+    stages: stagesOf({ shares, hasCheck, angle, turns, dials }),
     wrench: "",
     who: "",
     voice: false,
@@ -274,63 +314,77 @@ check("a bolt can be doubted when all are done, and the map is open again", () =
   assert.equal(ask(tap(doubted)).kind, "all done");
 });
 
+// What may have happened to a stored map.
+const HARMS = [
+  (m) => {
+    m.schema = 3;
+  },
+  (m) => {
+    m.id = "";
+  },
+  (m) => {
+    m.steps.splice(1, 1);
+  },
+  (m) => {
+    m.steps[1].bolt = 99;
+  },
+  (m) => {
+    m.steps[1].bolt = 1.5;
+  },
+  (m) => {
+    m.steps[1].do = "guessed";
+  },
+  (m) => {
+    m.steps[0].dial = "1 N·m";
+  },
+  (m) => {
+    m.stages[0].order.pop();
+  },
+  (m) => {
+    m.stages[0].order[0] = m.stages[0].order[1];
+  },
+  (m) => {
+    m.stages = [];
+  },
+  (m) => {
+    m.places[0] = [0];
+  },
+  (m) => {
+    m.places[0] = [NaN, 0];
+  },
+  (m) => {
+    m.offset.bolts = [7];
+  },
+  (m) => {
+    m.finished = AT;
+  },
+  (m) => {
+    delete m.title;
+  },
+  (m) => {
+    m.rev = "1";
+  },
+  (m) => {
+    m.notes = [1];
+  },
+  (m) => {
+    m.names[0] = m.names[1];
+  },
+  (m) => {
+    m.orderBy = "guessed";
+  },
+  (m) => {
+    m.stages[0].angle = "a little";
+  },
+  (m) => {
+    m.steps[1].read = { angle: "much", band: 1 };
+  },
+];
+
 check("a damaged map is not taken for a good one", () => {
   const good = tap(newMap({ offset: [1] }), 5);
   assert.ok(w.isBoltMap(good));
-  const harms = [
-    (m) => {
-      m.schema = 2;
-    },
-    (m) => {
-      m.id = "";
-    },
-    (m) => {
-      m.steps.splice(1, 1);
-    },
-    (m) => {
-      m.steps[1].bolt = 99;
-    },
-    (m) => {
-      m.steps[1].bolt = 1.5;
-    },
-    (m) => {
-      m.steps[1].do = "guessed";
-    },
-    (m) => {
-      m.steps[0].dial = "1 N·m";
-    },
-    (m) => {
-      m.stages[0].order.pop();
-    },
-    (m) => {
-      m.stages[0].order[0] = m.stages[0].order[1];
-    },
-    (m) => {
-      m.stages = [];
-    },
-    (m) => {
-      m.places[0] = [0];
-    },
-    (m) => {
-      m.places[0] = [NaN, 0];
-    },
-    (m) => {
-      m.offset.bolts = [7];
-    },
-    (m) => {
-      m.finished = AT;
-    },
-    (m) => {
-      delete m.title;
-    },
-    (m) => {
-      m.rev = "1";
-    },
-    (m) => {
-      m.notes = [1];
-    },
-  ];
-  for (const harm of harms) {
+  for (const harm of HARMS) {
     const copy = JSON.parse(JSON.stringify(good));
     harm(copy);
     assert.equal(w.isBoltMap(copy), false, String(harm));
@@ -343,18 +397,232 @@ check("two taps within 400 ms are one", () => {
   assert.equal(w.isNewTap(1400, 1000), true);
 });
 
-check("bolts are named by their turn", () => {
-  const map = newMap({ count: 8 });
+check("bolts bear the sheet's numbers, on the screen and in the call", () => {
+  const map = newMap();
+  map.names = ["12", "7", "A3", "9"];
+  map.orderBy = "maker";
+  assert.ok(w.isBoltMap(map));
+  const first = tap(map);
+  assert.equal(w.nameOf(first, 2), "A3");
+  assert.equal(call(first, w.progressOf(first)), "pass 1, bolt 12, 20 newton metres");
+  const second = tap(first);
+  assert.equal(call(second, w.progressOf(second)), "pass 1, bolt A3, 20 newton metres");
+});
+
+check("a map of the first version is read with its bolts numbered by their turn", () => {
+  const old = JSON.parse(JSON.stringify(newMap({ count: 5, angle: "90°" })));
+  for (const key of ["names", "orderBy", "bolt", "judged"]) delete old[key];
+  old.schema = 1;
+  for (const stage of old.stages) delete stage.angle;
+  old.steps = tap(newMap({ count: 5, angle: "90°" }), 15).steps;
+  assert.equal(w.isBoltMap(old), false);
+  const read = w.upToDate(old);
+  assert.ok(w.isBoltMap(read));
   assert.deepEqual(
-    map.stages[0].order.map((bolt) => w.nameOf(map, bolt)),
-    [1, 2, 3, 4, 5, 6, 7, 8],
+    read.stages[0].order.map((bolt) => w.nameOf(read, bolt)),
+    ["1", "2", "3", "4", "5"],
   );
+  assert.deepEqual([read.orderBy, read.stages.at(-1).angle], ["worked", 90]);
+  assert.equal(w.progressOf(read).stage, 2);
+  assert.equal(ask(tap(read)).kind, "bolt");
+  for (const junk of [null, 1, {}, { schema: 1 }, { schema: 1, stages: [], places: [] }])
+    assert.equal(w.isBoltMap(w.upToDate(junk)), false);
+  assert.equal(w.upToDate(read), read);
+});
+
+/** Seat, a quarter turn, loosen, seat again, two angles: as gaskets that settle want it. */
+function looseAgain() {
+  const map = newMap({ shares: [1], check: false });
+  const [seat] = map.stages;
+  const { order: turns } = seat;
+  map.stages = [
+    seat,
+    turning(turns, "90°"),
+    loosening(turns),
+    structuredClone(seat),
+    turning(turns, "60°"),
+    turning(turns, "90°"),
+  ];
+  return map;
+}
+
+check("stages are gone through in the sheet's order, loosening backwards", () => {
+  const map = looseAgain();
+  assert.ok(w.isBoltMap(map));
+  assert.deepEqual(
+    map.stages.map((_, n) => w.stageName(map, n).replace("\u00a0", " ")),
+    ["Pass 1", "Angle 1", "Loosen", "Pass 2", "Angle 2", "Angle 3"],
+  );
+  const { asked } = toTheEnd(map);
+  const wanted = map.stages.flatMap(({ order: bolts }, stage) => [
+    `set ${stage} ${bolts[0]}`,
+    ...bolts.map((bolt) => `bolt ${stage} ${bolt}`),
+  ]);
+  assert.deepEqual(asked, wanted);
+  const loose = tap(map, 10);
+  assert.equal(call(loose, w.progressOf(loose)), "loosen all, until slack");
+  assert.equal(ask(loose).bolt, map.stages[0].order.at(-1));
+});
+
+check("a bolt in doubt after a second angle starts again after the loosening, backed off", () => {
+  const map = looseAgain();
+  let now = tap(map, 5 * 5 + 2);
+  assert.equal(ask(now).stage, 5);
+  const first = map.stages[0].order[0];
+  now = w.doubt(now, first, AT);
+  assert.deepEqual([ask(now).stage, ask(now).backOff, ask(now).bolt], [3, true, first]);
+  const stages = [];
+  while (w.progressOf(now).doubtful.size) {
+    if (ask(now).kind === "bolt") stages.push([ask(now).stage, ask(now).backOff]);
+    now = tap(now);
+  }
+  assert.deepEqual(stages, [
+    [3, true],
+    [4, false],
+    [5, false],
+  ]);
+});
+
+check("a bolt in doubt while all are loosened is only loosened again", () => {
+  const map = looseAgain();
+  const now = w.doubt(tap(map, 5 * 2 + 2), map.stages[0].order.at(-1), AT);
+  assert.deepEqual([ask(now).stage, ask(now).backOff, ask(now).again], [2, false, true]);
+});
+
+check("what the phone read of an angle is kept with the bolt", () => {
+  const at = tap(newMap({ shares: [1], angle: "90°" }), 6);
+  const done = w.confirm(at, AT, { angle: 91.2, band: 3.1 });
+  assert.deepEqual(done.steps.at(-1).read, { angle: 91.2, band: 3.1 });
+  assert.ok(w.isBoltMap(JSON.parse(JSON.stringify(done))));
+  assert.equal("read" in w.confirm(at, AT).steps.at(-1), false);
+});
+
+// --- the sheet's order ---------------------------------------------------------------------------
+
+const TEN = order.gridPlaces(2, 5);
+const sheetOf = (given, along) =>
+  sheet.sheetOrder({ by: "type", numbers: "", order: "", taps: [], ...given }, along);
+
+check("numbers typed row by row are the order, unless another is typed", () => {
+  const along = sheet.readingOrder("grid", TEN, 0);
+  const numbers = "9 5 1 4 8\n10 6 2 3 7";
+  const found = sheetOf({ numbers }, along);
+  assert.deepEqual([found.problem, found.missing], ["", ""]);
+  assert.deepEqual(found.order, [2, 7, 8, 3, 1, 6, 9, 4, 0, 5]);
+  assert.equal(found.names[7], "2");
+  const other = sheetOf({ numbers, order: "10, 9, 8, 7, 6, 5, 4, 3, 2, 1" }, along);
+  assert.deepEqual(other.order, [...found.order].reverse());
+  assert.deepEqual(other.names, found.names);
+});
+
+check("tapped bolts get their turn for a number, or keep the sheet's", () => {
+  const along = [0, 1, 2];
+  const taps = [2, 0, 1];
+  assert.deepEqual(sheetOf({ by: "tap", taps }, along).names, ["2", "3", "1"]);
+  const named = sheetOf({ by: "tap", taps, numbers: "4 5 6" }, along);
+  assert.deepEqual([named.names, named.order], [["4", "5", "6"], taps]);
+  const some = sheetOf({ by: "tap", taps: [2] }, along);
+  assert.deepEqual(some.order, []);
+  assert.match(some.missing, /2 of 3 bolts to tap/);
+});
+
+check("a sheet that can't be is refused in words, and nothing is picked for the user", () => {
+  const along = [0, 1, 2];
+  const problem = (given) => sheetOf(given, along).problem;
+  assert.match(problem({ numbers: "1 2" }), /2 for 3 bolts/);
+  assert.match(problem({ numbers: "1 2 2" }), /2 is there twice/);
+  assert.match(problem({ numbers: "1 2 three!" }), /“three!” is none/);
+  assert.match(problem({ numbers: "A B C" }), /no plain numbers/);
+  assert.match(problem({ numbers: "1 2 3", order: "1 2 4" }), /“4” is none/);
+  assert.match(problem({ numbers: "1 2 3", order: "1 2 1" }), /1 is there twice/);
+  assert.match(problem({ numbers: "1 2 3", order: "1 2" }), /3 left out/);
+  assert.equal(sheetOf({}, along).missing, "sheet's numbers");
+  assert.deepEqual(sheetOf({ by: "" }, along).missing, "order");
+  assert.deepEqual(sheetOf({ by: "", numbers: "1 2 3" }, along).order, []);
+});
+
+check("numbers stay with their bolts when the drawing is turned, all the way round", () => {
+  for (const [kind, places] of [
+    ["grid", TEN],
+    ["grid", order.gridPlaces(3, 4)],
+    ["circle", circlePlaces(7)],
+    ["circle", circlePlaces(8)],
+  ]) {
+    const first = sheet.readingOrder(kind, places, 0);
+    assert.deepEqual(
+      first,
+      places.map((_, n) => n),
+    );
+    const numbers = places.map((_, n) => `n${n}`).join(" ");
+    let text = numbers;
+    for (let quarter = 0; quarter < 4; quarter += 1) {
+      const [before, after] = [quarter, quarter + 1].map((q) =>
+        sheet.readingOrder(kind, places, q % 4),
+      );
+      text = sheet.renumbered(text, before, after);
+      const { names } = sheetOf({ numbers: text, by: "worked" }, after);
+      assert.deepEqual(
+        names,
+        places.map((_, n) => `n${n}`),
+      );
+    }
+    assert.equal(text, numbers);
+  }
+  // Turned clockwise by a quarter, the lower left of two rows is at the upper left.
+  assert.equal(sheet.readingOrder("grid", TEN, 1)[0], 5);
+  assert.equal(sheet.readingOrder("circle", circlePlaces(8), 1)[0], 6);
+});
+
+// --- stages --------------------------------------------------------------------------------------
+
+const row = (what, number = null) => ({
+  do: what,
+  share: what === "share" ? number : 100,
+  torque: what === "torque" || what === "check" ? number : null,
+  angle: what === "angle" || what === "loosen" ? number : null,
+});
+const problemsOf = (stages, torque = null) =>
+  stageRules.stageProblems({ stages, torque }).map(({ words }) => words);
+
+check(
+  "the sheet's stages are taken as torques or shares, with angles, loosening and checks",
+  () => {
+    for (const [stages, torque] of [
+      [[row("torque", 8), row("torque", 15), row("torque", 25), row("check")], null],
+      [[row("share", 50), row("share", 100), row("share", 100), row("check")], 25],
+      [[row("torque", 20), row("angle", 90), row("angle", 90)], null],
+      [[row("torque", 60), row("loosen"), row("torque", 20), row("angle", 120)], 20],
+      [[row("torque", 20), row("angle", 60), row("check", 45)], null],
+    ])
+      assert.deepEqual(problemsOf(stages, torque), []);
+    assert.equal(
+      stageRules.finalTorque({ torque: null, stages: [row("torque", 8), row("torque", 25)] }),
+      25,
+    );
+  },
+);
+
+check("stages that can't be are refused in words", () => {
+  for (const [stages, torque, words] of [
+    [[], null, /No stage tightens/],
+    [[row("angle", 90)], 25, /No stage tightens/],
+    [[row("check"), row("share", 100)], 25, /nothing before it/],
+    [[row("torque"), row("check")], null, /Stage 1: enter its torque/],
+    [[row("torque", 20), row("angle")], null, /Stage 2: enter its angle/],
+    [[row("torque", 20), row("angle", 90), row("check")], null, /Enter the maker's check torque/],
+    [[row("torque", 20), row("loosen"), row("check")], null, /nothing to check/],
+    [[row("torque", 20), row("torque", 15)], null, /lower than the one before/],
+    [[row("share", 60), row("share", 30), row("share", 100)], null, /was 60 %/],
+    [[row("share", 60)], 25, /The last share is 60 %/],
+    [[row("torque", 22)], 25, /differs from the torque above/],
+  ])
+    assert.match(problemsOf(stages, torque)[0] ?? "none", words);
 });
 
 check("the last bolts done come first when one is doubted", () => {
   const map = tap(newMap(), 4);
   const names = w.lastDone(map, w.progressOf(map)).map((bolt) => w.nameOf(map, bolt));
-  assert.deepEqual(names, [3, 2, 1]);
+  assert.deepEqual(names, ["3", "2", "1"]);
 });
 
 check("the call says pass, bolt, figure and unit in words", () => {

@@ -48,13 +48,17 @@ def test_a_set_up_of_the_torque_page_carries_over_by_its_keys() -> None:
         )
 
 
-def test_the_map_starts_from_a_torque_and_takes_no_offset_until_one_is_entered() -> None:
+def test_a_map_assumes_no_torque_no_bolt_no_order_and_no_offset() -> None:
     mine = {field.key: field.default for field in tightening.FIELDS}
-    assert (mine["torque"], mine["extension"], mine["angle"]) == (25.0, 0.0, None)
+    assert (mine["torque"], mine["extension"]) == (None, 0.0)
+    assert {mine[key] for key in ("order", "thread", "grade")} == {tightening.UNPICKED}
+    stages = next(field for field in tightening.FIELDS if isinstance(field, Parts))
+    assert not any("torque" in row for row in stages.default)
+    assert {field.default for field in stages.fields if field.key in ("torque", "angle")} == {None}
 
 
 def test_the_torque_page_has_what_the_phone_s_scripts_ask_it_for() -> None:
-    """static/js/bolts/draft.js and record/plausible.js evaluate its recipe by these names."""
+    """static/js/bolts/draft.js and plausible.js evaluate its recipe by these names."""
     assert {option.key for option in TORQUE.choices["drive"].options} == {"straight", "offset"}
     assert TORQUE.numbers["maker_torque"].unit == "Nm"
     assert {"maker_angle", *(field.key for field in tightening.WRENCH_FIELDS)} <= set(
@@ -75,7 +79,7 @@ def test_what_is_taken_where_nothing_is_stated_is_on_the_list() -> None:
 
 def test_usual_passes_are_30_60_and_100_percent_common_practice() -> None:
     passes = next(field for field in tightening.FIELDS if isinstance(field, Parts))
-    assert [row["share"] for row in passes.default] == [30.0, 60.0, 100.0]
+    assert [row.get("share", row["do"]) for row in passes.default] == [30.0, 60.0, 100.0, "check"]
 
 
 @pytest.mark.parametrize(

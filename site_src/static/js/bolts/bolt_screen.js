@@ -8,6 +8,7 @@
  * @typedef {import("./progress.js").Progress} Progress
  */
 
+import { AngleReader } from "./angle_reader.js";
 import { call } from "./call.js";
 import { boltAt, drawMap, layOut } from "./drawing.js";
 import {
@@ -22,11 +23,13 @@ import {
   nameOf,
   progressOf,
   ROUNDS_TO_WONDER,
+  stageName,
   stillTurned,
 } from "./progress.js";
 import { make, need, write } from "../face/dom.js";
 import { Awake } from "../phone/awake.js";
 import { Voice } from "../phone/voice.js";
+import { byName } from "./sheet.js";
 import { StaleError, write as keepInRecord } from "../record/record.js";
 
 const DONE_BUZZ = 60;
@@ -43,6 +46,10 @@ export class BoltScreen {
     this.left = left;
     this.voice = new Voice();
     this.awake = new Awake((words) => this.note(words));
+    this.reader = new AngleReader(
+      () => this.showReading(),
+      (words) => this.callOut(words),
+    );
     /** @type {BoltMap | null} */
     this.map = null;
     this.lastTap = -Infinity;
@@ -54,7 +61,10 @@ export class BoltScreen {
   bind() {
     this.button(
       "[data-confirm]",
-      (map, at) => (progressOf(map).ask.kind === "all done" ? finish(map, at) : confirm(map, at)),
+      (map, at) =>
+        progressOf(map).ask.kind === "all done"
+          ? finish(map, at)
+          : confirm(map, at, this.reader.now()),
       DONE_BUZZ,
     );
     this.button("[data-back]", (map) => back(map), DOUBT_BUZZ);
@@ -67,6 +77,7 @@ export class BoltScreen {
     need(this.dialog, "[data-screen-map]").addEventListener("click", (event) =>
       this.tappedMap(event),
     );
+    need(this.dialog, "[data-read]").addEventListener("click", () => this.readAngle());
     need(this.dialog, "[data-leave]").addEventListener("click", () => this.leave());
     need(this.dialog, "[data-voice]").addEventListener("click", () => this.turnVoice());
     this.dialog.addEventListener("cancel", (event) => {
@@ -138,6 +149,7 @@ export class BoltScreen {
     const { map } = this;
     this.map = null;
     this.voice.hush();
+    this.reader.off();
     this.awake.off();
     this.dialog.close();
     if (map) this.left(map, filed);
@@ -153,6 +165,7 @@ export class BoltScreen {
   async keep(next, buzz) {
     this.busy = true;
     this.note("");
+    this.reader.off();
     try {
       this.map = await keepInRecord("maps", next);
       this.trouble("");
@@ -173,6 +186,7 @@ export class BoltScreen {
     const { map } = this;
     this.map = null;
     this.voice.hush();
+    this.reader.off();
     this.awake.off();
     this.dialog.close();
     history.replaceState(null, "", `${location.pathname}${location.search}`);
@@ -210,6 +224,34 @@ export class BoltScreen {
 
   say() {
     if (this.map?.voice && !this.isStale) this.voice.say(call(this.map, progressOf(this.map)));
+  }
+
+  // --- the phone on the wrench -------------------------------------------------------------------
+
+  readAngle() {
+    if (!this.map || this.isStale) return;
+    const { ask } = progressOf(this.map);
+    if (canBeRead(this.map, ask)) this.reader.press(this.map.stages[ask.stage].angle);
+  }
+
+  /** A call in the middle of a pull: felt, and heard if the voice is on. @param {string} words */
+  callOut(words) {
+    navigator.vibrate?.(words === "Stop." ? DOUBT_BUZZ : DONE_BUZZ);
+    if (this.map?.voice) this.voice.say(words);
+  }
+
+  showReading() {
+    const { map } = this;
+    if (!map) return;
+    const at = progressOf(map);
+    const read = this.reader.now();
+    const words = this.reader.words();
+    write(need(this.dialog, "[data-read]"), this.reader.button);
+    write(need(this.dialog, "[data-hint]"), words || hintOf(map, at));
+    showDial(
+      need(this.dialog, "[data-dial]"),
+      read ? `${read.angle.toFixed(0)}° of ${at.ask.dial}` : at.ask.dial,
+    );
   }
 
   // --- what is on the screen -------------------------------------------------------------------
@@ -273,6 +315,7 @@ export class BoltScreen {
     this.showButtons(map, at);
     this.note("");
     this.drawMap();
+    if (this.reader.state !== "off") this.showReading();
   }
 
   /** @param {BoltMap} map @param {Progress} at */
@@ -286,6 +329,8 @@ export class BoltScreen {
     }
     const turned = need(this.dialog, "[data-turned]");
     turned.hidden = !canHaveTurned(map, at);
+    need(this.dialog, "[data-read]").hidden = !canBeRead(map, ask);
+    write(need(this.dialog, "[data-read]"), this.reader.button);
     const [last] = lastDone(map, at);
     const doubtButton = /** @type {HTMLButtonElement} */ (need(this.dialog, "[data-doubt]"));
     doubtButton.disabled = last === undefined || this.isStale;
@@ -312,7 +357,7 @@ export class BoltScreen {
         width,
         height,
         states,
-        names: map.places.map((_, bolt) => String(nameOf(map, bolt))),
+        names: map.names,
         offset: map.offset.bolts,
         label: mapWords(map, at),
       }),
@@ -327,21 +372,30 @@ function stateOf(at, bolt) {
   return at.settled.has(bolt) ? "done" : "open";
 }
 
+/**
+ * Whether the phone can read what is asked for.
+ * @param {BoltMap} map
+ * @param {Progress["ask"]} ask
+ */
+function canBeRead(map, ask) {
+  return ask.kind === "bolt" && map.stages[ask.stage].kind === "angle";
+}
+
+/** What is set, by the kind of stage. @type {Object<import("./progress.js").StageKind, string>} */
+const SET_WORDS = {
+  torque: "dial in",
+  check: "dial in",
+  angle: "turn each by",
+  loosen: "loosen all",
+};
+
 /** @param {BoltMap} map @param {Progress} at */
 function lineOf(map, at) {
   const { ask } = at;
   if (ask.kind === "all done") return "Every bolt is done";
-  const where = passName(map, ask.stage, ask.round);
-  if (ask.kind === "set")
-    return `${where}\u00a0· ${map.stages[ask.stage].kind === "angle" ? "turn each by" : "dial in"}`;
+  const where = stageName(map, ask.stage) + (ask.round ? ` ${ask.round + 1}` : "");
+  if (ask.kind === "set") return `${where}\u00a0· ${SET_WORDS[map.stages[ask.stage].kind]}`;
   return `${where}\u00a0· bolt\u00a0${nameOf(map, ask.bolt)}${ask.again ? " again" : ""}`;
-}
-
-/** @param {BoltMap} map @param {number} stage @param {number} round */
-function passName(map, stage, round) {
-  const { kind } = map.stages[stage];
-  if (kind === "check") return round ? `Check ${round + 1}` : "Check";
-  return kind === "angle" ? "Angle" : `Pass\u00a0${stage + 1}`;
 }
 
 /** @param {BoltMap} map @param {Progress} at */
@@ -361,7 +415,14 @@ function hintOf(map, { ask, round }) {
         : "It must click before it turns.";
     return `${wonder} ${tool}`.trim();
   }
-  if (kind === "angle" && ask.kind === "set") return "Mark each head with paint first.";
+  if (kind === "angle")
+    return ask.kind === "set"
+      ? "Mark each head with paint first."
+      : "By protractor and paint mark.";
+  if (kind === "loosen" && ask.kind === "set")
+    return "Backwards through the order, a little at first.";
+  if (map.orderBy === "worked" && !map.steps.length)
+    return `Worked-out order: the maker gives none. ${tool}`.trim();
   return tool;
 }
 
@@ -370,7 +431,10 @@ function confirmWords(map, { ask }) {
   if (ask.kind === "all done") return ["Put it in the record", ""];
   if (ask.kind === "set") {
     const then = `then bolt ${nameOf(map, ask.bolt)}`;
-    return [map.stages[ask.stage].kind === "angle" ? "Ready to turn" : "Wrench is set", then];
+    const { kind } = map.stages[ask.stage];
+    const ready =
+      kind === "angle" ? "Ready to turn" : kind === "loosen" ? "Ready" : "Wrench is set";
+    return [ready, then];
   }
   const tick = `Tick bolt ${nameOf(map, ask.bolt)}`;
   return [tick, map.stages[ask.stage].kind === "check" ? "it clicked and did not turn" : ""];
@@ -397,7 +461,7 @@ function mapWords(map, at) {
   const names = (/** @type {Iterable<number>} */ bolts) =>
     [...bolts]
       .map((bolt) => nameOf(map, bolt))
-      .sort((a, b) => a - b)
+      .sort(byName)
       .join(", ");
   const next = at.ask.bolt >= 0 ? `Next is bolt ${nameOf(map, at.ask.bolt)}. ` : "";
   const doubtful = at.doubtful.size ? ` In doubt: ${names(at.doubtful.keys())}.` : "";

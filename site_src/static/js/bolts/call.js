@@ -5,7 +5,7 @@
  * @typedef {import("./progress.js").Progress} Progress
  */
 
-import { nameOf } from "./progress.js";
+import { nameOf, stageName } from "./progress.js";
 
 /** How units are said. @type {Object<string, string>} */
 const SPOKEN_UNITS = {
@@ -13,6 +13,7 @@ const SPOKEN_UNITS = {
   "lb·ft": "pound feet",
   "lb·in": "pound inches",
   "°": "degrees",
+  "° back": "degrees back",
 };
 
 /** A number with its unit as it is said. @param {string} text such as "19 N·m" */
@@ -25,14 +26,21 @@ export function said(text) {
 export function call(map, { ask }) {
   if (ask.kind === "all done") return "All bolts done.";
   const { kind } = map.stages[ask.stage];
-  const round = ask.round ? `check ${ask.round + 1}` : "check";
-  const where = kind === "check" ? round : kind === "angle" ? "angle" : `pass ${ask.stage + 1}`;
+  const where =
+    stageName(map, ask.stage).toLowerCase().replace("\u00a0", " ") +
+    (ask.round ? ` ${ask.round + 1}` : "");
   const tool = ask.offset ? ", crowfoot on" : "";
   if (ask.kind === "set") {
-    return kind === "angle"
-      ? `${where}: turn each by ${said(ask.dial)}`
-      : `${where}: set the wrench to ${said(ask.dial)}${tool || (map.offset.bolts.length ? ", no crowfoot" : "")}`;
+    if (kind === "angle") return `${where}: turn each by ${said(ask.dial)}`;
+    if (kind === "loosen") return `loosen all, ${looseness(ask.dial)}`;
+    return `${where}: set the wrench to ${said(ask.dial)}${tool || (map.offset.bolts.length ? ", no crowfoot" : "")}`;
   }
   const again = ask.backOff ? ", back it off first" : ask.again ? ", once more" : "";
-  return `${where}, bolt ${nameOf(map, ask.bolt)}${again}, ${said(ask.dial)}${tool}`;
+  const what = kind === "loosen" ? looseness(ask.dial) : said(ask.dial);
+  return `${where}, bolt ${nameOf(map, ask.bolt)}${again}, ${what}${tool}`;
+}
+
+/** @param {string} dial */
+function looseness(dial) {
+  return dial === "slack" ? "until slack" : said(dial);
 }

@@ -3,7 +3,8 @@
  * with.
  */
 
-import { nameOf, progressOf, ROUNDS_TO_WONDER } from "./progress.js";
+import { nameOf, progressOf, ROUNDS_TO_WONDER, stageName } from "./progress.js";
+import { byName } from "./sheet.js";
 import { button, make } from "../face/dom.js";
 
 /** @typedef {import("./progress.js").BoltMap} BoltMap */
@@ -28,9 +29,7 @@ export function lastTouched(map) {
 export function howFar(map) {
   const at = progressOf(map);
   if (at.ask.kind === "all done") return "Every bolt is done. It only has to be put in the record.";
-  const { kind } = map.stages[at.stage];
-  const where =
-    kind === "check" ? "Check pass" : kind === "angle" ? "Angle" : `Pass ${at.stage + 1}`;
+  const where = stageName(map, at.stage);
   const doubtful = at.doubtful.size ? `, ${at.doubtful.size} in doubt` : "";
   return `${where}: ${at.settled.size} of ${map.places.length} done${doubtful}.`;
 }
@@ -71,14 +70,43 @@ export function finishedCard(map, drop, isNew) {
 
 /** @param {BoltMap} map */
 function angleOf(map) {
-  return map.stages.find(({ kind }) => kind === "angle")?.dial.plain ?? "";
+  return map.stages
+    .filter(({ kind }) => kind === "angle")
+    .map(({ dial }) => dial.plain)
+    .join(" + ");
+}
+
+/** A stage in the record. @param {import("./progress.js").Stage} stage */
+function stageWords({ kind, share, dial }) {
+  if (kind === "loosen") return `loosened ${dial.plain}`;
+  if (kind === "check") return `check at ${dial.plain}`;
+  return share ? `${Math.round(share * 100)} %: ${dial.plain}` : dial.plain;
+}
+
+/** @param {BoltMap} map */
+function orderWords(map) {
+  const order = map.stages[0].order.map((bolt) => nameOf(map, bolt)).join(", ");
+  const by = map.orderBy === "maker" ? "the maker's" : "worked out, the maker gives none";
+  return `${by}: ${order}`;
+}
+
+/** What the phone on the wrench read. @param {BoltMap} map */
+function readWords(map) {
+  return map.steps
+    .flatMap((tap) =>
+      tap.do === "done" && tap.read
+        ? [`${nameOf(map, tap.bolt)}: ${tap.read.angle.toFixed(0)}° ± ${tap.read.band.toFixed(0)}°`]
+        : [],
+    )
+    .join(", ");
 }
 
 /** @param {BoltMap} map @returns {[string, string][]} */
 function lines(map) {
   const torque = map.stages.filter(({ kind }) => kind === "torque");
-  const dials = torque
-    .map(({ share, dial }) => `${Math.round(share * 100)} %: ${dial.plain}`)
+  const dials = map.stages
+    .filter(({ kind, dial }) => kind !== "check" || dial.plain !== torque.at(-1)?.dial.plain)
+    .map(stageWords)
     .join("; ");
   const { bolts, words } = map.offset;
   const offset = bolts.length
@@ -88,12 +116,15 @@ function lines(map) {
   const all = [
     ["Finished", moment(map.finished)],
     ["Begun", moment(map.started)],
-    ["Bolts", String(map.places.length)],
+    ["Bolts", [String(map.places.length), map.bolt].filter(Boolean).join(" × ")],
+    ["Order", orderWords(map)],
     ["Dialled in", dials],
     ["Crowfoot", offset],
     ["Check pass", checkWords(map)],
+    ["Angles read by the phone", readWords(map)],
     ["In doubt, then done again", names(map, doubted(map))],
     ["Figure from", map.source],
+    ["Figure judged", map.judged],
     ["Wrench", map.wrench],
     ["Who", map.who],
     ["Noted", map.notes.join(" ")],
@@ -120,6 +151,6 @@ function doubted(map) {
 function names(map, bolts) {
   return bolts
     .map((bolt) => nameOf(map, bolt))
-    .sort((a, b) => a - b)
+    .sort(byName)
     .join(", ");
 }

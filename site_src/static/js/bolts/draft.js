@@ -1,90 +1,150 @@
 /**
- * From the entries to a map that is ready to start, or to what must be corrected first. No
- * DOM.
+ * From the entries to a map that is ready to start, or to what is missing or must be corrected
+ * first. No DOM.
  *
  * @typedef {import("../form/entries.js").Entries} Entries
  * @typedef {import("../form/entries.js").NumberEntry} NumberEntry
  * @typedef {import("../form/entries.js").Problem} Problem
  * @typedef {import("../model/catalogue.js").Kit} Kit
- * @typedef {import("../model/lookup.js").NumberField} NumberField
+ * @typedef {import("../recipe.js").Inputs} Inputs
+ * @typedef {import("../record/plausible.js").Assumed} Assumed
+ * @typedef {import("../record/plausible.js").Judged} Judged
  * @typedef {import("./order.js").Place} Place
- * @typedef {import("./progress.js").Pass} Pass
- * @typedef {import("./progress.js").Dial} Dial
+ * @typedef {import("./progress.js").Stage} Stage
+ * @typedef {import("./sheet.js").Sheet} Sheet
  * @typedef {{kind: string, rows: number, columns: number, count: number, places: Place[],
- *   names: string, reason: string, order: number[], checkOrder: number[],
- *   problem: string}} PatternDraft
- * @typedef {{pattern: PatternDraft, problems: Problem[], offsetProblem: string, notes: string[],
- *   torque: string, unit: string, offsetWords: string, stages: Pass[]}} Draft
+ *   title: string, reason: string, names: string[], order: number[], checkOrder: number[],
+ *   problem: string, sheetProblem: string, missing: string}} PatternDraft
+ *   names: of the bolts, as far as they are known
+ * @typedef {{typed: {places: Place[], problem: string}, sheet: Sheet, quarters: number,
+ *   offset: number[], assumed: Assumed, sure: string}} Besides  what is entered besides the fields;
+ *   sure: the torque that the user has looked at again, as `asked` names it
+ * @typedef {{pattern: PatternDraft, problems: Problem[], missing: string[], offsetProblem: string,
+ *   notes: string[], torque: string, unit: string, offsetWords: string, bolt: string,
+ *   judged: Judged | null, asked: string, stages: Stage[]}} Draft
+ *   asked: the torque that wants a second look, "" for none
  */
 
-import { answerNamed, fieldNamed, numberNamed } from "../model/lookup.js";
+import { fieldNamed, numberNamed, optionNamed } from "../model/lookup.js";
 import { circlePlaces } from "./drawing.js";
 import { checkOrder, circleOrder, gridPlaces, PatternError, tighteningOrder } from "./order.js";
-import { passesOf } from "./progress.js";
-import { fixed, trimmed, withUnit } from "../face/numbers.js";
-import { faultWords, showAnswer } from "../face/words.js";
-import { declaredOf, read, understood } from "../form/entries.js";
+import { readingOrder, sheetOrder } from "./sheet.js";
+import { finalTorque, lacksTorque, stageProblems, stagesFrom, torquesGiven } from "./stages.js";
+import { withUnit } from "../face/numbers.js";
+import { read, understood } from "../form/entries.js";
 import { misread } from "../form/typed.js";
-import { convert, fromSi, unitOf, unitsOf } from "../model/quantities.js";
-import { explain, isFault } from "../recipe.js";
+import { unitOf } from "../model/quantities.js";
+import { judge } from "../record/plausible.js";
+
+/** The option for a thread that is not on the list, and for what is not stated. */
+const OTHER = "other";
+const NOT_STATED = "not_stated";
 
 /**
- * @param {Kit} kit the page's own fields @param {Kit} torque the torque page's
- * @param {Entries} entries @param {{places: Place[], problem: string}} typed or tapped
- * @param {number[]} offset bolts with the crowfoot
+ * @param {Kit} kit the page's own fields
+ * @param {Kit} torque the torque page's
+ * @param {Entries} entries
+ * @param {Besides} besides
  * @returns {Draft}
  */
-export function draftOf(kit, torque, entries, typed, offset) {
-  const { inputs, problems } = read(kit.lookup.fields, entries, kit.quantities);
-  problems.push(
-    ...wholeProblems(kit, entries, inputs),
-    ...shareProblems(/** @type {any} */ (inputs.passes)),
-  );
-  const pattern = patternOf(entries, inputs, typed);
-  const used = offset.filter((bolt) => bolt < pattern.places.length);
-  const unit = unitOf(
-    torque.quantities.torque.units,
-    /** @type {NumberEntry} */ (entries.torque).unit,
-  );
+export function draftOf(kit, torque, entries, besides) {
+  const { inputs, problems: found } = read(kit.lookup.fields, entries, kit.quantities);
+  // What was not picked yet is missing, not wrong.
+  const problems = found.filter(({ entry, row }) => row >= 0 || entries[entry] !== "");
+  problems.push(...wholeProblems(kit, entries, inputs));
+  if (!problems.length) problems.push(...stageProblems(inputs));
+  const pattern = patternOf(entries, inputs, besides);
+  const used = besides.offset.filter((bolt) => bolt < pattern.places.length);
+  const given = torquesGiven(kit, entries);
+  const lastGiven = given.find(({ torque: value }) => value === finalTorque(inputs));
+  const unit = lastGiven?.typed.unit ?? unitOf(torque.quantities.torque.units, "Nm");
   /** @type {Draft} */
   const draft = {
     pattern,
     problems,
+    missing: missingOf(entries, inputs, pattern),
     offsetProblem: offsetProblem(inputs, used),
     notes: [],
-    torque: "",
+    torque: lastGiven ? withUnit(String(lastGiven.typed.value), unit.label) : "",
     unit: unit.label,
-    offsetWords: "",
+    offsetWords: used.length ? offsetWords(kit, entries) : "",
+    bolt: boltWords(kit, entries),
+    judged: null,
+    asked: "",
     stages: [],
   };
-  if (problems.length || pattern.problem || draft.offsetProblem) return draft;
-  draft.torque = asTyped(kit, entries, "torque");
-  draft.offsetWords = used.length ? offsetWords(kit, entries) : "";
-  const shares = /** @type {{share: number}[]} */ (inputs.passes).map(({ share }) => share);
-  const worked = shares.map((share) => dialFor(torque, inputs, share, unit, used.length > 0));
-  const silent = worked.findIndex(({ fault }) => fault);
-  if (silent >= 0) {
-    problems.push({
-      field: "torque",
-      row: -1,
-      entry: "torque",
-      words: `Pass ${silent + 1}: ${worked[silent].fault}`,
-    });
-    return draft;
-  }
-  draft.notes = [
-    ...new Set(worked.flatMap(({ notes }, n) => notes.map((note) => `Pass ${n + 1}: ${note}`))),
-  ];
-  draft.stages = passesOf({
-    shares: shares.map((share) => share / 100),
-    check: entries.check === "yes",
-    angle: inputs.angle === null ? "" : asTyped(kit, entries, "angle"),
-    order: pattern.order,
-    checkOrder: pattern.checkOrder,
-    dials: worked.map(({ dial }) => dial),
-  });
+  judgeTorque(draft, torque, entries, given, besides);
+  if (isHeldUp(draft)) return draft;
+  const worked = stagesFrom(torque, inputs, pattern, unit, used.length > 0);
+  if (worked.problem) problems.push(worked.problem);
+  draft.notes = worked.notes;
+  draft.stages = worked.stages;
   return draft;
 }
+
+/** @param {Draft} draft */
+function isHeldUp({ problems, pattern, offsetProblem: crowfoot, missing, asked }) {
+  const wrong = pattern.problem || pattern.sheetProblem || crowfoot;
+  return Boolean(problems.length || wrong || missing.length || asked);
+}
+
+/**
+ * What has not been entered or picked yet.
+ * @param {Entries} entries
+ * @param {Inputs} inputs
+ * @param {PatternDraft} pattern
+ */
+function missingOf(entries, inputs, pattern) {
+  return [
+    ...(pattern.missing ? [pattern.missing] : []),
+    ...["thread", "grade"].filter((key) => entries[key] === ""),
+    ...(lacksTorque(inputs) ? ["torque"] : []),
+  ];
+}
+
+/** Thread and grade in words. @param {Kit} kit @param {Entries} entries */
+function boltWords({ lookup }, entries) {
+  return ["thread", "grade"]
+    .map((key) => optionNamed(fieldNamed(lookup, key), entries[key])?.label ?? "")
+    .filter(Boolean)
+    .join(", ");
+}
+
+/**
+ * Hold the highest torque that a bolt gets to against what it bears.
+ * @param {Draft} draft
+ * @param {Kit} torque
+ * @param {Entries} entries
+ * @param {import("./stages.js").Given[]} given
+ * @param {Besides} besides
+ */
+function judgeTorque(draft, torque, entries, given, { assumed, sure }) {
+  const { thread, grade, friction } = entries;
+  if (!given.length || thread === "" || grade === "" || thread === OTHER || draft.problems.length)
+    return;
+  const most = given.reduce((best, each) => (each.torque > best.torque ? each : best));
+  const angled = /** @type {import("../form/entries.js").Row[]} */ (entries.stages).some(
+    ({ do: what }) => what === "angle",
+  );
+  /** @param {unknown} option */
+  const stated = (option) => (option === NOT_STATED ? "" : String(option));
+  draft.judged = judge(
+    torque,
+    {
+      thread: String(thread),
+      grade: stated(grade),
+      friction: stated(friction),
+      torque: most.typed,
+      angle: angled ? SOME_ANGLE : null,
+    },
+    assumed,
+  );
+  const asked = `${thread} ${grade} ${friction} ${most.torque}`;
+  if (draft.judged.status === "beyond" && sure !== asked) draft.asked = asked;
+}
+
+/** With an angle after it a torque only seats the parts, whichever angle it is. */
+const SOME_ANGLE = 90;
 
 /**
  * A number as it was typed, with its unit.
@@ -105,11 +165,11 @@ function asTyped(kit, entries, key) {
 
 /**
  * @param {Entries} entries
- * @param {import("../recipe.js").Inputs} inputs
- * @param {{places: Place[], problem: string}} typed
+ * @param {Inputs} inputs
+ * @param {Besides} besides
  * @returns {PatternDraft}
  */
-function patternOf(entries, inputs, typed) {
+function patternOf(entries, inputs, { typed, sheet, quarters }) {
   const kind = String(entries.pattern);
   const [rows, columns, count] = ["rows", "columns", "count"].map((key) => Number(inputs[key]));
   /** @type {PatternDraft} */
@@ -119,11 +179,14 @@ function patternOf(entries, inputs, typed) {
     columns: 0,
     count: 0,
     places: [],
-    names: "",
+    title: "",
     reason: kind,
+    names: [],
     order: [],
     checkOrder: [],
     problem: kind === "places" ? typed.problem : "",
+    sheetProblem: "",
+    missing: "",
   };
   if (kind === "grid" && isCount(rows) && isCount(columns)) {
     Object.assign(draft, inRows(rows, columns));
@@ -131,7 +194,7 @@ function patternOf(entries, inputs, typed) {
     Object.assign(draft, onCircle(count));
   } else if (kind === "places") {
     const { places } = typed;
-    Object.assign(draft, { count: places.length, places, names: counted(places.length) });
+    Object.assign(draft, { count: places.length, places, title: counted(places.length) });
   }
   try {
     if (!draft.problem && !draft.order.length && (kind === "places" || draft.places.length)) {
@@ -142,7 +205,31 @@ function patternOf(entries, inputs, typed) {
     if (!(reason instanceof PatternError)) throw reason;
     draft.problem = reason.message;
   }
+  if (!draft.problem) putInOrder(draft, sheet, quarters);
   return draft;
+}
+
+/**
+ * The maker's order goes before the one that was worked out, and so do the sheet's numbers.
+ * @param {PatternDraft} draft
+ * @param {Sheet} sheet
+ * @param {number} quarters
+ */
+function putInOrder(draft, sheet, quarters) {
+  const found = sheetOrder(sheet, readingOrder(draft.kind, draft.places, quarters));
+  Object.assign(draft, { names: found.names, sheetProblem: found.problem, missing: found.missing });
+  if (sheet.by === "worked") {
+    if (!draft.names.length) draft.names = draft.places.map((_, bolt) => turnOf(draft.order, bolt));
+    return;
+  }
+  draft.reason = "maker";
+  draft.order = found.order;
+  draft.checkOrder = found.order;
+}
+
+/** @param {number[]} order @param {number} bolt */
+function turnOf(order, bolt) {
+  return String(order.indexOf(bolt) + 1);
 }
 
 /**
@@ -156,7 +243,7 @@ function inRows(rows, columns) {
     columns,
     places: gridPlaces(rows, columns),
     reason: rows === 1 || columns === 1 ? "row" : "grid",
-    names: `${rows} × ${columns} ${rows * columns === 1 ? "bolt" : "bolts"}`,
+    title: `${rows} × ${columns} ${rows * columns === 1 ? "bolt" : "bolts"}`,
   };
 }
 
@@ -166,7 +253,7 @@ function onCircle(count) {
   return {
     count,
     places: circlePlaces(count),
-    names: `${count} bolts on a circle`,
+    title: `${count} bolts on a circle`,
     order,
     checkOrder: order.map((_, bolt) => bolt),
   };
@@ -186,7 +273,7 @@ function isCount(value) {
  * The number of bolts must be whole.
  * @param {Kit} kit
  * @param {Entries} entries
- * @param {import("../recipe.js").Inputs} inputs
+ * @param {Inputs} inputs
  * @returns {Problem[]}
  */
 function wholeProblems(kit, entries, inputs) {
@@ -209,103 +296,9 @@ function wholeProblems(kit, entries, inputs) {
     });
 }
 
-// --- the passes ----------------------------------------------------------------------------------
-
-/**
- * Each pass is higher than the one before, and the last is the whole torque.
- * @param {{share: number}[]} passes
- * @returns {Problem[]}
- */
-function shareProblems(passes) {
-  /** @param {number} row @param {string} words */
-  const problem = (row, words) => ({ field: "passes", row, entry: "share", words });
-  const found = passes.flatMap(({ share }, n) => {
-    const before = passes[n - 1]?.share ?? 0;
-    return share <= before
-      ? [
-          problem(
-            n,
-            `Pass ${n + 1} is ${share} %, pass ${n} was ${before} %. Each pass goes higher than the one before.`,
-          ),
-        ]
-      : [];
-  });
-  const last = passes.length - 1;
-  if (last < 0) return [problem(-1, "There is no pass. Add one at 100 %.")];
-  if (passes[last].share < 100)
-    found.push(
-      problem(last, `The last pass is ${passes[last].share} %. Make it 100 %, or add one.`),
-    );
-  return found;
-}
-
-/**
- * What to set for a pass, by the torque page's own recipe.
- * @param {Kit} torque @param {import("../recipe.js").Inputs} inputs @param {number} share percent
- * @param {import("../model/quantities.js").Unit} unit @param {boolean} withOffset
- * @returns {{dial: Dial, notes: string[], fault: string}}
- */
-function dialFor(torque, inputs, share, unit, withOffset) {
-  const field = numberNamed(torque.lookup, "maker_torque");
-  const wanted = (Number(inputs.torque) * share) / 100;
-  const { running_torque, wrench_largest, extension, wrench_length, extension_angle } = inputs;
-  const plain = { maker_torque: wanted, running_torque, wrench_largest, drive: "straight" };
-  if (wanted < field.low) {
-    const least = convert(field.low, declaredOf(field, torque.quantities), unit);
-    return {
-      dial: { plain: "", offset: "" },
-      notes: [],
-      fault: `that is under ${withUnit(fixed(least, 1), unit.label)}, less than this page covers. Leave the pass out.`,
-    };
-  }
-  const [bare, long] = [
-    plain,
-    { ...plain, drive: "offset", extension, wrench_length, extension_angle },
-  ].map((entered) => explain(torque.lookup, entered, torque.tables));
-  const faulty = [bare, ...(withOffset ? [long] : [])]
-    .map((outcome) => outcome.faults.setting)
-    .find(Boolean);
-  if (faulty)
-    return { dial: { plain: "", offset: "" }, notes: [], fault: faultWords(torque, faulty) };
-  const [dial, dialLong] = [bare, withOffset ? long : bare].map((outcome) =>
-    settingIn(torque, outcome, unit),
-  );
-  const notes = [bare, ...(withOffset ? [long] : [])].flatMap((outcome) =>
-    rangeNotes(torque, outcome, unit),
-  );
-  return { dial: { plain: dial, offset: dialLong }, notes: [...new Set(notes)], fault: "" };
-}
-
-/**
- * @param {Kit} torque
- * @param {import("../recipe.js").Outcome} outcome
- * @param {import("../model/quantities.js").Unit} unit
- */
-function settingIn(torque, outcome, unit) {
-  const answer = answerNamed(torque.lookup, "setting");
-  const si = outcome.symbols[answer.symbol];
-  if (isFault(si)) throw new Error("a setting without a fault has a value");
-  return withUnit(trimmed(fixed(fromSi(si, unit), answer.decimals[unit.key])), unit.label);
-}
-
-/**
- * Where the wrench is out of its range.
- * @param {Kit} torque
- * @param {import("../recipe.js").Outcome} outcome
- * @param {import("../model/quantities.js").Unit} unit
- */
-function rangeNotes(torque, outcome, unit) {
-  return ["setting", "range_share"].flatMap((key) => {
-    if (outcome.status[key] !== "beyond") return [];
-    const answer = answerNamed(torque.lookup, key);
-    const shownIn = key === "setting" ? unit : unitsOf(answer, torque.quantities)[0];
-    return [showAnswer(torque, answer, outcome, shownIn, []).words];
-  });
-}
-
 // --- the crowfoot --------------------------------------------------------------------------------
 
-/** @param {import("../recipe.js").Inputs} inputs @param {number[]} bolts */
+/** @param {Inputs} inputs @param {number[]} bolts */
 function offsetProblem(inputs, bolts) {
   if (!bolts.length || inputs.extension !== 0) return "";
   return "Some bolts take the crowfoot: enter its offset below.";

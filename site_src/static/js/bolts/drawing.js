@@ -12,6 +12,7 @@
  *   offset: number[], width: number, height: number, label: string}} Drawn
  */
 
+import { turned } from "./order.js";
 import { draw } from "../face/dom.js";
 
 const LARGEST = 34;
@@ -33,25 +34,6 @@ export function circlePlaces(count) {
     const angle = (2 * Math.PI * n) / count;
     return /** @type {[number, number]} */ ([Math.sin(angle), Math.cos(angle)]);
   });
-}
-
-/**
- * Turn a place round the origin, clockwise by right angles.
- * @param {[number, number]} place
- * @param {number} quarters
- * @returns {[number, number]}
- */
-function turned([x, y], quarters) {
-  switch (((quarters % 4) + 4) % 4) {
-    case 1:
-      return [y, -x];
-    case 2:
-      return [-x, -y];
-    case 3:
-      return [-y, x];
-    default:
-      return [x, y];
-  }
 }
 
 /** Distance between the two nearest spots. @param {[number, number][]} places */

@@ -48,6 +48,25 @@ export function gridPlaces(rows, columns) {
 }
 
 /**
+ * Turn a place round the origin, clockwise by right angles.
+ * @param {Place} place
+ * @param {number} quarters
+ * @returns {Place}
+ */
+export function turned([x, y], quarters) {
+  switch (((quarters % 4) + 4) % 4) {
+    case 1:
+      return [y, -x];
+    case 2:
+      return [-x, -y];
+    case 3:
+      return [-y, x];
+    default:
+      return [x, y];
+  }
+}
+
+/**
  * Crosswise order of an evenly bolted circle, bolts numbered clockwise around it.
  * @param {number} count
  */

@@ -1,25 +1,29 @@
 /**
  * Going through a tightening map: what is asked for next, and what each tap changes. No DOM.
  *
- * A map keeps the log of what was done; how far it is follows from the log alone. So each tap
+ * Bolts bear the numbers of the maker's sheet, or, where an order had to be worked out, of their
+ * turn. A map keeps the log of what was done; how far it is follows from the log alone. So each tap
  * adds one entry, going back takes the last one off, and a log that doesn't fit is a damaged one.
  *
  * - A pass ends only when every bolt has had its turn. The dial is asked for at the start of each
  *   pass, and whenever it changes or the crowfoot goes on or comes off.
  * - A bolt in doubt is asked for before all others, up to the pass it had reached. One that had
- *   already been turned by an angle starts from the first pass again: a second angle would be too
- *   much.
+ *   already been turned by an angle is backed off and starts again, after the last stage in which
+ *   all were loosened or else from the first: a second angle would be too much.
  * - If a bolt still turned in the check pass, all are checked once more.
  *
- * @typedef {"torque" | "angle" | "check"} PassKind
+ * @typedef {"torque" | "angle" | "loosen" | "check"} StageKind
  * @typedef {{plain: string, offset: string}} Dial  what to set, as shown; offset: with the crowfoot
- * @typedef {{kind: PassKind, share: number, order: number[], dial: Dial}} Pass
+ * @typedef {{kind: StageKind, share: number, angle: number, order: number[], dial: Dial}} Stage
+ *   share: of the torque, 0 where the stage has a torque of its own; angle: degrees, 0 for none
+ * @typedef {{angle: number, band: number}} Read  degrees read by the phone on the wrench
  * @typedef {{do: "set", at: string, dial: string, offset: boolean}
- *   | {do: "done" | "turned" | "doubt", at: string, bolt: number}} Tap
+ *   | {do: "done" | "turned" | "doubt", at: string, bolt: number, read?: Read}} Tap
  * @typedef {{kind: string, rows: number, columns: number, count: number}} Pattern
  * @typedef {{schema: number, id: string, rev: number, job: string, title: string, pattern: Pattern,
- *   places: [number, number][], quarters: number, torque: string, source: string, notes: string[],
- *   offset: {bolts: number[], words: string}, unit: string, stages: Pass[], wrench: string,
+ *   places: [number, number][], names: string[], orderBy: "maker" | "worked", bolt: string,
+ *   judged: string, quarters: number, torque: string, source: string, notes: string[],
+ *   offset: {bolts: number[], words: string}, unit: string, stages: Stage[], wrench: string,
  *   who: string, voice: boolean, started: string, finished: string, steps: Tap[]}} BoltMap
  * @typedef {{kind: "set" | "bolt" | "all done", stage: number, round: number, bolt: number,
  *   dial: string, offset: boolean, again: boolean, backOff: boolean}} Ask
@@ -30,7 +34,7 @@
 
 import { isObject, isText } from "../record/shapes.js";
 
-export const SCHEMA = 1;
+export const SCHEMA = 2;
 
 /** Two taps closer than this, in milliseconds, are one: a glove that bounced, or a shaking hand. */
 export const BOUNCE = 400;
@@ -42,12 +46,38 @@ export const ROUNDS_TO_WONDER = 3;
 export class MapError extends Error {}
 
 /**
- * A bolt's name: its turn in the passes, as a drawing numbers it.
+ * A bolt's name: the sheet's number, or its turn where the order was worked out.
  * @param {BoltMap} map
  * @param {number} bolt
  */
 export function nameOf(map, bolt) {
-  return map.stages[0].order.indexOf(bolt) + 1;
+  return map.names[bolt];
+}
+
+/** @type {Object<StageKind, string>} */
+const STAGE_WORDS = { torque: "Pass", angle: "Angle", loosen: "Loosen", check: "Check" };
+
+/**
+ * A stage's name: passes are counted, of the others only those that come more than once.
+ * @param {{stages: Stage[]}} map
+ * @param {number} stage
+ */
+export function stageName({ stages }, stage) {
+  const { kind } = stages[stage];
+  const alike = stages.flatMap((each, n) => (each.kind === kind ? [n] : []));
+  const counts = kind === "torque" || alike.length > 1;
+  return counts ? `${STAGE_WORDS[kind]}\u00a0${alike.indexOf(stage) + 1}` : STAGE_WORDS[kind];
+}
+
+/**
+ * Where a stage's run begins: after all were last loosened.
+ * @param {BoltMap} map
+ * @param {number} stage
+ */
+function runStart({ stages }, stage) {
+  if (stages[stage]?.kind === "loosen") return stage;
+  const before = stages.slice(0, stage).map(({ kind }) => kind);
+  return before.lastIndexOf("loosen") + 1;
 }
 
 /** How far a map is. @param {BoltMap} map @returns {Progress} @throws {MapError} */
@@ -82,7 +112,8 @@ function ask(map, at) {
   const doubtful = order.find((bolt) => at.doubtful.has(bolt));
   if (doubtful !== undefined) {
     const stage = /** @type {number} */ (at.doubtful.get(doubtful));
-    const backOff = stage === 0 && isAngled(map, at.taken.get(doubtful) ?? 0);
+    const reached = at.taken.get(doubtful) ?? 0;
+    const backOff = isAngled(map, reached) && stage === runStart(map, reached);
     return dialled(map, at, { stage, bolt: doubtful, again: true, backOff });
   }
   const open = order.find((bolt) => !at.settled.has(bolt));
@@ -109,18 +140,19 @@ function ask(map, at) {
  */
 function dialled(map, at, next) {
   const { kind, dial } = map.stages[next.stage];
-  const offset = kind !== "angle" && map.offset.bolts.includes(next.bolt);
+  const offset = (kind === "torque" || kind === "check") && map.offset.bolts.includes(next.bolt);
   const wanted = offset ? dial.offset : dial.plain;
   const isSet = at.dial?.dial === wanted && at.dial.offset === offset;
   return { ...next, kind: isSet ? "bolt" : "set", round: at.round, dial: wanted, offset };
 }
 
 /**
+ * Whether a bolt taken that far has been turned by an angle since it was last loose.
  * @param {BoltMap} map
- * @param {number} stage whether a bolt taken that far has been turned by an angle
+ * @param {number} stage
  */
 function isAngled(map, stage) {
-  return map.stages[stage]?.kind === "angle";
+  return map.stages.slice(runStart(map, stage), stage + 1).some(({ kind }) => kind === "angle");
 }
 
 /**
@@ -178,7 +210,7 @@ function takeDoubt(map, at, bolt) {
   if (!canBeDoubted(at, bolt)) throw new MapError("doubt about a bolt that was not done");
   const reached = /** @type {number} */ (at.taken.get(bolt));
   at.settled.delete(bolt);
-  at.doubtful.set(bolt, isAngled(map, reached) ? 0 : reached);
+  at.doubtful.set(bolt, isAngled(map, reached) ? runStart(map, reached) : reached);
 }
 
 /**
@@ -217,13 +249,15 @@ export function lastDone(map, at) {
  * Confirm what is asked for.
  * @param {BoltMap} map
  * @param {string} at the time
+ * @param {Read | null} [read] what the phone on the wrench read of the angle
  * @returns {BoltMap}
  */
-export function confirm(map, at) {
+export function confirm(map, at, read = null) {
   const { ask: asked } = progressOf(map);
   if (map.finished || asked.kind === "all done") throw new MapError("nothing left to confirm");
   const { kind, bolt, dial, offset } = asked;
-  return add(map, kind === "set" ? { do: "set", at, dial, offset } : { do: "done", at, bolt });
+  if (kind === "set") return add(map, { do: "set", at, dial, offset });
+  return add(map, { do: "done", at, bolt, ...(read ? { read } : {}) });
 }
 
 /**
@@ -285,18 +319,33 @@ export function isNewTap(now, before) {
 // --- making and reading --------------------------------------------------------------------------
 
 /**
- * The passes over a pattern.
- * @param {{shares: number[], check: boolean, angle: string, order: number[], checkOrder: number[],
- *   dials: Dial[]}} wanted a dial for each share
- * @returns {Pass[]}
+ * A stored map as this version keeps it. The first version numbered bolts by their turn and knew
+ * neither loosening nor the maker's order.
+ * @param {any} value
  */
-export function passesOf({ shares, check, angle, order, checkOrder, dials }) {
-  /** @type {Pass[]} */
-  const stages = shares.map((share, n) => ({ kind: "torque", share, order, dial: dials[n] }));
-  if (angle) stages.push({ kind: "angle", share: 1, order, dial: { plain: angle, offset: angle } });
-  else if (check)
-    stages.push({ kind: "check", share: 1, order: checkOrder, dial: dials[dials.length - 1] });
-  return stages;
+export function upToDate(value) {
+  if (!isObject(value) || value.schema !== 1) return value;
+  const order = Array.isArray(value.stages) ? value.stages[0]?.order : null;
+  if (!Array.isArray(order) || !Array.isArray(value.places)) return value;
+  return {
+    ...value,
+    schema: SCHEMA,
+    names: value.places.map((/** @type {any} */ _, /** @type {number} */ bolt) =>
+      String(order.indexOf(bolt) + 1),
+    ),
+    orderBy: "worked",
+    bolt: "",
+    judged: "",
+    stages: value.stages.map((/** @type {any} */ stage) =>
+      isObject(stage) ? { ...stage, angle: oldAngle(stage) } : stage,
+    ),
+  };
+}
+
+/** An angle was kept as it was typed, such as "90°". @param {Object<string, any>} stage */
+function oldAngle({ kind, dial }) {
+  const angle = kind === "angle" && isObject(dial) ? Number.parseFloat(dial.plain) : 0;
+  return Number.isFinite(angle) ? angle : 0;
 }
 
 /**
@@ -315,7 +364,7 @@ export function isBoltMap(value) {
   }
 }
 
-const TEXTS = "id job title torque source unit wrench who started finished".split(" ");
+const TEXTS = "id job title torque source unit wrench who started finished bolt judged".split(" ");
 
 /** @param {Object<string, any>} value */
 function hasParts(value) {
@@ -336,6 +385,7 @@ function hasBolts(value) {
     Array.isArray(value.places) &&
     value.places.length > 0 &&
     value.places.every(isPlace) &&
+    hasNames(value, value.places.length) &&
     Array.isArray(value.notes) &&
     value.notes.every(isText) &&
     isObject(value.offset) &&
@@ -346,6 +396,17 @@ function hasBolts(value) {
     value.stages.every((/** @type {any} */ stage) => isPass(stage, value.places.length)) &&
     Array.isArray(value.steps) &&
     value.steps.every((/** @type {any} */ tap) => isTap(tap, value.places.length))
+  );
+}
+
+/** @param {Object<string, any>} value @param {number} count */
+function hasNames({ names, orderBy }, count) {
+  return (
+    ["maker", "worked"].includes(orderBy) &&
+    Array.isArray(names) &&
+    names.length === count &&
+    new Set(names).size === count &&
+    names.every((each) => isText(each) && each !== "")
   );
 }
 
@@ -376,8 +437,9 @@ function isBolts(value, count) {
 function isPass(value, count) {
   return (
     isObject(value) &&
-    ["torque", "angle", "check"].includes(value.kind) &&
+    Object.hasOwn(STAGE_WORDS, value.kind) &&
     Number.isFinite(value.share) &&
+    Number.isFinite(value.angle) &&
     isObject(value.dial) &&
     isText(value.dial.plain) &&
     isText(value.dial.offset) &&
@@ -390,5 +452,14 @@ function isPass(value, count) {
 function isTap(value, count) {
   if (!isObject(value) || !isText(value.at)) return false;
   if (value.do === "set") return isText(value.dial) && typeof value.offset === "boolean";
-  return ["done", "turned", "doubt"].includes(value.do) && isBolts([value.bolt], count);
+  return (
+    ["done", "turned", "doubt"].includes(value.do) &&
+    isBolts([value.bolt], count) &&
+    (value.read === undefined || isRead(value.read))
+  );
+}
+
+/** @param {any} value */
+function isRead(value) {
+  return isObject(value) && Number.isFinite(value.angle) && Number.isFinite(value.band);
 }

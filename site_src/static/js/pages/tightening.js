@@ -6,12 +6,14 @@ import { drawMap } from "../bolts/drawing.js";
 import { BoltSwitches, fromLink, PlacesEditor, readPlaces, toLink } from "../bolts/places.js";
 import { counted, draftOf } from "../bolts/draft.js";
 import { SCHEMA } from "../bolts/progress.js";
-import { make, need, tell, write } from "../face/dom.js";
+import { SheetEditor } from "../bolts/sheet_editor.js";
+import { make, need, setStamp, tell, write } from "../face/dom.js";
 import { SetUp } from "../form/set_up.js";
 import { load, refusal, withFields } from "../model/catalogue.js";
 import { bindExchange, damagedWords } from "../record/exchange.js";
 import { figureText, ofJob, origin, warnings } from "../record/figures.js";
 import { currentJob } from "../record/jobs.js";
+import { STAMPS } from "../record/plausible.js";
 import {
   newId,
   readFigures,
@@ -25,16 +27,33 @@ import { removeWithUndo } from "../record/undo.js";
  * @typedef {import("../bolts/progress.js").BoltMap} BoltMap
  * @typedef {import("../record/figures.js").Figure} Figure
  * @typedef {import("../bolts/draft.js").Draft} Draft
+ * @typedef {import("../form/entries.js").Row} Row
  */
 
 const PREVIEW_WIDTH = 360;
+const MOST_OLD_PASSES = 6;
 
 const page = need(document, "[data-tightening]");
+/** @type {import("../record/plausible.js").Assumed} */
+const assumed = JSON.parse(page.dataset.assumed ?? "{}");
 const reasons = JSON.parse(page.dataset.reasons ?? "{}");
 
 /** @param {string} selector @returns {HTMLInputElement} */
 function input(selector) {
   return /** @type {HTMLInputElement} */ (need(page, selector));
+}
+
+/**
+ * A row of stages with one number in it.
+ * @param {Row} like
+ * @param {string} what
+ * @param {string} key
+ * @param {string} text with or without its unit
+ * @param {string} unit
+ * @returns {Row}
+ */
+function rowLike(like, what, key, text, unit) {
+  return { ...structuredClone(like), do: what, [key]: { text: text.replace(unit, ""), unit } };
 }
 
 /** The form for a new map, and the map that follows from it. */
@@ -52,6 +71,10 @@ class NewMap {
     /** @type {Figure | null} the one that the torque is from */
     this.figure = null;
     this.isOffered = false;
+    /** The torque that the user has looked at again, as the draft names it. */
+    this.sure = "";
+    /** The torque that came with the link, and so belongs to its source. */
+    this.carried = "";
     this.voice = false;
     this.shape = "";
     this.kit = withFields(torque, "tightening", JSON.parse(page.dataset.fields ?? "[]"));
@@ -60,6 +83,7 @@ class NewMap {
     });
     this.form = this.setUp.form;
     this.entries = this.setUp.entries;
+    this.sheet = new SheetEditor(page, () => this.update());
     this.places = new PlacesEditor(need(page, "[data-places]"), () => this.update());
     this.switches = new BoltSwitches(need(page, "[data-offset-bolts]"), () => this.update());
     this.readLink(new URLSearchParams(location.search));
@@ -71,10 +95,17 @@ class NewMap {
   bind() {
     need(page, "[data-start]").addEventListener("click", () => this.begin());
     need(page, "[data-quarter]").addEventListener("click", () => {
+      this.sheet.turn((this.quarters + 1) % 4);
       this.quarters = (this.quarters + 1) % 4;
       this.update();
     });
     need(page, "[data-figure-pick]").addEventListener("change", () => this.takeFigure());
+    input("[data-sure-box]").addEventListener("change", () => {
+      this.sure = input("[data-sure-box]").checked
+        ? (need(page, "[data-sure]").dataset.asked ?? "")
+        : "";
+      this.update();
+    });
     input("[data-map-title]").addEventListener("input", () => this.setUp.address.updateSoon());
   }
 
@@ -85,9 +116,52 @@ class NewMap {
     input("[data-map-title]").value = query.get("title") ?? "";
     this.source = query.get("source") ?? "";
     this.quarters = Number(query.get("quarters") ?? 0) % 4 || 0;
+    this.sheet.numbers.value = query.get("numbers") ?? "";
+    this.sheet.order.value = query.get("sequence") ?? "";
+    this.sheet.link = query.get("taps") ?? "";
+    this.carried = this.torqueText();
+    this.readOldStages(query);
     const offset = (query.get("offset") ?? "").split(",").filter(Boolean).map(Number);
     this.switches.on = new Set(offset.filter((bolt) => Number.isInteger(bolt) && bolt >= 0));
     this.shape = this.shapeNow();
+  }
+
+  /**
+   * A link of the form's first version: shares, one angle, a check at the end.
+   * @param {URLSearchParams} query
+   */
+  readOldStages(query) {
+    if (query.has("stages") || !["passes", "angle", "check"].some((key) => query.has(key))) return;
+    const usual = this.stageRows();
+    const given = query.get("passes");
+    const shares =
+      given === null
+        ? usual.filter(({ do: what }) => what === "share")
+        : Array.from({ length: Math.min(Number(given) || 0, MOST_OLD_PASSES) }, (_, n) =>
+            rowLike(usual[0], "share", "share", query.get(`passes.${n + 1}.share`) ?? "", "pct"),
+          );
+    const angle = Number.parseFloat(query.get("angle") ?? "");
+    const end = Number.isFinite(angle)
+      ? [rowLike(usual[0], "angle", "angle", String(angle), "deg")]
+      : usual.filter(({ do: what }) => what === "check" && query.get("check") !== "no");
+    this.setStages([...shares, ...end]);
+  }
+
+  stageRows() {
+    return /** @type {Row[]} */ (this.entries.stages);
+  }
+
+  /** @param {Row[]} rows */
+  setStages(rows) {
+    this.entries.stages = rows;
+    for (const parts of this.form.partsFields()) this.form.drawRows(parts);
+  }
+
+  torqueText() {
+    const { text, unit } = /** @type {import("../form/entries.js").NumberEntry} */ (
+      this.entries.torque
+    );
+    return text.trim() ? `${text.trim()} ${unit}` : "";
   }
 
   /** What the address holds besides the fields. @param {URLSearchParams} query */
@@ -98,6 +172,9 @@ class NewMap {
       figure: this.figure?.id ?? "",
       source: this.figure ? "" : this.source,
       quarters: this.quarters ? String(this.quarters) : "",
+      numbers: this.sheet.numbers.value.trim(),
+      sequence: this.sheet.order.value.trim(),
+      taps: this.sheet.link,
       offset: [...this.switches.on].sort((a, b) => a - b).join(),
     };
     for (const [key, text] of Object.entries(more)) if (text) query.set(key, text);
@@ -119,12 +196,20 @@ class NewMap {
     if (this.shape !== this.shapeNow()) {
       // The marked bolts were those of another pattern.
       this.switches.on.clear();
+      this.sheet.clear();
       this.shape = this.shapeNow();
     }
     if (this.figure && !this.isAsGiven(this.figure)) this.dropFigure();
-    const draft = draftOf(this.kit, this.torque, this.entries, readPlaces(this.places.text), [
-      ...this.switches.on,
-    ]);
+    if (!this.figure && this.source && this.torqueText() !== this.carried && this.isOffered)
+      this.source = "";
+    const draft = draftOf(this.kit, this.torque, this.entries, {
+      typed: readPlaces(this.places.text),
+      sheet: this.sheet.sheet(String(this.entries.order)),
+      quarters: this.quarters,
+      offset: [...this.switches.on],
+      assumed,
+      sure: this.sure,
+    });
     this.draft = draft;
     this.form.show(draft.problems);
     this.show(draft);
@@ -138,10 +223,17 @@ class NewMap {
     const byPlace = this.entries.pattern === "places";
     need(page, "[data-places]").hidden = !byPlace;
     this.places.complain(byPlace && this.places.text.trim() ? pattern.problem : "");
-    showPreview(pattern, this.quarters, [...this.switches.on]);
-    this.switches.show(namesOf(pattern), pattern.order);
+    showPreview(
+      pattern,
+      this.quarters,
+      [...this.switches.on],
+      this.entries.order === "tap" ? this.sheet.taps : [],
+    );
+    this.sheet.show(pattern, String(this.entries.order), this.quarters);
+    this.switches.show(pattern.names, pattern.order);
+    showJudged(draft, this.sure);
     tell(need(page, "[data-offset-problem]"), draft.offsetProblem);
-    input("[data-map-title]").placeholder = pattern.names;
+    input("[data-map-title]").placeholder = pattern.title;
     showGo(draft);
     tell(need(page, "[data-figure-warned]"), this.warnings.join(" "));
   }
@@ -175,11 +267,23 @@ class NewMap {
     if (!title.value.trim() || title.value === this.figure?.name) title.value = figure.name;
     this.figure = figure;
     this.entries.torque = { text: figure.text, unit: figure.unit };
-    this.entries.angle = { text: figure.angle, unit: "deg" };
+    for (const key of /** @type {const} */ (["thread", "grade", "friction"]))
+      this.entries[key] = figure[key] || "not_stated";
+    this.takeAngle(figure.angle);
     this.source = origin(figure);
     this.warnings = warnings(figure);
     this.form.showAll([]);
     this.update();
+  }
+
+  /** A figure's angle comes after the torques, in place of the check. @param {string} angle */
+  takeAngle(angle) {
+    if (!angle) return;
+    const rows = this.stageRows();
+    this.setStages([
+      ...rows.filter(({ do: what }) => what === "share" || what === "torque"),
+      rowLike(rows[0], "angle", "angle", angle, "deg"),
+    ]);
   }
 
   /**
@@ -188,12 +292,11 @@ class NewMap {
    */
   isAsGiven(figure) {
     const torque = /** @type {import("../form/entries.js").NumberEntry} */ (this.entries.torque);
-    const angle = /** @type {import("../form/entries.js").NumberEntry} */ (this.entries.angle);
+    const angle = this.stageRows().find(({ do: what }) => what === "angle")?.angle;
+    const angleText = angle && typeof angle === "object" ? angle.text.trim() : "";
     const typed = torque.from?.now === torque.text ? torque.from : torque;
     return (
-      typed.text.trim() === figure.text &&
-      typed.unit === figure.unit &&
-      angle.text.trim() === figure.angle
+      typed.text.trim() === figure.text && typed.unit === figure.unit && angleText === figure.angle
     );
   }
 
@@ -228,9 +331,13 @@ class NewMap {
       id: newId(),
       rev: 0,
       job: currentJob(),
-      title: input("[data-map-title]").value.trim() || pattern.names,
+      title: input("[data-map-title]").value.trim() || pattern.title,
       pattern: { kind, rows, columns, count },
       places,
+      names: pattern.names,
+      orderBy: this.entries.order === "worked" ? "worked" : "maker",
+      bolt: this.draft.bolt,
+      judged: judgedWords(this.draft, this.sure),
       quarters: this.quarters,
       torque,
       source: this.source,
@@ -252,45 +359,70 @@ class NewMap {
 }
 
 /**
- * Bolts named by their turn; before there is an order, as they were given.
- * @param {import("../bolts/draft.js").PatternDraft} pattern
- */
-function namesOf({ places, order }) {
-  return places.map((_, bolt) => String((order.length ? order.indexOf(bolt) : bolt) + 1));
-}
-
-/**
  * @param {import("../bolts/draft.js").PatternDraft} pattern
  * @param {number} quarters
  * @param {number[]} offset
+ * @param {number[]} taps
  */
-function showPreview(pattern, quarters, offset) {
-  const { places, order, reason, names } = pattern;
+function showPreview(pattern, quarters, offset, taps) {
+  const { places, order, reason, names, title } = pattern;
   const holder = need(page, "[data-preview]");
   /** @type {import("../bolts/drawing.js").State[]} */
-  const states = places.map((_, bolt) => (bolt === order[0] ? "next" : "open"));
+  const states = places.map((_, bolt) => {
+    if (order.length) return bolt === order[0] ? "next" : "open";
+    return taps.includes(bolt) ? "done" : "open";
+  });
+  const shown = places.map(
+    (_, bolt) => names[bolt] ?? (taps.includes(bolt) ? String(taps.indexOf(bolt) + 1) : ""),
+  );
   holder.replaceChildren(
     ...(places.length
       ? [
           drawMap({
             places,
             quarters,
-            names: namesOf(pattern),
+            names: shown,
             states,
             offset,
-            label: `${names}, each with its turn`,
+            label: order.length
+              ? `${title}, each with its number`
+              : `${title}, without an order yet`,
             width: PREVIEW_WIDTH,
             height: previewHeight(places, quarters),
           }),
         ]
       : []),
   );
+  const begins = order.length && reason === "maker" ? ` First is ${names[order[0]]}.` : "";
+  const worked = order.length && reason !== "maker" ? "Worked out: the maker gives none. " : "";
   write(
     need(page, "[data-reason]"),
     order.length
-      ? reasons[reason]
-      : pattern.problem || "The order follows once it is known where the bolts are.",
+      ? `${worked}${reasons[reason]}${begins}`
+      : pattern.problem || "The order follows once it is known how the maker gives it.",
   );
+}
+
+/** @param {Draft} draft @param {string} sure */
+function showJudged({ judged, asked }, sure) {
+  const box = need(page, "[data-judged]");
+  box.hidden = !judged;
+  if (!judged) return;
+  box.dataset.status = judged.status;
+  setStamp(need(box, ".stamp"), judged.status, STAMPS[judged.status] ?? "");
+  write(need(box, "[data-judged-words]"), judged.words);
+  write(need(box, "[data-judged-beside]"), judged.beside);
+  const wanted = need(page, "[data-sure]");
+  wanted.hidden = judged.status !== "beyond";
+  wanted.dataset.asked = asked || sure;
+  input("[data-sure-box]").checked = judged.status === "beyond" && !asked;
+}
+
+/** What the record says of the torque. @param {Draft} draft @param {string} sure */
+function judgedWords({ judged }, sure) {
+  if (!judged) return "";
+  const looked = judged.status === "beyond" && sure ? " Looked at again and confirmed." : "";
+  return `${judged.words} ${judged.beside}${looked}`;
 }
 
 /**
@@ -312,7 +444,7 @@ function showGo(draft) {
   const line = need(page, "[data-go-line]");
   const start = /** @type {HTMLButtonElement} */ (need(page, "[data-start]"));
   start.disabled = !stages.length;
-  line.classList.toggle("to-correct", !stages.length);
+  line.classList.toggle("to-mend", !stages.length);
   write(line, stages.length ? dialLine(draft) : whatToCorrect(draft));
   const passes = stages.filter(({ kind }) => kind === "torque").length;
   write(
@@ -329,29 +461,38 @@ function showGo(draft) {
 }
 
 /** @param {Draft} draft */
-function whatToCorrect({ problems, offsetProblem, pattern }) {
-  const [first] = [...problems.map(({ words }) => words), offsetProblem, pattern.problem].filter(
-    Boolean,
-  );
-  return first ?? "Something above must be corrected.";
+function whatToCorrect({ problems, offsetProblem, pattern, missing, asked }) {
+  const [first] = [
+    ...problems.map(({ words }) => words),
+    offsetProblem,
+    pattern.problem,
+    pattern.sheetProblem,
+  ].filter(Boolean);
+  if (first) return first;
+  if (missing.length) return `Missing: ${missing.join(", ")}.`;
+  return asked
+    ? "Look again at the torque, then tick that it is as the maker says."
+    : "Something above wants mending.";
 }
 
-/** What the wrench will be set to, pass by pass. @param {Draft} draft */
+/** What the wrench will be set to, stage by stage. @param {Draft} draft */
 function dialLine({ stages, unit }) {
-  const bare = (/** @type {string} */ dial) => dial.replace(` ${unit}`, "");
   const torque = stages.filter(({ kind }) => kind === "torque");
-  const plain = `${torque.map(({ dial }) => bare(dial.plain)).join(" → ")} ${unit}`;
+  const parts = stages.map(({ kind, dial }, n) => {
+    const sameAgain = kind === "check" && dial.plain === torque.at(-1)?.dial.plain;
+    const bare = dial.plain.replace(` ${unit}`, "");
+    const isLast = stages[n + 1]?.kind !== "torque";
+    if (kind === "torque")
+      return `${n ? (stages[n - 1].kind === "torque" ? " → " : ", then ") : ""}${bare}${isLast ? ` ${unit}` : ""}`;
+    if (kind === "loosen") return `, then loosen ${dial.plain}`;
+    return kind === "check"
+      ? `, then check${sameAgain ? "" : ` at ${dial.plain}`}`
+      : `, then ${dial.plain}`;
+  });
   const long = torque.some(({ dial }) => dial.offset !== dial.plain)
-    ? `, crowfoot ${torque.map(({ dial }) => bare(dial.offset)).join(" → ")}`
+    ? `, crowfoot ${torque.map(({ dial }) => dial.offset.replace(` ${unit}`, "")).join(" → ")}`
     : "";
-  const last = stages[stages.length - 1];
-  const end =
-    last.kind === "angle"
-      ? `, then ${last.dial.plain}`
-      : last.kind === "check"
-        ? ", then check"
-        : "";
-  return plain + long + end;
+  return parts.join("") + long;
 }
 
 /** The record below the set-up, and what is unfinished above it. */

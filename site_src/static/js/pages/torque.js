@@ -28,6 +28,8 @@ let figures = [];
  */
 const offered = new Set();
 let isEntering = false;
+/** Friction by numbers, which a map doesn't ask for. */
+const OWN_FRICTION = ["own", "nut_factor"];
 
 /** @param {WorkedOut} worked */
 function follow(worked) {
@@ -128,9 +130,15 @@ function mapQuery({ entries, outcome }, inUse) {
   else {
     const entry = /** @type {NumberEntry} */ (entries.maker_torque);
     const worked = outcome.answers.worked_torque;
+    // A torque that the page gives no setting for is not carried on.
     if (entry.text.trim()) query.set("torque", `${entry.text.trim()}${entry.unit}`);
-    else if (worked !== undefined) query.set("torque", `${worked.toFixed(1)}Nm`);
+    else if (worked !== undefined && outcome.answers.setting !== undefined) {
+      query.set("torque", `${worked.toFixed(1)}Nm`);
+      query.set("source", "Worked out on the torque page");
+    }
   }
+  for (const key of ["thread", "grade", "friction"])
+    if (!OWN_FRICTION.includes(String(entries[key]))) query.set(key, String(entries[key]));
   const crowfoot =
     entries.drive === "offset" ? ["extension", "wrench_length", "extension_angle"] : [];
   for (const key of ["running_torque", "wrench_largest", ...crowfoot]) {

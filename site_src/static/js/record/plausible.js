@@ -30,7 +30,11 @@ export const STAMPS = { within: "plausible", near: "look again", beyond: "look a
  */
 export function judge(torque, stated, assumed) {
   const bolt = filledIn(torque, stated, assumed);
-  const { outcome, ratios } = reckon(torque, bolt, stated.torque, stated.angle);
+  const alone = reckon(torque, bolt, stated.torque, null);
+  // With an angle after it a torque only seats the parts. One that is too much by itself is so
+  // all the more.
+  const isTooMuch = alone.ratios[0].status === "beyond";
+  const { outcome, ratios } = isTooMuch ? alone : reckon(torque, bolt, stated.torque, stated.angle);
   const odd =
     ratios.find(({ status }) => status === "beyond") ??
     ratios.find(({ status }) => status === "near");

@@ -12,7 +12,7 @@
  * @typedef {{good: any[], damaged: number}} Found
  */
 
-import { isBoltMap } from "../bolts/progress.js";
+import { isBoltMap, upToDate } from "../bolts/progress.js";
 import { isFigure } from "./figures.js";
 
 const NAME = "bay-reckoner";
@@ -123,7 +123,8 @@ export async function readAll(collection) {
     const request = store.getAll();
     request.onsuccess = () => keep(request.result);
   });
-  const all = /** @type {any[]} */ (values ?? []);
+  const stored = /** @type {any[]} */ (values ?? []);
+  const all = collection === "maps" ? stored.map(upToDate) : stored;
   const good = all.filter((value) => CHECKS[collection](value));
   return { good, damaged: all.length - good.length };
 }

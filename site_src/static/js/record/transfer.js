@@ -7,7 +7,7 @@
  * @typedef {{added: number, there: number, beside: number, damaged: number}} Outcome
  */
 
-import { isBoltMap } from "../bolts/progress.js";
+import { isBoltMap, upToDate } from "../bolts/progress.js";
 import { make } from "../face/dom.js";
 import { isFigure } from "./figures.js";
 import { newId, readAll, write } from "./record.js";
@@ -43,7 +43,7 @@ export function unpack(text) {
   const [figures, maps] = [found.figures, found.maps].map((list) =>
     Array.isArray(list) ? list : [],
   );
-  const good = { figures: figures.filter(isFigure), maps: maps.filter(isBoltMap) };
+  const good = { figures: figures.filter(isFigure), maps: maps.map(upToDate).filter(isBoltMap) };
   return {
     ...good,
     damaged: figures.length + maps.length - good.figures.length - good.maps.length,
