@@ -600,7 +600,10 @@ def test_places_that_cannot_be_are_refused_in_words(
         ("stages=2&stages.2.do=angle", "Stage 2: enter its angle"),
         ("rows=2.5", "Enter a whole number"),
         ("columns=13", "1 to 12"),
-        ("thread=M5x0.8&torque=1Nm&passes=2&passes.1.share=30pct&passes.2.share=100pct", "Leave the stage out"),
+        (
+            "thread=M5x0.8&torque=1Nm&passes=2&passes.1.share=30pct&passes.2.share=100pct",
+            "Leave the stage out",
+        ),
         ("torque=5000Nm", "Look at the unit"),
     ],
 )

@@ -393,7 +393,7 @@ function hasBolts(value) {
     isBolts(value.offset.bolts, value.places.length) &&
     Array.isArray(value.stages) &&
     value.stages.length > 0 &&
-    value.stages.every((/** @type {any} */ stage) => isPass(stage, value.places.length)) &&
+    value.stages.every((/** @type {any} */ stage) => isStage(stage, value.places.length)) &&
     Array.isArray(value.steps) &&
     value.steps.every((/** @type {any} */ tap) => isTap(tap, value.places.length))
   );
@@ -434,7 +434,7 @@ function isBolts(value, count) {
 }
 
 /** @param {any} value @param {number} count */
-function isPass(value, count) {
+function isStage(value, count) {
   return (
     isObject(value) &&
     Object.hasOwn(STAGE_WORDS, value.kind) &&
