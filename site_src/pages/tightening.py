@@ -12,8 +12,9 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from math import degrees, radians
 
-from calc import tightening
+from calc import tightening, turning
 from site_src.face.form import form_context
 from site_src.lookups import torque
 from site_src.model.fields import Choice, Field, Number, Option, Parts, Scale
@@ -245,6 +246,17 @@ def _turns(order: list[int]) -> dict[int, int]:
     return {bolt: place + 1 for place, bolt in enumerate(order)}
 
 
+def _read_by_phone() -> dict[str, str]:
+    """Return what is said of an angle read by a phone: a quarter turn in five seconds."""
+    angle, seconds = radians(90.0), 5.0
+    drift = turning.drift_angle(seconds, 0.0)
+    return {
+        "scale": f"{100.0 * turning.SCALE_TOLERANCE:g} %",
+        "rate": f"{degrees(turning.TILT_RATE):g}°",
+        "band": f"{degrees(float(turning.turn_uncertainty(angle, drift))):.1f}°",
+    }
+
+
 def _context() -> Mapping[str, object]:
     """Return what the template is given."""
     return form_context(FIELDS) | {
@@ -252,6 +264,7 @@ def _context() -> Mapping[str, object]:
         "reasons_json": json.dumps(REASONS, ensure_ascii=False),
         "assumed": json.dumps(makers_figures.ASSUMED),
         "patterns": common_patterns(),
+        "turned": _read_by_phone(),
     }
 
 

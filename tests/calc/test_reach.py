@@ -28,6 +28,8 @@ AHEAD_OF_ITS_PAGE = {
     "threads.engaged_length": "for the strip check of a bolt whose length is known",
     "tone.hear_pluck": "for slip by ear; the phone's own listening is held to it",
     "tone.median_and_spread": "for slip by ear; the phone's own listening is held to it",
+    "turning.one_way_share": "the phone's own reading of an angle is held to it",
+    "turning.turned_angle": "the phone's own reading of an angle is held to it",
     "wrenches.plausible_units": "for a torque figure read in the wrong unit",
 }
 """What no page reaches yet, and what it waits for."""

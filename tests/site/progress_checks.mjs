@@ -6,7 +6,7 @@ import { pathToFileURL } from "node:url";
 const folder = pathToFileURL(`${process.argv[2]}/`);
 const w = await import(new URL("bolts/progress.js", folder));
 const { call, said } = await import(new URL("bolts/call.js", folder));
-const sheet = await import(new URL("bolts/sheet.js", folder));
+const sheet = await import(new URL("bolts/makers_order.js", folder));
 const stageRules = await import(new URL("bolts/stages.js", folder));
 const order = await import(new URL("bolts/order.js", folder));
 const { circlePlaces } = await import(new URL("bolts/drawing.js", folder));

@@ -29,7 +29,7 @@ import {
 import { make, need, write } from "../face/dom.js";
 import { Awake } from "../phone/awake.js";
 import { Voice } from "../phone/voice.js";
-import { byName } from "./sheet.js";
+import { byName } from "./makers_order.js";
 import { StaleError, write as keepInRecord } from "../record/record.js";
 
 const DONE_BUZZ = 60;

@@ -4,7 +4,7 @@
  */
 
 import { nameOf, progressOf, ROUNDS_TO_WONDER, stageName } from "./progress.js";
-import { byName } from "./sheet.js";
+import { byName } from "./makers_order.js";
 import { button, make } from "../face/dom.js";
 
 /** @typedef {import("./progress.js").BoltMap} BoltMap */

@@ -11,7 +11,7 @@
  * @typedef {import("../record/plausible.js").Judged} Judged
  * @typedef {import("./order.js").Place} Place
  * @typedef {import("./progress.js").Stage} Stage
- * @typedef {import("./sheet.js").Sheet} Sheet
+ * @typedef {import("./makers_order.js").Sheet} Sheet
  * @typedef {{kind: string, rows: number, columns: number, count: number, places: Place[],
  *   title: string, reason: string, names: string[], order: number[], checkOrder: number[],
  *   problem: string, sheetProblem: string, missing: string}} PatternDraft
@@ -28,7 +28,7 @@
 import { fieldNamed, numberNamed, optionNamed } from "../model/lookup.js";
 import { circlePlaces } from "./drawing.js";
 import { checkOrder, circleOrder, gridPlaces, PatternError, tighteningOrder } from "./order.js";
-import { readingOrder, sheetOrder } from "./sheet.js";
+import { readingOrder, sheetOrder } from "./makers_order.js";
 import { finalTorque, lacksTorque, stageProblems, stagesFrom, torquesGiven } from "./stages.js";
 import { withUnit } from "../face/numbers.js";
 import { read, understood } from "../form/entries.js";

@@ -6,7 +6,7 @@ import { drawMap } from "../bolts/drawing.js";
 import { BoltSwitches, fromLink, PlacesEditor, readPlaces, toLink } from "../bolts/places.js";
 import { counted, draftOf } from "../bolts/draft.js";
 import { SCHEMA } from "../bolts/progress.js";
-import { SheetEditor } from "../bolts/sheet_editor.js";
+import { SheetEditor } from "../bolts/order_editor.js";
 import { make, need, setStamp, tell, write } from "../face/dom.js";
 import { SetUp } from "../form/set_up.js";
 import { load, refusal, withFields } from "../model/catalogue.js";

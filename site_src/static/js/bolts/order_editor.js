@@ -3,11 +3,11 @@
  * order typed.
  *
  * @typedef {import("./draft.js").PatternDraft} PatternDraft
- * @typedef {import("./sheet.js").Sheet} Sheet
+ * @typedef {import("./makers_order.js").Sheet} Sheet
  */
 
 import { boltAt, layOut } from "./drawing.js";
-import { readingOrder, renumbered } from "./sheet.js";
+import { readingOrder, renumbered } from "./makers_order.js";
 import { make, need, tell, write } from "../face/dom.js";
 
 export class SheetEditor {
