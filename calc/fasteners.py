@@ -32,6 +32,9 @@ _PITCH_COEFFICIENT = 0.16
 _THREAD_COEFFICIENT = 0.58
 _FLANK_COEFFICIENT = 1.155
 
+# Twice tan of the angle at which pressure spreads through a washer, about 39°.
+_SPREAD = 1.6
+
 
 def stress_diameter(area: Real) -> Real:
     """Diameter of a circle of the stress area, in which the twist is reckoned.
@@ -249,6 +252,77 @@ def mean_bearing_diameter(bearing: Real, hole: Real) -> Real:
     require("hole", hole, *_BEARING)
     require("bearing less hole", bearing - hole, 0.0, _BEARING[1])
     return (bearing + hole) / 2.0
+
+
+def spread_diameter(bearing: Real, thickness: Real) -> Real:
+    """Diameter over which a hard washer spreads the pressure of a head.
+
+    Args:
+        bearing [m]: outside diameter of the head's bearing face, 0.003 to 0.1.
+        thickness [m]: thickness of the washer, 0.0002 to 0.02.
+
+    Returns:
+        [m]: diameter pressed on the part; the washer's own outside diameter where that is less.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: VDI 2230, d_Wa = d_W + 1.6 h_S, from memory. A soft washer dents and spreads nothing.
+
+    >>> round(spread_diameter(0.01163, 0.0016), 5)
+    0.01419
+    """
+    require("bearing", bearing, *_BEARING)
+    require("thickness", thickness, 0.0002, 0.02)
+    return bearing + _SPREAD * thickness
+
+
+def bearing_area(bearing: Real, hole: Real) -> Real:
+    """Ring that a head or washer presses on.
+
+    Args:
+        bearing [m]: outside diameter that presses, 0.003 to 0.1.
+        hole [m]: diameter of the clearance hole, 0.003 to 0.1, less than that; a chamfer makes the
+            ring smaller still.
+
+    Returns:
+        [m^2]: area.
+
+    Raises:
+        DomainError: an argument outside its range, or a hole larger than the head.
+
+    Source: VDI 2230, A_p = π/4 (d_W² − d_h²).
+
+    >>> round(float(bearing_area(0.01163, 0.009)) * 1e6, 1)
+    42.6
+    """
+    require("bearing", bearing, *_BEARING)
+    require("hole", hole, *_BEARING)
+    require("bearing less hole", bearing - hole, 0.0, _BEARING[1])
+    return np.pi / 4.0 * (bearing**2 - hole**2)
+
+
+def head_pressure(load: Real, area: Real) -> Real:
+    """Pressure under a head.
+
+    Args:
+        load [N]: clamp load, 0 to 2e6.
+        area [m^2]: from `bearing_area`, 1e-6 to 1e-2.
+
+    Returns:
+        [Pa]: mean pressure; over the limiting pressure of the part the head sinks in.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: VDI 2230, p = F/A_p.
+
+    >>> round(head_pressure(18_600.0, 55.8e-6) / 1e6)
+    333
+    """
+    require("load", load, *_LOAD)
+    require("area", area, 1e-6, 1e-2)
+    return load / area
 
 
 def torque_arm(

@@ -686,8 +686,8 @@ def darcy_friction_factor(reynolds: Real, relative_roughness: Real) -> Real:
         relative_roughness [1]: roughness over bore, 0 to 0.05.
 
     Returns:
-        [1]: friction factor, within 3 % of the Colebrook equation above Re 4000; between 2300 and
-            4000 the flow itself is unsettled.
+        [1]: friction factor, within 3.1 % of the Colebrook equation from Re 4000 up; between 2000
+            and 4000 it bridges laminar and turbulent flow, and the flow itself is unsettled.
 
     Raises:
         DomainError: an argument outside its range.

@@ -17,6 +17,9 @@ from calc.domain import Real, require
 _INCH = 0.0254
 _MICRON = 1e-6
 
+# Keeps a half a half, and a quarter inch a quarter inch, where arithmetic is off by the last bit.
+_HALF = 1e-7
+
 _DIAMETER = (0.0028, 0.045)
 _PITCH = (0.0003, 0.0045)
 _PITCH_OVER_DIAMETER = (0.02, 0.3)
@@ -296,13 +299,38 @@ def pitch_max_6h(d: Real, P: Real) -> Real:
     return basic + _whole_microns(_external_pitch_index(d, P) + _INTERNAL_STEPS) * _MICRON
 
 
+def _in_tenths(inches: Real) -> Real:
+    """Round inches to 0.0001 in, as ASME B1.1 rounds each part of a limit; a half is rounded up."""
+    return np.floor(np.asarray(inches) * 1e4 + 0.5 + _HALF) / 1e4
+
+
 def _pitch_tolerance_2a(d: Real, P: Real) -> Real:
-    """Class 2A tolerance of the pitch diameter in metres, for an engagement of one diameter."""
+    """Class 2A tolerance of the pitch diameter in inches, for an engagement of one diameter.
+
+    The standard carries six decimals on: at 1/4-20 they decide a rounding of what follows.
+    """
     diameter, pitch = d / _INCH, P / _INCH
     inches: Real = (
         0.0015 * diameter ** (1.0 / 3.0) + 0.0015 * diameter**0.5 + 0.015 * pitch ** (2.0 / 3.0)
     )
-    return inches * _INCH
+    return np.round(inches, 6)
+
+
+def _allowance_2a(d: Real, P: Real) -> Real:
+    """Allowance of class 2A in inches, which the bolt lies inside its basic size.
+
+    Worked out from the rounded tolerance; the one half met, at 5/8-11, is printed rounded down.
+    """
+    return _in_tenths(0.3 * _in_tenths(_pitch_tolerance_2a(d, P)) - 2e-4 * _HALF)
+
+
+def _minor_tolerance_2b(d: Real, P: Real) -> Real:
+    """Class 2B tolerance of the bore in inches, from 4 threads per inch up."""
+    diameter, pitch = d / _INCH, P / _INCH
+    usual = 0.25 * pitch - 0.4 * pitch**2
+    small = 0.05 * pitch ** (2.0 / 3.0) + 0.03 * pitch / diameter - 0.002
+    bounded = np.clip(small, usual, 0.394 * pitch)
+    return np.where(diameter < 0.25 - _HALF, bounded, usual)
 
 
 def major_min_2a(d: Real, P: Real) -> Real:
@@ -319,14 +347,14 @@ def major_min_2a(d: Real, P: Real) -> Real:
         DomainError: a diameter, a pitch or their ratio outside its range.
 
     Source: ASME B1.1: allowance 0.3 of the pitch-diameter tolerance, major-diameter tolerance
-    0.060 P^(2/3), in inches. Not rounded; the standard rounds each part to 0.0001 in.
+    0.060 P^(2/3), in inches, each rounded to 0.0001 in.
 
-    >>> major_min_2a(0.00635, 0.00127) / 0.0254
-    0.2407
+    >>> round(float(major_min_2a(0.00635, 0.00127)) / 0.0254, 6)
+    0.2408
     """
     _require_thread(d, P)
-    tolerance = 0.060 * (P / _INCH) ** (2.0 / 3.0) * _INCH
-    return d - 0.3 * _pitch_tolerance_2a(d, P) - tolerance
+    tolerance = _in_tenths(0.060 * (P / _INCH) ** (2.0 / 3.0))
+    return _in_tenths(d / _INCH - _allowance_2a(d, P) - tolerance) * _INCH
 
 
 def pitch_min_2a(d: Real, P: Real) -> Real:
@@ -343,19 +371,21 @@ def pitch_min_2a(d: Real, P: Real) -> Real:
         DomainError: a diameter, a pitch or their ratio outside its range.
 
     Source: ASME B1.1: tolerance 0.0015 D^(1/3) + 0.0015 L_E^(1/2) + 0.015 P^(2/3) in inches with
-    L_E = D for coarse and fine series, allowance 0.3 of it.
+    L_E = D for coarse and fine series, allowance 0.3 of it, each rounded to 0.0001 in, as is the
+    basic size.
 
-    >>> pitch_min_2a(0.00635, 0.00127) / 0.0254
+    >>> round(float(pitch_min_2a(0.00635, 0.00127)) / 0.0254, 6)
     0.2127
     """
-    return pitch_diameter(d, P) - 1.3 * _pitch_tolerance_2a(d, P)
+    largest = _in_tenths(pitch_diameter(d, P) / _INCH) - _allowance_2a(d, P)
+    return (largest - _in_tenths(_pitch_tolerance_2a(d, P))) * _INCH
 
 
 def minor_max_2b(d: Real, P: Real) -> Real:
-    """Largest bore of a unified tapped hole of a quarter inch and more.
+    """Largest bore of a unified tapped hole.
 
     Args:
-        d [m]: nominal diameter, 0.00635 to 0.045.
+        d [m]: nominal diameter, 0.0036 to 0.045; below that the standard prints finer steps.
         P [m]: pitch, one inch over the threads per inch, 0.0003 to 0.0045.
 
     Returns:
@@ -364,14 +394,18 @@ def minor_max_2b(d: Real, P: Real) -> Real:
     Raises:
         DomainError: a diameter, a pitch or their ratio outside its range.
 
-    Source: ASME B1.1: tolerance 0.25 P − 0.4 P² in inches, from 1/4 in and 4 threads per inch up.
+    Source: ASME B1.1: tolerance 0.25 P − 0.4 P² in inches from 1/4 in and 4 threads per inch up,
+    0.05 P^(2/3) + 0.03 P/D − 0.002 below, there at least the former and at most 0.394 P. Basic
+    size and tolerance are rounded to 0.0001 in and their sum to 0.001 in, a half up: that gives
+    every bore that the standard prints from No. 10 to 3/4 in.
 
-    >>> minor_max_2b(0.00635, 0.00127) / 0.0254
-    0.2074
+    >>> round(float(minor_max_2b(0.00635, 0.00127)) / 0.0254, 6)
+    0.207
     """
-    require("d", d, 0.25 * _INCH, _DIAMETER[1])
-    pitch = P / _INCH
-    return minor_diameter(d, P) + (0.25 * pitch - 0.4 * pitch**2) * _INCH
+    require("d", d, 0.0036, _DIAMETER[1])
+    basic = _in_tenths(minor_diameter(d, P) / _INCH)
+    largest = basic + _in_tenths(_minor_tolerance_2b(d, P))
+    return np.floor(largest * 1e3 + 0.5 + _HALF) / 1e3 * _INCH
 
 
 def pitch_max_2b(d: Real, P: Real) -> Real:
@@ -387,12 +421,13 @@ def pitch_max_2b(d: Real, P: Real) -> Real:
     Raises:
         DomainError: a diameter, a pitch or their ratio outside its range.
 
-    Source: ASME B1.1: 1.3 times the class 2A tolerance.
+    Source: ASME B1.1: 1.3 times the class 2A tolerance, rounded to 0.0001 in, as is the basic size.
 
-    >>> pitch_max_2b(0.00635, 0.00127) / 0.0254
+    >>> round(float(pitch_max_2b(0.00635, 0.00127)) / 0.0254, 6)
     0.2224
     """
-    return pitch_diameter(d, P) + 1.3 * _pitch_tolerance_2a(d, P)
+    basic = _in_tenths(pitch_diameter(d, P) / _INCH)
+    return (basic + _in_tenths(1.3 * _pitch_tolerance_2a(d, P))) * _INCH
 
 
 def external_shear_rate(P: Real, pitch_min: Real, bore_max: Real) -> Real:
@@ -524,6 +559,29 @@ def strip_load(engaged: Real, rate: Real) -> Real:
     require("engaged", engaged, *_LENGTH)
     require("rate", rate, *_STRIP_RATE)
     return engaged * rate
+
+
+def held_load(strips_at: Real, factor: Real) -> Real:
+    """Clamp load that a thread holds with a margin.
+
+    Args:
+        strips_at [N]: pull at which the engaged thread strips, from `strip_load`, 0 to 2e7.
+        factor [1]: how many times the clamp load the thread is to hold, 1 to 5; 1.5 is usual.
+
+    Returns:
+        [N]: greatest clamp load to tighten to.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: definition of the factor; 1.5 is common practice.
+
+    >>> held_load(30_000.0, 1.5)
+    20000.0
+    """
+    require("strips_at", strips_at, 0.0, 2e7)
+    require("factor", factor, 1.0, 5.0)
+    return strips_at / factor
 
 
 def engagement_guide(d: Real, diameters: Real) -> Real:

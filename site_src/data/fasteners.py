@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
 from typing import Literal, Protocol, TypeVar, get_args
@@ -30,6 +30,7 @@ class _Keyed(Protocol):
 
 
 _Row = TypeVar("_Row", bound=_Keyed)
+_Entry = TypeVar("_Entry")
 
 
 @dataclass(frozen=True)
@@ -166,6 +167,29 @@ class TappedMaterial:
 
 
 @dataclass(frozen=True)
+class Clamped:
+    """What lies under the head: the pressure that it bears and its modulus, in pascals."""
+
+    key: str
+    label: str
+    bears: float
+    modulus: float
+    source: str
+    mark: Mark
+
+
+@dataclass(frozen=True)
+class Washer:
+    """A plain hard washer for one nominal size: outside diameter and thickness in metres."""
+
+    nominal: str
+    outside: float
+    thickness: float
+    source: str
+    mark: Mark
+
+
+@dataclass(frozen=True)
 class WrenchKind:
     """A kind of torque tool: permitted deviation, and the shares of its range that are tested."""
 
@@ -193,16 +217,13 @@ def all_threads() -> tuple[Thread, ...]:
     return _threads_file().threads
 
 
-@cache
 def all_grades() -> tuple[Grade, ...]:
     """Every property class and grade, metric first.
 
     >>> [grade.key for grade in all_grades()][:3]
     ['8.8', '10.9', '12.9']
     """
-    return read(
-        _FOLDER / "fastener_grades.toml", lambda file: file.rows("grade", _grade, unique=["key"])
-    )
+    return _grades_file().grades
 
 
 def all_friction() -> tuple[Friction, ...]:
@@ -223,30 +244,31 @@ def all_nut_factors() -> tuple[NutFactor, ...]:
     return _friction_file().nut_factors
 
 
-@cache
 def all_heads() -> tuple[Head, ...]:
     """Every kind of head on every size.
 
     >>> all_heads()[0].label
     'Hex head'
     """
-    kinds = read(
-        _FOLDER / "heads.toml", lambda file: file.rows("head", _heads, unique=["key", "system"])
-    )
-    return tuple(head for kind in kinds for head in kind)
+    return _heads_file().heads
 
 
-@cache
 def all_tapped_materials() -> tuple[TappedMaterial, ...]:
     """Every material to screw into, aluminium first.
 
     >>> all_tapped_materials()[0].shear_strength
     143000000.0
     """
-    return read(
-        _FOLDER / "tapped_materials.toml",
-        lambda file: file.rows("material", _tapped_material, unique=["key"]),
-    )
+    return _materials_file().tapped
+
+
+def all_clamped() -> tuple[Clamped, ...]:
+    """Every material that may lie under a head, aluminium first.
+
+    >>> all_clamped()[0].bears
+    220000000.0
+    """
+    return _materials_file().clamped
 
 
 @cache
@@ -325,13 +347,35 @@ def wrench_kind(key: str) -> WrenchKind:
     return _pick("wrench", key, all_wrench_kinds())
 
 
+def washer(on: Thread) -> Washer:
+    """Plain hard washer for the size of a thread.
+
+    >>> washer(thread("M8x1")).outside
+    0.016
+    """
+    return {each.nominal: each for each in _heads_file().washers}[on.nominal]
+
+
+def grade_on(key: str, on: Thread) -> Grade:
+    """Property class or grade with the figures that hold for the size of a thread.
+
+    >>> grade_on("8.8", thread("M18x1.5")).proof
+    600000000.0
+    """
+    usual = grade(key)
+    over = _grades_file().over.get(key)
+    if over is None or usual.fits(on) or usual.system != on.system:
+        return usual
+    return over
+
+
 def grades_for(on: Thread) -> tuple[Grade, ...]:
     """Property classes or grades that a thread is made to.
 
     >>> [entry.key for entry in grades_for(thread("3/8-16"))]
     ['sae2', 'sae5', 'sae8']
     """
-    return tuple(entry for entry in all_grades() if entry.fits(on))
+    return tuple(entry for entry in all_grades() if grade_on(entry.key, on).fits(on))
 
 
 def heads_for(on: Thread) -> tuple[Head, ...]:
@@ -429,6 +473,40 @@ def _pitch(row: Table, system: System) -> float:
     return row.measure("pitch", "length", (0.2, 6))
 
 
+@dataclass(frozen=True)
+class _GradesFile:
+    """What `fastener_grades.toml` holds; `over` are the figures over a grade's largest size."""
+
+    grades: tuple[Grade, ...]
+    over: dict[str, Grade]
+
+
+@cache
+def _grades_file() -> _GradesFile:
+    """Read the file, once."""
+    return read(_FOLDER / "fastener_grades.toml", _grades_and_over)
+
+
+def _grades_and_over(file: Table) -> _GradesFile:
+    """Return what the file holds."""
+    grades = {each.key: each for each in file.rows("grade", _grade, unique=["key"])}
+
+    def over(row: Table) -> Grade:
+        usual = grades[row.choice("key", tuple(grades))]
+        return replace(
+            usual,
+            largest=row.measure("largest", "length", (1, 100)),
+            proof=row.measure("proof", "stress", (100, 2000)),
+            yield_strength=row.measure("yield", "stress", (100, 2000)),
+            tensile=row.measure("tensile", "stress", (100, 2000)),
+            source=row.source(),
+            mark=row.mark(),
+        )
+
+    over_rows = file.rows("over", over, unique=["key"])
+    return _GradesFile(tuple(grades.values()), {each.key: each for each in over_rows})
+
+
 def _grade(row: Table) -> Grade:
     """Return a property class or grade."""
     return Grade(
@@ -491,6 +569,48 @@ def _nut_factor(row: Table) -> NutFactor:
     )
 
 
+@dataclass(frozen=True)
+class _HeadsFile:
+    """What `heads.toml` holds."""
+
+    heads: tuple[Head, ...]
+    washers: tuple[Washer, ...]
+
+
+@cache
+def _heads_file() -> _HeadsFile:
+    """Read the file, once."""
+    return read(
+        _FOLDER / "heads.toml",
+        lambda file: _HeadsFile(
+            _flat(file.rows("head", _heads, unique=["key", "system"])),
+            _flat(file.rows("washer", _washers, unique=["system"])),
+        ),
+    )
+
+
+def _flat(kinds: tuple[tuple[_Entry, ...], ...]) -> tuple[_Entry, ...]:
+    """Return the entries of all kinds, one after the other."""
+    return tuple(entry for kind in kinds for entry in kind)
+
+
+def _washers(kind: Table) -> tuple[Washer, ...]:
+    """Return the washers of one system, one for each size."""
+    system = kind.choice("system", SYSTEMS)
+    sizes = [size.nominal for size in _threads_file().sizes if size.system == system]
+
+    def washer_for(row: Table) -> Washer:
+        return Washer(
+            nominal=row.choice("nominal", sizes),
+            outside=row.measure("outside", "length", (2, 150)),
+            thickness=row.measure("thickness", "length", (0.3, 15)),
+            source=row.source(),
+            mark=row.mark(),
+        )
+
+    return kind.cells(washer_for, unique=["nominal"])
+
+
 def _heads(kind: Table) -> tuple[Head, ...]:
     """Return a kind of head on each of its sizes."""
     key, label = kind.text("key"), kind.text("label")
@@ -509,6 +629,38 @@ def _heads(kind: Table) -> tuple[Head, ...]:
         )
 
     return kind.cells(head_on, unique=["nominal"])
+
+
+@dataclass(frozen=True)
+class _MaterialsFile:
+    """What `tapped_materials.toml` holds."""
+
+    tapped: tuple[TappedMaterial, ...]
+    clamped: tuple[Clamped, ...]
+
+
+@cache
+def _materials_file() -> _MaterialsFile:
+    """Read the file, once."""
+    return read(
+        _FOLDER / "tapped_materials.toml",
+        lambda file: _MaterialsFile(
+            tapped=file.rows("material", _tapped_material, unique=["key"]),
+            clamped=file.rows("clamped", _clamped, unique=["key"]),
+        ),
+    )
+
+
+def _clamped(row: Table) -> Clamped:
+    """Return a material that may lie under a head."""
+    return Clamped(
+        key=row.text("key"),
+        label=row.text("label"),
+        bears=row.measure("bears", "stress", (50, 2000)),
+        modulus=row.measure("modulus", "stress", (1e4, 3e5)),
+        source=row.source(),
+        mark=row.mark(),
+    )
 
 
 def _tapped_material(row: Table) -> TappedMaterial:

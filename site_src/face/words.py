@@ -12,15 +12,29 @@ from typing import TypeAlias
 
 from site_src.face.numbers import fine, grouped, plain, with_unit
 from site_src.face.rule import Rule, draw_rule
-from site_src.model.answers import BEYOND, NEAR, WITHIN, Answer, Band, Working, shown
+from site_src.model.answers import (
+    BEYOND,
+    NEAR,
+    UNCHECKED,
+    WITHIN,
+    Answer,
+    Band,
+    Working,
+    shown,
+)
 from site_src.model.fields import Number, Parts
 from site_src.model.formulas import Formula
 from site_src.model.lookup import Lookup, Outcome
 from site_src.model.quantities import Unit, quantity
 from site_src.tables.recipe import Fault
 
-STATUS_WORDS = {WITHIN: "within", NEAR: "near the limit", BEYOND: "beyond the limit"}
-_WORST_FIRST = (BEYOND, NEAR, WITHIN)
+STATUS_WORDS = {
+    WITHIN: "within",
+    NEAR: "near the limit",
+    BEYOND: "beyond the limit",
+    UNCHECKED: "not checked",
+}
+_WORST_FIRST = (BEYOND, NEAR, UNCHECKED, WITHIN)
 
 _KIND_WORDS = {
     "blank": "{name} was left empty, and this needs it.",
@@ -123,7 +137,10 @@ def read_answer(lookup: Lookup, answer: Answer, outcome: Outcome) -> Reading:
         return Reading(answer, "", unit.label, "", words, None, how, "")
     status = outcome.status.get(answer.key, "")
     words, rule = "", None
-    if answer.band and status:
+    if answer.band and status == UNCHECKED:
+        value = with_unit(si_text(answer, outcome.symbols[answer.key]), unit.label)
+        words = answer.band.unchecked.replace("{value}", value)
+    elif answer.band and status:
         ends = Ends.of(answer.band, outcome, outcome.symbols[answer.key])
         words = band_words(answer, ends, status)
         rule = draw_rule(
@@ -179,10 +196,9 @@ def band_words(answer: Answer, ends: Ends, status: str) -> str:
     """Fill a band's words with value, limit and margin, each with its unit."""
     assert answer.band is not None
     unit = unit_of(answer)
-    said = {WITHIN: answer.band.within, NEAR: answer.band.near_words, BEYOND: answer.band.beyond}
     value, limit, _ = ends.in_unit(answer)
     filling = {"value": value, "limit": limit, "margin": abs(limit - value)}
-    text = said[status]
+    text = answer.band.words[status]
     for name, number in filling.items():
         written = with_unit(grouped(shown(number, answer.decimals[unit.key])), unit.label)
         text = text.replace("{" + name + "}", written)

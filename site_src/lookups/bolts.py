@@ -31,12 +31,9 @@ FRICTION = data.all_friction()
 TAPPED = data.all_tapped_materials()
 UNKNOWN_FACTOR = data.nut_factor("unknown").factor
 
-PARTS = {
-    "aluminium": data.tapped_material("wrought_aluminium").modulus,
-    "iron": data.tapped_material("grey_iron").modulus,
-    "steel": data.tapped_material("mild_steel").modulus,
-}
-"""Young's modulus of the clamped parts, Pa."""
+CLAMPED = data.all_clamped()
+NOT_STATED = "not_stated"
+"""What lies under the head is not picked, so that neither pressure nor springs are judged."""
 
 
 @dataclass(frozen=True)
@@ -71,9 +68,8 @@ USABLE_FROM = TOOLS[0].usable_from
 # --- figures of threads ---------------------------------------------------------------------
 
 _BY_THREAD = listed("thread", "thread", len(ALL_THREADS))
-_BEARING_MEANS = np.array(
-    [[data.head(head.key, on).bearing_mean(on) for head in HEADS] for on in ALL_THREADS]
-)
+_BY_HEAD = listed("head", "head", len(HEADS))
+_BY_GRADE = listed("grade", "grade", len(GRADES))
 
 
 def _whole(number: Real) -> NDArray[np.int64]:
@@ -91,9 +87,36 @@ def _of_thread(
     )
 
 
-def _bearing_mean(thread: Real, head: Real) -> Real:
-    """Return the mean bearing diameter of a head on a thread."""
-    return np.asarray(_BEARING_MEANS[_whole(thread), _whole(head)])
+def _of_bolt(name: str, figure: Callable[[data.Grade], float]) -> Tabulated:
+    """Return a table of one strength of each grade on each thread."""
+    figures = np.array(
+        [[figure(data.grade_on(grade.key, on)) for grade in GRADES] for on in ALL_THREADS]
+    )
+    return tabulated(
+        name,
+        lambda thread, grade: figures[_whole(thread), _whole(grade)],
+        _BY_THREAD,
+        _BY_GRADE,
+        tolerance=1e-15,
+        relative=True,
+    )
+
+
+def _of_head(
+    name: str, figure: Callable[[data.Head, data.Thread], float], *by: Callable[..., Real]
+) -> Tabulated:
+    """Return a table of one figure of each head on each thread."""
+    figures = np.array(
+        [[figure(data.head(head.key, on), on) for head in HEADS] for on in ALL_THREADS]
+    )
+    return tabulated(
+        name,
+        lambda thread, head: figures[_whole(thread), _whole(head)],
+        _BY_THREAD,
+        _BY_HEAD,
+        tolerance=1e-15,
+        by=by,
+    )
 
 
 DIAMETER = _of_thread("nominal_diameter", lambda thread: thread.diameter)
@@ -111,14 +134,18 @@ BOLT_SHEAR_RATE = _of_thread(
 HOLE_SHEAR_RATE = _of_thread(
     "hole_shear_rate", lambda thread: thread.internal_shear_rate, threads.internal_shear_rate
 )
-BEARING_MEAN = tabulated(
-    "bearing_mean",
-    _bearing_mean,
-    _BY_THREAD,
-    listed("head", "head", len(HEADS)),
-    tolerance=1e-15,
-    by=(fasteners.mean_bearing_diameter,),
+BEARING_MEAN = _of_head(
+    "bearing_mean", lambda head, on: head.bearing_mean(on), fasteners.mean_bearing_diameter
 )
+BEARING = _of_head("bearing", lambda head, on: head.bearing)
+CLEAR_HOLE = _of_thread("clear_hole", lambda thread: thread.clear_hole)
+WASHER_OUTSIDE = _of_thread("washer_outside", lambda thread: data.washer(thread).outside)
+WASHER_THICKNESS = _of_thread("washer_thickness", lambda thread: data.washer(thread).thickness)
+
+PROOF = _of_bolt("proof_strength", lambda grade: grade.proof)
+YIELD = _of_bolt("yield_strength", lambda grade: grade.yield_strength)
+TENSILE = _of_bolt("tensile_strength", lambda grade: grade.tensile)
+SHEAR = _of_bolt("bolt_shear_strength", lambda grade: grade.shear_strength)
 
 
 def thread_number(e: Entries) -> Real:
@@ -131,9 +158,9 @@ def head_number(e: Entries) -> Real:
     return e.number_of("head", [head.key for head in HEADS])
 
 
-def strength(e: Entries, of: Callable[[data.Grade], float]) -> Real:
-    """Return a strength of the grade, Pa."""
-    return e.pick("grade", {grade.key: of(grade) for grade in GRADES})
+def grade_number(e: Entries) -> Real:
+    """Return the grade's place in the list."""
+    return e.number_of("grade", [grade.key for grade in GRADES])
 
 
 # --- entries -------------------------------------------------------------------------------
@@ -157,6 +184,7 @@ def _thread_options() -> tuple[Option, ...]:
 
 
 _TAPPED_HOLE = ("joint", ("tapped",))
+_IN_THREAD = ("joint", ("tapped", "insert"))
 _OWN = ("friction", ("own",))
 _OFFSET = ("drive", ("offset",))
 _FROM_MAKER = "From the instructions for this very part."
@@ -351,35 +379,59 @@ _WRENCH_FIELDS = (
     ),
 )
 
-_JOINT_FIELDS = (
+_THREAD_FIELDS = (
     Choice(
         "joint",
         "Screws into",
-        (Option("tapped", "A tapped hole"), Option("nut", "A nut")),
+        (
+            Option("tapped", "A tapped hole"),
+            Option("insert", "A thread insert"),
+            Option("nut", "A nut"),
+        ),
         "tapped",
+        first=True,
     ),
     Choice(
         "tapped",
         "Tapped in",
         tuple(Option(row.key, row.label) for row in TAPPED),
         TAPPED[0].key,
-        when=_TAPPED_HOLE,
+        first=True,
+        when=_IN_THREAD,
     ),
     Number(
         "engaged",
         "Thread engaged",
         Scale("length", unit="mm", span=(2, 60), default=None, step=1),
+        sign="L",
         measure="Full turns only: about one pitch less than the bolt reaches in.",
         way_out="Enter millimetres of full thread, not turns.",
-        when=_TAPPED_HOLE,
+        first=True,
+        when=_IN_THREAD,
     ),
+    Number(
+        "insert_engagement",
+        "Engagement its maker wants",
+        Scale("length", unit="mm", span=(2, 60), default=None, step=1),
+        sign="L_insert",
+        measure="From the insert maker's table, for this grade of bolt in this material. In cast "
+        "aluminium such tables run from 1.5 to 2.5 diameters for class 8.8, and longer for 10.9 "
+        "and 12.9.",
+        way_out="Enter the insert's length, or the engagement its maker names.",
+        first=True,
+        when=("joint", ("insert",)),
+    ),
+)
+
+_JOINT_FIELDS = (
     Number(
         "strip_factor",
         "Thread to hold, times the clamp load",
-        Scale("ratio", unit="", span=(1, 4), default=1.5, step=0.1),
+        Scale("ratio", unit="", span=(1.5, 4), default=1.5, step=0.1),
         sign="S",
-        measure="1.5 is common practice.",
-        way_out="From 1 up; more than 4 is never needed.",
+        measure="1.5 is common practice: an oiled thread and the wrench at its worst make almost "
+        "that of the clamp load. With paste take 2.",
+        way_out="From 1.5 up; more than 4 is never needed.",
         when=_TAPPED_HOLE,
     ),
     Number(
@@ -397,14 +449,30 @@ _JOINT_FIELDS = (
     ),
     Choice(
         "parts",
-        "Clamped parts",
+        "Under the head",
         (
-            Option("aluminium", "Aluminium"),
-            Option("iron", "Cast iron"),
-            Option("steel", "Steel"),
+            Option(NOT_STATED, "Not picked, or something else"),
+            *(Option(row.key, row.label) for row in CLAMPED),
         ),
-        "aluminium",
+        NOT_STATED,
+        measure="The part that the head presses on. It must bear the pressure, and it springs.",
+    ),
+    Number(
+        "part_bears",
+        "Pressure that part bears",
+        Scale("stress", unit="MPa", span=(50, 1500), default=None, step=10),
+        sign="p_limit",
+        measure="From its maker. Leave empty if it isn't known.",
+        way_out="Soft aluminium bears about 150 MPa, hard steel 1000.",
+        when=("parts", (NOT_STATED,)),
+    ),
+    Choice(
+        "washer",
+        "Between head and part",
+        (Option("none", "Nothing"), Option("hard", "Hard plain washer")),
+        "none",
+        measure="Hard: 200 HV for class 8.8 and grade 5, 300 HV above. A soft one dents.",
     ),
 )
 
-FIELDS = (*_FIRST_FIELDS, *_AIM_FIELDS, *_WRENCH_FIELDS, *_JOINT_FIELDS)
+FIELDS = (*_FIRST_FIELDS, *_THREAD_FIELDS, *_AIM_FIELDS, *_WRENCH_FIELDS, *_JOINT_FIELDS)

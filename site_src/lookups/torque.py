@@ -13,27 +13,18 @@ from functools import partial
 
 import numpy as np
 
-from calc import fasteners, joints, threads, wrenches
+from calc import fasteners, threads, wrenches
 from calc.domain import Real
 from site_src.data import fasteners as data
-from site_src.lookups import bolts
+from site_src.lookups import bolts, joint
 from site_src.model.answers import Answer, Band, GridView, Views, Working
 from site_src.model.entries import Entries
 from site_src.model.lookup import Lookup
 from site_src.tables.compiler import cubic
-from site_src.tables.trace import Refusal, least, tabulated, within
-
-STEEL_MODULUS = 206e9
-"""Young's modulus of the bolt, Pa. Handbook value for steel; stainless is 5 % springier."""
-
-LARGEST_LOAD = 1.9e6
-"""Clamp load in N up to which a share of yield is worked out at all."""
+from site_src.tables.trace import Refusal, tabulated, within
 
 LARGEST_OFFSET = 0.75
 """Offset of a wrench extension over the wrench's length up to which the lever rule is used."""
-
-THREADS_OUT = 2.0
-"""Turns that stand out of a nut. US Army TB 43-0218, paragraph 7b."""
 
 _BREAKS = (
     "This torque would pull the bolt in two. Check the unit first: pound-inches taken for "
@@ -50,12 +41,6 @@ _LONG_OFFSET = (
     "Use a longer wrench or a shorter extension."
 )
 _SEATS_ONLY = "The torque only seats the parts and the angle tightens them: nothing to compare."
-_NUT = "Into a nut: one of the bolt's own class holds as long as all its turns are filled."
-_YIELDS = (
-    "The bolt is taken past yield, where its load no longer follows the angle: no number. "
-    "Single use: new bolts each time."
-)
-_ANGLE_TOO_FAR = "So large an angle on so short a bolt: check the angle and the stack."
 
 
 # --- tables ----------------------------------------------------------------------------------
@@ -66,15 +51,6 @@ SHARE_ALONG = tabulated(
     cubic("angle", "angle of the offset", 0.0, float(np.pi)),
     tolerance=5e-8,
 )
-# Smooth throughout; cut where its scale changes, so that slopes are sampled finely enough.
-CONE_SOFTNESS = tabulated(
-    "cone_softness",
-    joints.cone_softness,
-    cubic("slenderness", "stack over diameter", 0.1, 70.0, kinks=(0.5, 3.0, 15.0)),
-    tolerance=1e-6,
-    relative=True,
-    monotone=True,
-)
 
 
 # --- the calculation -------------------------------------------------------------------------
@@ -84,29 +60,30 @@ def reckon(e: Entries) -> Mapping[str, Real]:
     """Work out torque, setting and clamp load, and what thread and bolt the joint needs."""
     found = _bolt(e)
     found |= _friction(e, found)
+    found |= joint.thread_holds(e, found)
     found |= _torque(e, found)
     found |= _clamped(found)
     found |= _scatter(e, found)
     found |= _wrench(e, found)
-    found |= _engagement(e, found)
-    found |= _springs(e, found)
-    return found | _turning(e, found)
+    found |= joint.springs(e, found)
+    found |= joint.turning(e, found)
+    found |= joint.thread_judged(e, found)
+    return found | joint.face(e, found)
 
 
 def _bolt(e: Entries) -> dict[str, Real]:
     """Return the bolt as picked: its dimensions, strengths and loads."""
-    thread = bolts.thread_number(e)
+    thread, grade = bolts.thread_number(e), bolts.grade_number(e)
     diameter, pitch = bolts.DIAMETER(thread), bolts.PITCH(thread)
     area = bolts.STRESS_AREA(thread)
-    proof = bolts.strength(e, lambda grade: grade.proof)
-    tensile = bolts.strength(e, lambda grade: grade.tensile)
+    proof, tensile = bolts.PROOF(thread, grade), bolts.TENSILE(thread, grade)
     return {
         "diameter": diameter,
         "pitch": pitch,
         "pitch_diameter": threads.pitch_diameter(diameter, pitch),
         "stress_area": area,
         "bearing": bolts.BEARING_MEAN(thread, bolts.head_number(e)),
-        "yield_strength": bolts.strength(e, lambda grade: grade.yield_strength),
+        "yield_strength": bolts.YIELD(thread, grade),
         "proof_strength": proof,
         "tensile_strength": tensile,
         "proof_load": fasteners.load_at_strength(proof, area),
@@ -172,7 +149,7 @@ def _unbroken(load: Real, f: Mapping[str, Real], words: str) -> Real:
 
 def _torque(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
     """Work the torque out from what is aimed at, and hold the maker's figure against it."""
-    load = e.pick(
+    aim = e.pick(
         "work_from",
         {
             "yield": fasteners.load_at_yield_share(
@@ -184,14 +161,18 @@ def _torque(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
             "load": _unbroken(e["load_target"], f, _TOO_HEAVY),
         },
     )
+    load = joint.load_held(e, f, aim)
     maker, worked = e["maker_torque"], fasteners.torque_for_load(load, f["arm"])
+    stands = fasteners.torque_for_load(aim, f["arm"])
     not_asked = Refusal(_SEATS_ONLY)
     return {
+        "aimed_load": aim,
         "worked_load": load,
+        "bolt_stands": stands,
         "worked_torque": worked,
         "joint_torque": e.entered_or("maker_torque", worked),
-        "figure_over": e.if_entered("maker_angle", not_asked, maker / worked),
-        "figure_under": e.if_entered("maker_angle", not_asked, worked / maker),
+        "figure_over": e.if_entered("maker_angle", not_asked, maker / stands),
+        "figure_under": e.if_entered("maker_angle", not_asked, stands / maker),
     }
 
 
@@ -199,7 +180,7 @@ def _clamped(f: Mapping[str, Real]) -> dict[str, Real]:
     """Work out the clamp load at usual friction, and how far it takes the bolt."""
     load = fasteners.load_for_torque(f["joint_torque"], f["arm"])
     clamp = _unbroken(load, f, _BREAKS)
-    judged = within(load, 0.0, LARGEST_LOAD, above=_TOO_FAR)
+    judged = within(load, 0.0, joint.LARGEST_LOAD, above=_TOO_FAR)
     by_factor = fasteners.arm_for_nut_factor(bolts.UNKNOWN_FACTOR, f["diameter"])
     return {
         "turned_load": load,
@@ -216,7 +197,7 @@ def _scatter(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
     deviation = e.pick("wrench", {tool.key: tool.deviation for tool in bolts.TOOLS})
     low = fasteners.lowest_load(f["joint_torque"], deviation, f["arm_high"])
     high = fasteners.highest_load(f["joint_torque"], deviation, f["arm_low"])
-    judged = within(high, 0.0, LARGEST_LOAD, above=_TOO_FAR)
+    judged = within(high, 0.0, joint.LARGEST_LOAD, above=_TOO_FAR)
     clamp_low = _unbroken(low, f, _BREAKS)
     clamp_high = _unbroken(high, f, _BREAKS_AT_WORST)
     return {
@@ -247,84 +228,6 @@ def _wrench(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
     }
 
 
-def _in_hole(e: Entries, value: Real) -> Real:
-    """Return a value that only a tapped hole has."""
-    nuts = e.pick("joint", {"tapped": 0.0, "nut": 1.0})
-    return within(nuts, None, 0.0, above=_NUT, gives=value)
-
-
-def _engagement(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
-    """Work out what thread must be engaged, what it holds, and how long the bolt must be."""
-    thread, engaged, stack = bolts.thread_number(e), e["engaged"], e["stack"]
-    bolt_shear = bolts.strength(e, lambda grade: grade.shear_strength)
-    hole_shear = e.pick("tapped", {row.key: row.shear_strength for row in bolts.TAPPED})
-    guide = e.pick("tapped", {row.key: row.guide_diameters for row in bolts.TAPPED})
-    bolt_rate, hole_rate = bolts.BOLT_SHEAR_RATE(thread), bolts.HOLE_SHEAR_RATE(thread)
-    bolt_holds = threads.strip_rate(bolt_rate, bolt_shear)
-    hole_holds = threads.strip_rate(hole_rate, hole_shear)
-    weaker = least(bolt_holds, hole_holds)
-    breaks = threads.engagement_length(f["breaking_load"], weaker)
-    for_load = threads.engagement_length(f["clamp_load"] * e["strip_factor"], weaker)
-    used = e.entered_or("engaged", breaks)
-    length = {
-        "tapped": threads.bolt_length_tapped(stack, used),
-        "nut": threads.bolt_length_through(
-            stack, bolts.NUT_HEIGHT(thread), THREADS_OUT, f["pitch"]
-        ),
-    }
-    return {
-        "bolt_shear_rate": bolt_rate,
-        "hole_shear_rate": hole_rate,
-        "bolt_shear": bolt_shear,
-        "hole_shear": hole_shear,
-        "bolt_holds": bolt_holds,
-        "hole_holds": hole_holds,
-        "weaker": weaker,
-        "guide": guide,
-        "engagement_used": used,
-        "engagement_breaks": _in_hole(e, breaks),
-        "engagement_for_load": _in_hole(e, for_load),
-        "engagement_guide": _in_hole(e, threads.engagement_guide(f["diameter"], guide)),
-        "engaged_near": 0.95 * engaged,
-        "strip_safety": _in_hole(e, threads.strip_load(engaged, weaker) / f["clamp_load"]),
-        "strip_near": 1.1 * e["strip_factor"],
-        "bolt_length": e.pick("joint", length),
-    }
-
-
-def _springs(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
-    """Work out how stiff bolt and clamped parts are."""
-    shank = joints.shank_area(f["diameter"])
-    area = e.pick("bolt_shape", {"threaded": f["stress_area"], "shank": shank})
-    softness = CONE_SOFTNESS(e["stack"] / f["diameter"])
-    bolt = joints.axial_stiffness(STEEL_MODULUS, area, e["stack"])
-    modulus = e.pick("parts", bolts.PARTS)
-    parts = joints.clamped_stiffness(modulus, f["diameter"], softness)
-    return {
-        "parts_modulus": modulus,
-        "stretched_area": area,
-        "bolt_stiffness": bolt,
-        "parts_stiffness": parts,
-        "stiffness": joints.series_stiffness(bolt, parts),
-    }
-
-
-def _turning(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
-    """Work out stretch and angle, and where the maker's angle ends."""
-    seat = fasteners.load_for_torque(e["maker_torque"], f["arm"])
-    rise = joints.load_for_turn(e["maker_angle"], f["pitch"], f["stiffness"])
-    reached = within(seat + rise, 0.0, LARGEST_LOAD, above=_ANGLE_TOO_FAR)
-    reach = fasteners.yield_share(reached, f["yield_strength"], f["pull_area"])
-    return {
-        "stretch": joints.elongation(f["clamp_load"], f["bolt_stiffness"]),
-        "turn_angle": joints.turn_angle(f["clamp_load"], f["pitch"], f["stiffness"]),
-        "seat_load": seat,
-        "angle_load": rise,
-        "elastic_reach": reach,
-        "clamp_after_angle": within(reach, None, 1.0, above=_YIELDS, gives=reached),
-    }
-
-
 # --- the page --------------------------------------------------------------------------------
 
 FACTOR_LIMIT, FACTOR_NEAR = 2.0, 1.3
@@ -344,14 +247,6 @@ _a_torque = partial(
 )
 _a_load = partial(
     Answer, of="force", decimals={"kN": 1, "lbf": 0}, tolerance=0.0008, uncertainty=1.0
-)
-_a_length = partial(
-    Answer,
-    of="length",
-    decimals={"mm": 1, "in": 2},
-    tolerance=0.001,
-    uncertainty=1.0,
-    optional=True,
 )
 _a_share = partial(Answer, of="percent", decimals={"pct": 0}, tolerance=0.02, uncertainty=5.0)
 
@@ -446,7 +341,7 @@ _TORQUE_ANSWERS = (
         band=Band(
             side="max",
             limit=1.1,
-            near=1.01,
+            near=1.015,
             within="At worst {value} of yield, slippery and the wrench giving too much.",
             near_words="At worst {value} of yield, slippery and the wrench giving too much: fit "
             "new bolts, or aim a little lower.",
@@ -522,102 +417,6 @@ _TORQUE_ANSWERS = (
     ),
 )
 
-_JOINT_ANSWERS = (
-    _a_length(
-        "engagement_breaks",
-        "Thread for the bolt to break first",
-        by=(threads.engagement_length,),
-        band=Band(
-            side="max",
-            limit="engaged",
-            near="engaged_near",
-            within="{limit} engaged, {value} needed: overtightened, the bolt breaks and not the "
-            "hole.",
-            near_words="{limit} engaged, {value} needed: just enough for the bolt to break first.",
-            beyond="{margin} short of {value}: overtightened, the thread strips before the bolt "
-            "breaks.",
-        ),
-    ),
-    _a_length("engagement_for_load", "Thread for this clamp load", by=(threads.engagement_length,)),
-    _a_length(
-        "engagement_guide", "Thread by the rule of diameters", by=(threads.engagement_guide,)
-    ),
-    Answer(
-        "strip_safety",
-        "Thread holds, times the clamp load",
-        by=(threads.strip_load,),
-        decimals={"": 1},
-        tolerance=0.001,
-        uncertainty=0.2,
-        band=Band(
-            side="min",
-            limit="strip_factor",
-            near="strip_near",
-            within="The thread holds {value} times the clamp load.",
-            near_words="The thread holds {value} times the clamp load, barely the {limit} wanted.",
-            beyond="The thread holds only {value} times the clamp load, {limit} are wanted. Engage "
-            "more thread, or fit an insert by its maker's instructions.",
-        ),
-        optional=True,
-    ),
-    _a_length(
-        "bolt_length",
-        "Shortest bolt under the head",
-        by=(threads.bolt_length_tapped, threads.bolt_length_through),
-        note="Take the next stock length up. The hole must be deeper than the bolt reaches.",
-    ),
-    Answer(
-        "stretch",
-        "Stretch of the bolt",
-        of="small_length",
-        by=(joints.elongation,),
-        decimals={"mm": 3, "thou": 1},
-        tolerance=0.00005,
-        uncertainty=0.01,
-        note="By micrometer over the bolt, where both ends can be reached.",
-        optional=True,
-    ),
-    Answer(
-        "turn_angle",
-        "Angle from hand-tight",
-        of="angle",
-        by=(joints.turn_angle,),
-        decimals={"deg": 0},
-        tolerance=0.02,
-        uncertainty=5.0,
-        note="For all faces met. Only for comparing: gaskets and paint take up angle.",
-        optional=True,
-    ),
-    Answer(
-        "elastic_reach",
-        "Bolt's elastic reach used by the angle",
-        of="percent",
-        by=(fasteners.yield_share,),
-        decimals={"pct": 0},
-        tolerance=0.05,
-        uncertainty=10.0,
-        band=Band(
-            side="max",
-            limit=1.0,
-            near=0.9,
-            within="Torque and angle use {value} of what the bolt springs: it stays elastic.",
-            near_words="Torque and angle use {value} of what the bolt springs, close to yield: "
-            "take new bolts.",
-            beyond="Torque and angle use {value} of what the bolt springs: it is taken past yield. "
-            "Single use: new bolts each time, in the grade the maker names.",
-        ),
-        optional=True,
-    ),
-    _a_load(
-        "clamp_after_angle",
-        "Clamp load after the angle",
-        uncertainty=2.0,
-        optional=True,
-        few_points="Most torques with an angle to follow take a bolt past yield, where there is "
-        "no such load.",
-    ),
-)
-
 
 def _way(
     of: str,
@@ -637,10 +436,18 @@ _length = partial(_way, "length", "mm", 3)
 _area = partial(_way, "area", "mm2", 1)
 _stress = partial(_way, "stress", "MPa", 0)
 _force = partial(_way, "force", "kN", 1)
-_for_each_mm = partial(_way, "force_per_length", "kNpmm", 2)
 
 WORKINGS = (
     _way("torque", "Nm", 1, "joint_torque", "Torque that tightens the joint", "T"),
+    _way(
+        "torque",
+        "Nm",
+        1,
+        "bolt_stands",
+        "Torque that the bolt alone stands",
+        "T_bolt_alone",
+        fasteners.torque_for_load,
+    ),
     _length("diameter", "Nominal diameter", "d"),
     _length("pitch", "Pitch", "P"),
     _length("pitch_diameter", "Pitch diameter", "d₂", threads.pitch_diameter),
@@ -663,7 +470,8 @@ WORKINGS = (
     _length("arm", "Torque over clamp load", "arm", fasteners.torque_arm),
     _length("arm_low", "Arm at the lowest friction", "arm_low", fasteners.torque_arm),
     _length("arm_high", "Arm at the highest friction", "arm_high", fasteners.torque_arm),
-    _force("worked_load", "Clamp load aimed at", "F_aim"),
+    _force("aimed_load", "Clamp load aimed at", "F_aim"),
+    _force("worked_load", "Clamp load worked with", "F_work", threads.held_load),
     _force("turned_load", "Clamp load that this torque makes", "F", fasteners.load_for_torque),
     _force("yield_load", "Clamp load at yield", "F_yield", fasteners.load_at_strength),
     _force(
@@ -679,26 +487,6 @@ WORKINGS = (
     _length("offset_used", "Offset on the wrench"),
     _ratio("offset", "Offset over wrench length", "e"),
     _ratio("lever", "Torque at the bolt over setting", "lever", wrenches.torque_ratio),
-    _length("bolt_shear_rate", "Bolt's thread to shear, area for each mm engaged", "a_bolt"),
-    _length("hole_shear_rate", "Hole's thread to shear, area for each mm engaged", "a_hole"),
-    _stress("bolt_shear", "Shear strength of the bolt", "τ_bolt"),
-    _stress("hole_shear", "Shear strength of the tapped part", "τ_hole"),
-    _for_each_mm(
-        "bolt_holds", "Bolt's thread strips at, for each mm engaged", "q_bolt", threads.strip_rate
-    ),
-    _for_each_mm(
-        "hole_holds", "Hole's thread strips at, for each mm engaged", "q_hole", threads.strip_rate
-    ),
-    _for_each_mm("weaker", "Thread strips at, for each mm engaged", "q"),
-    _way("ratio", "", 1, "guide", "Diameters by the rule"),
-    _length("engagement_used", "Thread counted on for the length"),
-    _area("stretched_area", "Area that stretches", "A", joints.shank_area),
-    _stress("parts_modulus", "Young's modulus of the parts", "E_parts"),
-    _for_each_mm("bolt_stiffness", "Stiffness of the bolt", "k_bolt", joints.axial_stiffness),
-    _for_each_mm("parts_stiffness", "Stiffness of the parts", "k_parts", joints.clamped_stiffness),
-    _for_each_mm("stiffness", "Stiffness of bolt and parts", "k", joints.series_stiffness),
-    _force("seat_load", "Clamp load of the maker's torque", "F_seat", fasteners.load_for_torque),
-    _force("angle_load", "Clamp load added by the angle", "F_angle", joints.load_for_turn),
 )
 
 
@@ -720,8 +508,8 @@ LOOKUP = Lookup(
     needs=("makers",),
     fields=bolts.FIELDS,
     reckon=reckon,
-    answers=(*_TORQUE_ANSWERS, *_JOINT_ANSWERS),
-    workings=WORKINGS,
+    answers=(*joint.THREAD_ANSWERS, *_TORQUE_ANSWERS, *joint.JOINT_ANSWERS),
+    workings=(*WORKINGS, *joint.WORKINGS),
     views=Views(
         grids=(
             _grid("Metric bolts: torque worked out, by thread and grade", data.METRIC),

@@ -10,6 +10,8 @@ from typing import Any
 from site_src.model.quantities import Unit, quantity
 
 WITHIN, NEAR, BEYOND = "within", "near", "beyond"
+UNCHECKED = "unchecked"
+"""The status of an answer whose limit was left blank, and that must not pass in silence."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -19,6 +21,9 @@ class Band:
     `side` is "max" (the limit is the most allowed) or "min" (the least). `limit` and `near` are
     recipe symbols or SI numbers: beyond the limit, near it from `near` on, within otherwise. The
     words may hold {value}, {limit} and {margin}, filled in the answer's unit.
+
+    `unchecked` are the words for a limit that was left blank; they may hold {value}. Without them
+    an answer with a blank limit is not judged, and nothing is said.
     """
 
     side: str
@@ -27,6 +32,7 @@ class Band:
     within: str
     near_words: str
     beyond: str
+    unchecked: str = ""
 
     def status(self, value: float, limit: float, near: float) -> str:
         """Say where a value lies; all three in SI.
@@ -41,13 +47,19 @@ class Band:
             return BEYOND
         return NEAR if sign * value > sign * near else WITHIN
 
+    @property
+    def words(self) -> dict[str, str]:
+        """The words by status."""
+        said = {WITHIN: self.within, NEAR: self.near_words, BEYOND: self.beyond}
+        return said | ({UNCHECKED: self.unchecked} if self.unchecked else {})
+
     def spec(self) -> dict[str, object]:
         """Return the band as plain data."""
         return {
             "side": self.side,
             "limit": self.limit,
             "near": self.near,
-            "words": {WITHIN: self.within, NEAR: self.near_words, BEYOND: self.beyond},
+            "words": self.words,
         }
 
 

@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from calc.domain import Real
-from site_src.model.answers import NO_VIEWS, Answer, Views, Working
+from site_src.model.answers import NO_VIEWS, UNCHECKED, Answer, Views, Working
 from site_src.model.entries import (
     Chosen,
     ChosenInEach,
@@ -174,8 +174,11 @@ class Lookup:
             if answer.band:
                 ends = [run.column(answer.band.limit), run.column(answer.band.near)]
                 codes = [int(end.fault[0]) for end in ends if end.fault[0]]
-                if codes:
-                    unjudged[answer.key] = run.faults.known[codes[0] - 1]
+                met = run.faults.known[codes[0] - 1] if codes else None
+                if met and met.kind == "blank" and answer.band.unchecked:
+                    status[answer.key] = UNCHECKED
+                elif met:
+                    unjudged[answer.key] = met
                 else:
                     limit, near = (float(end.values[0]) for end in ends)
                     status[answer.key] = answer.band.status(float(column.values[0]), limit, near)

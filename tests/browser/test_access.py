@@ -146,9 +146,13 @@ def test_every_status_has_a_word_and_a_pattern_of_its_own(
         " getComputedStyle(each).backgroundColor])"
     )
     words, images, fills = zip(*looks, strict=True)
-    assert list(words) == ["within", "near the limit", "beyond the limit"]
+    assert list(words) == ["within", "near the limit", "beyond the limit", "not checked"]
     assert "repeating-linear-gradient" in images[1]
-    assert images[0] == images[2] == "none"
+    assert images[0] == images[2] == images[3] == "none"
+    dashes = page.locator(".stamp").evaluate_all(
+        "all => all.map(each => getComputedStyle(each).borderTopStyle)"
+    )
+    assert dashes == ["solid", "solid", "solid", "dashed"]
     assert fills[2] not in (fills[0], "rgba(0, 0, 0, 0)")
 
 

@@ -170,19 +170,89 @@ def test_class_strengths(grade, proof, strength, tensile):
 
 
 @pytest.mark.parametrize(
-    ("grade", "proof", "tensile"),
-    [("sae2", 55, 74), ("sae5", 85, 120), ("sae8", 120, 150)],
-    ids=["SAE J429 grade 2", "SAE J429 grade 5", "SAE J429 grade 8"],
+    ("grade", "proof", "strength", "tensile"),
+    [("sae2", 55, 57, 74), ("sae5", 85, 92, 120), ("sae8", 120, 130, 150)],
+    ids=[f"SAE J429 grade {n}, Shigley and Mischke as restated" for n in (2, 5, 8)],
 )
-def test_grade_strengths(grade, proof, tensile):
+def test_grade_strengths(grade, proof, strength, tensile):
     row = data.grade(grade)
-    assert (row.proof, row.tensile) == pytest.approx((proof * KSI, tensile * KSI), rel=1e-6)
+    assert (row.proof, row.yield_strength, row.tensile) == pytest.approx(
+        (proof * KSI, strength * KSI, tensile * KSI), rel=1e-6
+    )
 
 
-def test_class_88_is_not_offered_above_the_16_mm_its_figures_hold_for_iso_898_1():
+def test_class_88_has_other_figures_above_16_mm_iso_898_1_as_restated():
     assert data.grade("8.8").fits(data.thread("M16x2"))
-    assert data.grade("8.8").largest == pytest.approx(0.016)
     assert not data.grade("8.8").fits(data.thread("1/4-20"))
+    small, large = (data.grade_on("8.8", data.thread(key)) for key in ("M16x1.5", "M18x1.5"))
+    assert (small.proof, small.yield_strength, small.tensile) == (580e6, 640e6, 800e6)
+    assert (large.proof, large.yield_strength, large.tensile) == pytest.approx(
+        (600e6, 660e6, 830e6)
+    )
+    assert large.shear_ratio == small.shear_ratio
+    assert data.grade_on("10.9", data.thread("M18x1.5")) == data.grade("10.9")
+    assert "8.8" in [each.key for each in data.grades_for(data.thread("M18x1.5"))]
+
+
+# --- pressure under the head ----------------------------------------------------------------------
+
+# size, then bearing area in mm² and pressure in MPa at 0.9 of yield for classes 8.8, 10.9, 12.9
+UNDER_HEADS = [
+    ("socket_cap", "M4x0.7", 17.6, 250, 370, 432),
+    ("socket_cap", "M5x0.8", 26.9, 268, 394, 461),
+    ("socket_cap", "M6x1", 34.9, 292, 427, 502),
+    ("socket_cap", "M8x1.25", 55.8, 333, 489, 574),
+    ("socket_cap", "M10x1.5", 89.5, 331, 485, 567),
+    ("socket_cap", "M12x1.75", 90.0, 478, 702, 822),
+    ("socket_cap", "M14x2", 130.8, 452, 663, 776),
+    ("socket_cap", "M16x2", 181.1, 447, 656, 767),
+    ("hex", "M10x1.5", 73.1, 405, 594, 695),
+    ("hex", "M12x1.75", 74.1, 580, 853, 999),
+    ("hex", "M14x2", 114.3, 517, 759, 888),
+]
+
+
+@pytest.mark.parametrize(
+    ("head", "key", "area", "printed"),
+    [
+        pytest.param(head, key, area, printed, id=f"fastener handbook {head} {key}")
+        for head, key, area, *printed in UNDER_HEADS
+    ],
+)
+def test_area_and_pressure_under_the_head(head, key, area, printed):
+    """A fastener handbook's tables after VDI 2230, at the loads of its table for friction 0.12."""
+    thread = data.thread(key)
+    ring = fasteners.bearing_area(data.head(head, thread).bearing, thread.clear_hole)
+    assert ring / MM**2 == pytest.approx(area, abs=0.06)
+    for grade, pressure in zip(("8.8", "10.9", "12.9"), printed, strict=True):
+        load = fasteners.load_at_yield_share(
+            0.9, data.grade(grade).yield_strength, pull_area(thread, 0.12)
+        )
+        assert fasteners.head_pressure(load, ring) / MPA == pytest.approx(pressure, rel=0.008)
+
+
+@pytest.mark.parametrize(
+    ("key", "megapascals"),
+    [
+        ("die_cast_aluminium", 290),
+        ("aluminium", 220),
+        ("cast_aluminium_t6", 380),
+        ("wrought_aluminium", 230),
+        ("steel", 490),
+    ],
+    ids=lambda value: f"VDI 2230 (2003) as restated {value}" if isinstance(value, str) else "",
+)
+def test_pressure_that_a_part_bears(key, megapascals):
+    row = next(each for each in data.all_clamped() if each.key == key)
+    assert row.bears == pytest.approx(megapascals * MPA)
+
+
+@given(fastening_threads)
+def test_a_hard_washer_presses_on_more_than_the_head_and_no_more_than_itself(thread):
+    washer, face = data.washer(thread), data.head("hex", thread).bearing
+    spread = fasteners.spread_diameter(face, washer.thickness)
+    assert face < min(spread, washer.outside) <= washer.outside
+    assert washer.outside > thread.clear_hole
 
 
 @pytest.mark.parametrize(
@@ -406,6 +476,10 @@ def test_dimensions_come_out_right():
     assert fasteners.friction_for_arm(arm, 0.00125 * m, 0.007188 * m, bearing).check("")
     assert fasteners.yield_share(load, 640e6 * pa, area).to("").magnitude == pytest.approx(0.9)
     assert fasteners.lowest_load(25.0 * n * m, 0.04, arm).check("[force]")
+    spread = fasteners.spread_diameter(0.01163 * m, 0.0016 * m)
+    assert spread.check("[length]")
+    ring = fasteners.bearing_area(spread, 0.009 * m)
+    assert fasteners.head_pressure(load, ring).check("[pressure]")
 
 
 def test_arrays_give_what_scalars_give():
@@ -428,6 +502,9 @@ def test_arrays_give_what_scalars_give():
         (lambda: fasteners.load_at_yield_share(1.2, 640e6, 36e-6), "share"),
         (lambda: fasteners.load_at_yield_share(0.9, 640.0, 36e-6), "yield_strength"),
         (lambda: fasteners.load_for_torque(float("nan"), 0.0013), "torque"),
+        (lambda: fasteners.bearing_area(0.010, 0.012), "bearing less hole"),
+        (lambda: fasteners.head_pressure(1e3, 0.1), "area"),
+        (lambda: fasteners.spread_diameter(0.010, 0.1), "thickness"),
         (lambda: fasteners.mean_bearing_diameter(0.011, 0.012), "bearing less hole"),
         (lambda: fasteners.friction_for_arm(2e-4, 0.00125, 0.0072, 0.0103), "friction"),
         (lambda: fasteners.arm_for_nut_factor(2.0, 0.008), "K"),
@@ -474,7 +551,7 @@ def test_grades_get_stronger_from_proof_to_tensile():
 @pytest.mark.parametrize(
     ("pick", "what"),
     [
-        (lambda: data.thread("M9"), "thread 'M9' is not one of M5x0.8"),
+        (lambda: data.thread("M9"), "thread 'M9' is not one of M4x0.7"),
         (lambda: data.grade("11.9"), "grade '11.9' is not one of 8.8"),
         (
             lambda: data.head("cheese", data.thread("M8x1")),

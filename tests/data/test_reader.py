@@ -183,7 +183,7 @@ ANY_MARK = " or ".join(f'"{mark}"' for mark in MARKS)
             "threads.toml",
             "threads_per_inch = 20",
             "threads_per_inch = 20.5",
-            "threads.toml, line 263: thread 15.threads_per_inch is 20.5, allowed is a whole number "
+            "threads.toml, line 335: thread 19.threads_per_inch is 20.5, allowed is a whole number "
             "from 4 to 80. Correct it.",
             id="data, not whole",
         ),
@@ -305,15 +305,15 @@ ANY_MARK = " or ".join(f'"{mark}"' for mark in MARKS)
             "tapped_materials.toml",
             "[[material]]",
             "[other]\n[[material]]",
-            "tapped_materials.toml, line 5: other is unknown, allowed is material. Delete it or "
-            "correct it.",
+            "tapped_materials.toml, line 5: other is unknown, allowed is clamped, material. "
+            "Delete it or correct it.",
             id="data, unknown table",
         ),
         pytest.param(
             "heads.toml",
             '["M6", 8.74]',
             '["M5", 8.74]',
-            'heads.toml, line 14: head 1.rows 2.nominal is "M5" for the second time, allowed is '
+            'heads.toml, line 16: head 1.rows 3.nominal is "M5" for the second time, allowed is '
             "each only once. Change one of the two, or delete it.",
             id="data, twice the same size",
         ),
@@ -329,8 +329,9 @@ ANY_MARK = " or ".join(f'"{mark}"' for mark in MARKS)
             "heads.toml",
             '["M6", 8.74]',
             '["M7", 8.74]',
-            'heads.toml, line 14: head 1.rows 2.nominal is "M7", allowed is "M5" or "M6" or "M8" '
-            'or "M10" or "M12" or "M14" or "M16". Write one of these, letter for letter.',
+            'heads.toml, line 16: head 1.rows 3.nominal is "M7", allowed is "M4" or "M5" or "M6" '
+            'or "M8" or "M10" or "M12" or "M14" or "M16" or "M18". Write one of these, letter '
+            "for letter.",
             id="data, a size of no thread",
         ),
         pytest.param(

@@ -5,6 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from site_src.data import fasteners as data
+from site_src.face.words import read_answer, worst
 from site_src.lookups import lookup
 from site_src.lookups.bolts import GRADES, TOOLS
 from site_src.model.answers import shown
@@ -216,10 +217,211 @@ def test_wrench_deviations_are_those_of_iso_6789():
 # --- common sense at the engine ------------------------------------------------------------------
 
 
-def test_usual_set_up_is_within_everything():
-    outcome = TORQUE.explain({})
+HELD = {"engaged": 16.0, "parts": "cast_aluminium_t6", "washer": "hard"}
+"""Thread and face entered, both good for the usual bolt."""
+
+
+def test_usual_set_up_is_within_everything_once_thread_and_face_are_entered():
+    outcome = TORQUE.explain(HELD)
     assert set(outcome.status.values()) == {"within"}
     assert 17.0 < outcome.answers["setting"] < 22.0
+
+
+# --- what the thread holds -----------------------------------------------------------------------
+
+
+def verdict(inputs):
+    """Return what the plate says first of a set-up."""
+    outcome = TORQUE.explain(inputs)
+    return worst([read_answer(TORQUE, answer, outcome) for answer in TORQUE.answers])
+
+
+STRIPS = {"grade": "12.9", "engaged": 8.0}
+"""M8 12.9 with 8 mm in cast aluminium: 32.8 N·m would pull 0.77 of the thread's hold."""
+
+
+def test_a_setting_that_strips_the_hole_is_not_shown():
+    outcome = TORQUE.explain(STRIPS)
+    assert not outcome.answers.keys() & {"setting", "worked_torque", "clamp_load", "bolt_torque"}
+    assert "would strip" in told("setting", **STRIPS)
+    assert outcome.answers["strip_safety"] == pytest.approx(0.773, abs=0.001)
+    assert outcome.status["strip_safety"] == "beyond"
+
+
+def test_a_thread_that_strips_comes_first_with_the_engagement_needed():
+    first = verdict(STRIPS)
+    assert first.answer.key == "engagement_for_load" == TORQUE.answers[0].key
+    assert first.words.startswith("8.0 mm engaged, 15.5 mm needed: the thread strips first.")
+    enough = TORQUE.explain(STRIPS | {"engaged": 15.6})
+    assert enough.status["engagement_for_load"] == "near"
+    assert enough.answers["setting"] == pytest.approx(32.849, abs=0.001)
+
+
+@pytest.mark.parametrize("engaged", [11.0, 12.0, 15.0])
+def test_between_stripping_and_the_margin_the_torque_that_leaves_the_margin(engaged):
+    full = TORQUE.explain({"grade": "12.9"})
+    lowered = TORQUE.explain({"grade": "12.9", "engaged": engaged})
+    holds = lowered.answers["strip_safety"]
+    assert 1.0 < holds < 1.5
+    assert lowered.answers["setting"] == pytest.approx(full.answers["setting"] * holds / 1.5)
+    assert lowered.status["strip_safety"] == "near"
+    assert "lowered" in said("strip_safety", grade="12.9", engaged=engaged)
+    assert "engagement_for_load" not in lowered.status
+    assert lowered.answers["engagement_for_load"] == pytest.approx(
+        full.answers["engagement_for_load"]
+    )
+
+
+def test_the_edges_of_stripping_and_of_the_margin():
+    needed = TORQUE.evaluate({"grade": "12.9"})["engagement_for_load"]
+    strips, just_holds, lowered, full = (
+        TORQUE.evaluate({"grade": "12.9", "engaged": needed * share})
+        for share in (0.6666, 0.6667, 0.9999, 1.0001)
+    )
+    assert "setting" not in strips
+    assert just_holds["setting"] == pytest.approx(full["setting"] / 1.5, rel=1e-3)
+    assert lowered["setting"] == pytest.approx(full["setting"], rel=2e-4)
+    assert lowered["setting"] < full["setting"]
+
+
+@given(
+    st.sampled_from(METRIC + INCHES),
+    st.sampled_from(LISTED),
+    st.floats(2.0, 60.0),
+    st.floats(1.5, 4.0),
+)
+def test_no_worked_out_torque_ever_pulls_more_than_the_thread_holds(
+    thread, friction, engaged, margin
+):
+    grade = "10.9" if data.thread(thread).system == data.METRIC else "sae8"
+    got = TORQUE.evaluate(
+        {
+            "thread": thread,
+            "grade": grade,
+            "friction": friction,
+            "engaged": engaged,
+            "strip_factor": margin,
+        }
+    )
+    if "setting" in got:
+        holds = data.thread(thread).internal_shear_rate * 143e6 * engaged / 1e6
+        assert got["clamp_load"] * margin <= holds * 1.000_001
+    else:
+        assert got["strip_safety"] < 1.0
+
+
+def test_left_blank_the_thread_is_not_checked_and_the_page_never_says_within():
+    first = verdict({"parts": "cast_aluminium_t6", "washer": "hard"})
+    assert first.status == "unchecked"
+    assert first.status_words == "not checked"
+    assert first.words == ("Thread not checked: enter how much of it is engaged. 9.0 mm is needed.")
+    nut = TORQUE.explain({"joint": "nut", "parts": "cast_aluminium_t6", "washer": "hard"})
+    assert set(nut.status.values()) == {"within"}
+
+
+def test_makers_figure_that_strips_is_shown_with_the_caution_first():
+    inputs = STRIPS | {"maker_torque": 33.0}
+    outcome = TORQUE.explain(inputs)
+    assert outcome.answers["setting"] == 33.0
+    assert outcome.status["engagement_for_load"] == outcome.status["strip_safety"] == "beyond"
+    assert "ask him before you turn" in verdict(inputs).words
+    assert "find that out before you turn" in said("strip_safety", **inputs)
+    assert "worked_torque" not in outcome.answers
+
+
+def test_makers_figure_with_little_margin_is_left_as_it_is():
+    inputs = {"engaged": 8.0, "maker_torque": 20.0}
+    outcome = TORQUE.explain(inputs)
+    assert outcome.answers["setting"] == 20.0
+    assert outcome.status["strip_safety"] == "near"
+    assert "his own" in said("strip_safety", **inputs)
+
+
+def test_makers_angle_is_judged_by_where_it_takes_the_bolt():
+    seat = {"engaged": 12.0, "maker_torque": 8.0}
+    assert TORQUE.explain(seat).status["strip_safety"] == "within"
+    unknown = TORQUE.explain(seat | {"maker_angle": 90.0})
+    area = data.thread("M8x1.25").stress_area
+    strips_at = data.thread("M8x1.25").internal_shear_rate * 143e6 * 0.012
+    assert unknown.answers["strip_safety"] == pytest.approx(strips_at / (800e6 * area))
+    assert unknown.status["strip_safety"] == "beyond"
+    long = seat | {"maker_angle": 30.0, "stack": 100.0, "parts": "cast_aluminium_t6"}
+    known = TORQUE.explain(long)
+    assert known.answers["strip_safety"] == pytest.approx(
+        strips_at / 1e3 / known.answers["clamp_after_angle"], rel=1e-6
+    )
+    assert "strip_worst" not in known.answers
+
+
+def test_slippery_paste_may_strip_what_oil_does_not():
+    oiled = {"grade": "12.9", "engaged": 12.0}
+    assert TORQUE.explain(oiled).status["strip_worst"] == "within"
+    pasted = TORQUE.explain(oiled | {"friction": "moly_paste"})
+    assert pasted.status["strip_worst"] == "beyond"
+    with_more = TORQUE.explain(oiled | {"friction": "moly_paste", "strip_factor": 2.0})
+    assert with_more.status["strip_worst"] == "within"
+
+
+# --- thread inserts ------------------------------------------------------------------------------
+
+
+def test_an_insert_goes_by_its_makers_engagement_first():
+    insert = {"joint": "insert", "grade": "10.9", "insert_engagement": 16.0}
+    good = TORQUE.explain(insert | {"engaged": 17.0})
+    assert good.status["engagement_for_load"] == "within"
+    assert good.answers["engagement_for_load"] == pytest.approx(16.0)
+    assert good.answers["setting"] == TORQUE.evaluate({"grade": "10.9"})["setting"]
+    short = insert | {"engaged": 12.0}
+    assert TORQUE.explain(short).status["engagement_for_load"] == "beyond"
+    assert "insert's maker" in told("setting", **short)
+    assert "engagement that its maker wants" in told("strip_safety", **short)
+    assert TORQUE.evaluate(short | {"maker_torque": 25.0})["setting"] == 25.0
+
+
+def test_an_insert_without_its_makers_engagement_is_not_checked():
+    insert = {"joint": "insert", "grade": "10.9"}
+    for entered in ({}, {"engaged": 16.0}, {"insert_engagement": 16.0}):
+        outcome = TORQUE.explain(insert | entered)
+        assert outcome.status["engagement_for_load"] == "unchecked"
+        assert "setting" in outcome.answers
+
+
+# --- pressure under the head ---------------------------------------------------------------------
+
+
+def test_pressure_under_the_head_is_load_over_the_ring_below_it():
+    got = TORQUE.evaluate({"head": "socket_cap", "yield_target": 90.0})
+    # A fastener handbook's table after VDI 2230 prints 333 MPa for M8 8.8 at friction 0.12.
+    assert got["head_pressure"] == pytest.approx(333, abs=2.5)
+
+
+@pytest.mark.parametrize(
+    ("parts", "status"),
+    [
+        ("aluminium", "beyond"),
+        ("die_cast_aluminium", "beyond"),
+        ("cast_aluminium_t6", "near"),
+        ("wrought_aluminium", "beyond"),
+        ("iron", "within"),
+        ("not_stated", "unchecked"),
+    ],
+)
+def test_a_plain_hex_head_is_judged_by_what_it_presses_on(parts, status):
+    assert TORQUE.explain({"parts": parts}).status["head_pressure"] == status
+
+
+@pytest.mark.parametrize("way_out", [{"washer": "hard"}, {"head": "hex_flange"}])
+def test_washer_or_flange_is_the_way_out_that_is_named(way_out):
+    words = said("head_pressure", parts="die_cast_aluminium")
+    assert "hard washer" in words
+    assert "flange head" in words
+    mended = TORQUE.explain({"parts": "die_cast_aluminium"} | way_out)
+    assert mended.status["head_pressure"] == "within"
+
+
+def test_a_parts_own_limit_can_be_entered():
+    assert TORQUE.explain({"part_bears": 900.0}).status["head_pressure"] == "within"
+    assert TORQUE.explain({"part_bears": 150.0}).status["head_pressure"] == "beyond"
 
 
 @pytest.mark.parametrize("friction", LISTED)
@@ -268,10 +470,7 @@ def test_thread_engaged_is_judged_by_which_part_lets_go_first(share, status):
     assert TORQUE.explain({"engaged": needed * share}).status["engagement_breaks"] == status
 
 
-def test_short_thread_in_aluminium_is_told_to_strip():
-    inputs = {"engaged": 6.0}
-    assert TORQUE.explain(inputs).status["strip_safety"] == "beyond"
-    assert "insert" in said("strip_safety", **inputs)
+def test_long_thread_in_aluminium_holds():
     assert TORQUE.evaluate({"engaged": 16.0})["strip_safety"] > 2.0
 
 
@@ -311,7 +510,8 @@ def test_bolt_into_a_hole_is_as_long_as_stack_and_thread():
 
 def test_a_shank_stretches_less_and_turns_less():
     threaded, shank = (
-        TORQUE.evaluate({"stack": 40.0, "bolt_shape": shape}) for shape in ("threaded", "shank")
+        TORQUE.evaluate({"stack": 40.0, "parts": "aluminium", "bolt_shape": shape})
+        for shape in ("threaded", "shank")
     )
     assert shank["stretch"] < threaded["stretch"]
     assert shank["turn_angle"] < threaded["turn_angle"]
@@ -387,7 +587,7 @@ def test_an_angle_to_follow_is_not_compared_with_a_torque_for_strength():
 
 
 def test_a_long_bolt_stays_elastic_where_a_short_one_is_single_use():
-    inputs = {"maker_torque": 8.0, "maker_angle": 90.0}
+    inputs = {"maker_torque": 8.0, "maker_angle": 90.0, "parts": "aluminium"}
     short, long = inputs | {"stack": 20.0}, inputs | {"stack": 180.0}
     assert TORQUE.explain(short).status["elastic_reach"] == "beyond"
     assert "Single use" in said("elastic_reach", **short)
@@ -399,7 +599,7 @@ def test_a_long_bolt_stays_elastic_where_a_short_one_is_single_use():
 
 def test_angle_and_load_are_each_others_inverse():
     """The angle from hand-tight, given as the maker's after next to no torque, makes the load."""
-    aim = {"yield_target": 80.0, "stack": 80.0}
+    aim = {"yield_target": 80.0, "stack": 80.0, "parts": "aluminium"}
     planned = TORQUE.evaluate(aim)
     made = TORQUE.evaluate(
         aim | {"maker_torque": 0.5, "maker_angle": round(planned["turn_angle"], 6)}
@@ -449,10 +649,10 @@ def test_ends_of_every_range_are_taken(key):
 def test_one_step_outside_names_the_field_and_its_range(key):
     field = TORQUE.numbers[key]
     opened = {key: field.high + field.step}
-    if field.when and field.when[0] != "joint":
+    if field.when and field.when[1] != ("tapped", "insert"):
         opened[field.when[0]] = field.when[1][0]
     # Fields that only count once another is filled in.
-    opened = {"maker_torque": 8.0, "stack": 40.0, "wrench_largest": 50.0} | opened
+    opened = {"maker_torque": 8.0, "stack": 40.0, "wrench_largest": 50.0, "engaged": 9.0} | opened
     with pytest.raises(InputError) as refused:
         TORQUE.evaluate(opened)
     assert field.label in str(refused.value)

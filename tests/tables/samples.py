@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from itertools import islice
 from typing import Any
 
+from site_src.model.answers import UNCHECKED
 from site_src.model.lookup import Lookup
 from site_src.proof.comparison import set_ups
 
@@ -48,7 +49,11 @@ def python_results(lookup: Lookup, rows: list[dict[str, Any]]) -> list[dict[str,
                 result["answers"][answer.key] = answer.declared.from_si(value)
                 if answer.band:
                     limit, near = bands[answer.key]
-                    if not (limit.fault[n] or near.fault[n]):
+                    code = limit.fault[n] or near.fault[n]
+                    if code and run.faults.known[code - 1].kind == "blank":
+                        if answer.band.unchecked:
+                            result["status"][answer.key] = UNCHECKED
+                    elif not code:
                         ends = float(limit.values[n]), float(near.values[n])
                         result["status"][answer.key] = answer.band.status(value, *ends)
             results.append(result)

@@ -75,7 +75,7 @@ export function explain(lookup, inputs, tables) {
       continue;
     }
     outcome.answers[answer.key] = (value - answer.si[1]) / answer.si[0];
-    const status = answer.band ? judge(answer.band, value, run) : "";
+    const status = answer.band ? judged(answer.band, value, run) : "";
     if (isFault(status)) outcome.unjudged[answer.key] = status;
     else if (status) outcome.status[answer.key] = status;
   }
@@ -117,6 +117,16 @@ function given(field, inputs) {
 /** @param {string} kind @param {string} symbol @param {string} [say] @returns {Fault} */
 function fault(kind, symbol, say = "") {
   return { kind, symbol, say };
+}
+
+/**
+ * The status, "unchecked" where the limit was left blank and the band has words for that.
+ * @param {Band} band @param {number} value @param {Run} run @returns {string | Fault}
+ */
+function judged(band, value, run) {
+  const status = judge(band, value, run);
+  const blank = isFault(status) && status.kind === "blank";
+  return blank && band.words.unchecked ? "unchecked" : status;
 }
 
 /** @param {Band} band @param {number} value @param {Run} run @returns {string | Fault} */

@@ -12,7 +12,7 @@ export function showMargins(page, everything) {
     const shown = shownNamed(everything, element.dataset.margin);
     if (!shown) continue;
     // Without a limit there is nothing to show; an answer that is missing says why.
-    element.hidden = shown.fault ? shown.fault.kind === "blank" : !shown.ends;
+    element.hidden = shown.fault ? shown.fault.kind === "blank" : !shown.status;
     setStamp(need(element, ".stamp"), shown.status, STATUS_WORDS[shown.status] ?? "");
     write(need(element, "[data-words]"), shown.words);
     need(element, "[data-rule]").replaceChildren(...(shown.ends ? [drawRule(shown)] : []));

@@ -21,8 +21,9 @@ export const STATUS_WORDS = {
   within: "within",
   near: "near the limit",
   beyond: "beyond the limit",
+  unchecked: "not checked",
 };
-const WORST_FIRST = ["beyond", "near", "within"];
+const WORST_FIRST = ["beyond", "near", "unchecked", "within"];
 
 /** @type {Object<string, string>} */
 const KIND_WORDS = {
@@ -83,7 +84,7 @@ export function showAnswer(kit, answer, outcome, unit, problems) {
     fault: null,
     problem: null,
     text: shown(value, answer.decimals[unit.key]),
-    words: ends ? bandWords(answer, unit, ends, status) : "",
+    words: ends ? bandWords(answer, unit, ends, status) : uncheckedWords(answer, unit, value, status),
   };
 }
 
@@ -110,6 +111,12 @@ function bandWords(answer, unit, { value, limit }, status) {
     (text, [name, number]) => text.replaceAll(`{${name}}`, answerText(answer, unit, number)),
     answer.band?.words[status] ?? "",
   );
+}
+
+/** @param {Answer} answer @param {Unit} unit @param {number} value @param {string} status */
+function uncheckedWords(answer, unit, value, status) {
+  const words = answer.band?.words[status] ?? "";
+  return words.replaceAll("{value}", answerText(answer, unit, value));
 }
 
 /**
