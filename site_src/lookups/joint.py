@@ -88,7 +88,7 @@ def thread_holds(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
     }
 
 
-def load_held(e: Entries, f: Mapping[str, Real], aim: Real) -> Real:
+def load_held(e: Entries, f: Mapping[str, Real], aim: Real) -> dict[str, Real]:
     """Return the clamp load aimed at, or as much of it as the thread holds with its margin."""
     held = threads.held_load(f["strip_load"], e["strip_factor"])
     in_hole = within(f["strip_load"] / aim, STRIPS_AT, None, below=_STRIPS, gives=least(aim, held))
@@ -96,14 +96,13 @@ def load_held(e: Entries, f: Mapping[str, Real], aim: Real) -> Real:
         e["engaged"] / e["insert_engagement"], 1.0, None, below=_INSERT_SHORT, gives=aim
     )
     in_insert = e.if_entered("insert_engagement", long_enough, aim)
-    return e.pick(
-        "joint",
-        {
-            "tapped": e.if_entered("engaged", in_hole, aim),
-            "insert": e.if_entered("engaged", in_insert, aim),
-            "nut": aim,
-        },
-    )
+    hole, insert = (e.if_entered("engaged", load, aim) for load in (in_hole, in_insert))
+    return {
+        "held_load": held,
+        "hole_load": hole,
+        "insert_load": insert,
+        "worked_load": e.pick("joint", {"tapped": hole, "insert": insert, "nut": aim}),
+    }
 
 
 def springs(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
@@ -143,6 +142,8 @@ def turning(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
         "angle_load": rise,
         "elastic_reach": reach,
         "clamp_after_angle": within(reach, None, 1.0, above=_YIELDS, gives=reached),
+        "angle_end": turned,
+        "figure_load": figure,
         "full_load": e.if_entered("maker_torque", figure, f["aimed_load"]),
     }
 
@@ -157,8 +158,10 @@ def thread_judged(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
     # Left blank, the limit is what is still to be entered: then the thread is not checked.
     by_insert = e.if_entered("insert_engagement", engaged, e["insert_engagement"])
     guide = e.pick("tapped", {row.key: row.guide_diameters for row in bolts.TAPPED})
-    at_worst = f["strip_load"] / least(f["worst_load"], f["breaking_load"])
+    at_worst = least(f["worst_load"], f["breaking_load"])
+    greatest = e.if_entered("maker_angle", _unless_figure(e, at_worst), at_worst)
     return {
+        "greatest_load": greatest,
         "guide": guide,
         "engagement_for_load": e.pick(
             "joint",
@@ -177,9 +180,7 @@ def thread_judged(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
             },
         ),
         "strip_safety": _in_hole(e, holds),
-        "strip_worst": _in_hole(
-            e, e.if_entered("maker_angle", _unless_figure(e, at_worst), at_worst)
-        ),
+        "strip_worst": _in_hole(e, f["strip_load"] / greatest),
         "engagement_breaks": _in_hole(e, breaks),
         "engagement_guide": _in_hole(e, threads.engagement_guide(f["diameter"], guide)),
         "engaged_near": 0.95 * engaged,
@@ -436,7 +437,13 @@ WORKINGS = (
     ),
     _for_each_mm("weaker", "Thread strips at, for each mm engaged", sign="q"),
     _force("strip_load", "Thread engaged strips at", sign="F_strip", by=(threads.strip_load,)),
+    _force("held_load", "Clamp load held with the margin", sign="F_held", by=(threads.held_load,)),
+    _force("hole_load", "Clamp load that a tapped hole leaves", sign="F_hole"),
+    _force("insert_load", "Clamp load that an insert leaves", sign="F_insert"),
+    _force("angle_end", "Clamp load at the end of the angle, at most", sign="F_end"),
+    _force("figure_load", "Clamp load of the maker's figure", sign="F_figure"),
     _force("full_load", "Clamp load that the thread is judged by", sign="F_full"),
+    _force("greatest_load", "Greatest clamp load before the bolt breaks", sign="F_greatest"),
     Working("guide", "Diameters by the rule", decimals=1),
     _length_way("engagement_used", "Thread counted on for the length"),
     _length_way("clear_hole", "Clearance hole", sign="d_h"),

@@ -161,13 +161,14 @@ def _torque(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
             "load": _unbroken(e["load_target"], f, _TOO_HEAVY),
         },
     )
-    load = joint.load_held(e, f, aim)
+    held = joint.load_held(e, f, aim)
+    load = held["worked_load"]
     maker, worked = e["maker_torque"], fasteners.torque_for_load(load, f["arm"])
     stands = fasteners.torque_for_load(aim, f["arm"])
     not_asked = Refusal(_SEATS_ONLY)
     return {
+        **held,
         "aimed_load": aim,
-        "worked_load": load,
         "bolt_stands": stands,
         "worked_torque": worked,
         "joint_torque": e.entered_or("maker_torque", worked),
@@ -471,7 +472,7 @@ WORKINGS = (
     _length("arm_low", "Arm at the lowest friction", "arm_low", fasteners.torque_arm),
     _length("arm_high", "Arm at the highest friction", "arm_high", fasteners.torque_arm),
     _force("aimed_load", "Clamp load aimed at", "F_aim"),
-    _force("worked_load", "Clamp load worked with", "F_work", threads.held_load),
+    _force("worked_load", "Clamp load worked with", "F_work"),
     _force("turned_load", "Clamp load that this torque makes", "F", fasteners.load_for_torque),
     _force("yield_load", "Clamp load at yield", "F_yield", fasteners.load_at_strength),
     _force(
@@ -538,15 +539,18 @@ LOOKUP = Lookup(
     sources=(
         "Clamp load and torque: VDI 2230, F_M and M_A; short form T = K F d: Shigley, Mechanical "
         "Engineering Design, chapter on screws and fasteners.",
-        "Threads: ISO 724, ISO 965-1, ASME B1.1. Strengths: ISO 898-1 and SAE J429 as restated; "
-        "ISO 3506-1 and yield of SAE grades from memory.",
+        "Threads: ISO 724, ISO 965-1, and ASME B1.1 rounded as printed there. Strengths: ISO 898-1 "
+        "and SAE J429 as restated; ISO 3506-1 and shear over tensile strength from memory.",
         "Friction: VDI 2230 friction classes, values inside them common practice.",
-        "Bearing faces: tables of VDI 2230; flange, socket and inch heads from memory or common "
-        "practice.",
+        "Bearing faces: tables of VDI 2230, ISO 4014, EN 1665 and ISO 4762 as restated; inch heads "
+        "common practice or from memory. Washers: ISO 7089 and ASME B18.21.1 as restated; how they "
+        "spread the load: VDI 2230, from memory.",
+        "Pressure that a part bears: limiting values of VDI 2230, 2003 and 1986, as a fastener "
+        "handbook restates them; of two the lower for cast iron and for aluminium.",
         "Wrench deviation and range: ISO 6789. Extension and running torque: FAA AC 43.13-1B, "
         "paragraph 7-40.",
-        "Thread strip: FED-STD-H28/2B at the worst limits 6g in 6H, 2A in 2B. Two turns out of a "
-        "nut: US Army TB 43-0218.",
+        "Thread strip: FED-STD-H28/2B at the worst limits 6g in 6H, 2A in 2B; 1.5 times the clamp "
+        "load common practice. Two turns out of a nut: US Army TB 43-0218.",
         "Stretch and angle: springs in a row, parts as two 30° cones, Shigley, same chapter.",
         "Shares of yield from 70 to 90 %, when a figure is questioned, and bolts 10 % above the "
         "least yield of their grade: common practice.",
@@ -555,7 +559,9 @@ LOOKUP = Lookup(
         "Settling after tightening, heat, and the load that the joint carries later.",
         "A hole's mouth that spreads in a thin boss; bolts stronger than their grade, which need "
         "more thread to break first.",
-        "Scatter of the running torque. Inserts follow their maker.",
+        "Scatter of the running torque. What an insert holds: that is its maker's to say.",
+        "A chamfer at the hole's mouth, which makes the ring under the head smaller; screws of "
+        "No. 10 that are not marked: take grade 2, SAE J429 begins at 1/4.",
         "Stainless inch bolts, washers that turn along, bolts that are waisted or longer threaded "
         "than plain: stretch and angle are for the shape picked.",
     ),

@@ -238,7 +238,7 @@ def test_rounding_of_asme_b1_1_as_restated_holds_for_sizes_that_no_page_lists(
 
 
 def test_rounding_the_bore_takes_away_what_was_promised_too_much():
-    """3/8-24: the exact bore promised 0.85 % more thread on the bolt than the printed one leaves."""
+    """3/8-24: the exact bore promised 0.85 % more of the bolt's thread than the printed one."""
     step, pitch = INCH / 24, 0.3430 * INCH
     exact = threads.minor_diameter(0.375 * INCH, step) + (0.25 / 24 - 0.4 / 24**2) * INCH
     printed = threads.minor_max_2b(0.375 * INCH, step)

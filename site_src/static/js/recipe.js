@@ -44,9 +44,7 @@ export class InputError extends Error {
 export function evaluate(lookup, inputs, tables) {
   const outcome = explain(lookup, inputs, tables);
   const met = { ...outcome.faults, ...outcome.unjudged };
-  const unusable = Object.entries(met).filter(
-    ([, { kind }]) => UNUSABLE.includes(kind),
-  );
+  const unusable = Object.entries(met).filter(([, { kind }]) => UNUSABLE.includes(kind));
   if (unusable.length) {
     const said = unusable.map(([, { symbol, say, kind }]) => `${symbol}: ${say || kind}`);
     throw new InputError([...new Set(said)].join(" "), Object.fromEntries(unusable));

@@ -84,7 +84,9 @@ export function showAnswer(kit, answer, outcome, unit, problems) {
     fault: null,
     problem: null,
     text: shown(value, answer.decimals[unit.key]),
-    words: ends ? bandWords(answer, unit, ends, status) : uncheckedWords(answer, unit, value, status),
+    words: ends
+      ? bandWords(answer, unit, ends, status)
+      : uncheckedWords(answer, unit, value, status),
   };
 }
 
