@@ -35,8 +35,8 @@ LARGEST_LOAD = 1.9e6
 _JUST_ENOUGH = 1.0 + 1e-9
 
 _STRIPS = (
-    "No setting: the thread would strip before this clamp load is reached. How much thread it "
-    "takes stands first under Margins. Engage more, aim lower, or fit an insert."
+    "No setting: the thread would strip before this clamp load is reached. Engage more, aim lower, "
+    "or fit an insert."
 )
 _INSERT_SHORT = (
     "No setting: less thread is engaged than the insert's maker wants. Take a longer bolt, or the "
@@ -266,9 +266,8 @@ THREAD_ANSWERS = (
             within="{limit} engaged, {value} needed: the thread holds this clamp load with its "
             "margin.",
             near_words="{limit} engaged, {value} needed: just enough thread.",
-            beyond="{limit} engaged, {value} needed: the thread strips first. Engage more, aim "
-            "lower or fit an insert. A maker's figure is still shown: check thread and material, "
-            "and ask him before you turn.",
+            beyond="{limit} engaged, {value} needed, or the thread strips. Engage more or fit an "
+            "insert. With a maker's figure: ask him before you turn.",
             unchecked="Thread not checked: enter how much of it is engaged. {value} is needed.",
         ),
     ),

@@ -36,8 +36,8 @@ NEEDS_A_TABLE = {
             effective_compression_ratio end_of_compression_temperature iso1585_factor
         """,
         "threads": """
-            major_min_2a major_min_6g minor_max_6h pitch_max_2b pitch_max_6h pitch_min_2a
-            pitch_min_6g
+            major_min_2a major_min_6g minor_max_2b minor_max_6h pitch_max_2b pitch_max_6h
+            pitch_min_2a pitch_min_6g
         """,
         "throttle": """
             critical_pressure_ratio flow_function relative_depression wide_open_fraction
