@@ -48,3 +48,11 @@ def pages(site: Path) -> list[str]:
     """The address of every page, from the root: "" is home, "boost/" a lookup."""
     found = sorted(path.parent.relative_to(site).as_posix() for path in site.rglob("index.html"))
     return ["" if folder == "." else f"{folder}/" for folder in found]
+
+
+def pytest_collection_finish(session: pytest.Session) -> None:
+    """Hold collection to looking at tests: tables are compiled by the tests that need them."""
+    from site_src.tables.compiler import compiled
+
+    if compiled.cache_info().misses:
+        raise pytest.UsageError("a table was compiled while tests were collected")
