@@ -89,7 +89,7 @@ FIVE_LITRES = {
 
 
 def test_e85_at_eleven_and_a_half_psi_makes_gasoline_power_and_asks_120_per_cent_of_injectors():
-    # Injectors that were right for gasoline: just under their duty limit of 85 %, dead time included.
+    # Injectors that were right for gasoline: just under the duty limit of 85 %, dead time and all.
     set_up = FIVE_LITRES | {"blower_pulley": 98.0, "injector_flow": 650.0}
     gasoline, e85 = (PLAN.evaluate(set_up | {"fuel": fuel}) for fuel in ("gasoline", "e85"))
     assert gasoline["boost"] / PSI == pytest.approx(11.5, abs=0.1)
