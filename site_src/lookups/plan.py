@@ -309,6 +309,9 @@ USED = (
 )
 """What runs out, each as the share of its limit that is used up."""
 
+BY_CRANK = ("belt_speed_used", "idler_used", "accessory_used")
+"""What no blower pulley changes."""
+
 ANSWERS = (
     replace(_from(boost.LOOKUP, "boost"), rank="main"),
     replace(_from(power.LOOKUP, "power_low", "second"), label="Power, low end"),
@@ -448,7 +451,7 @@ LOOKUP = Lookup(
                 "drive_power",
                 "inlet_depression",
                 "duty",
-                *(answer.key for answer in USED),
+                *(answer.key for answer in USED if answer.key not in BY_CRANK),
             ),
         ),
     ),

@@ -24,11 +24,31 @@ assert VIEW is not None
 SAME = {
     "rotors_used": ("rotor_speed", "rotor_speed"),
     "grip_used": ("grip_power", "grip_power"),
+    "belt_speed_used": ("limiter_belt_speed", "limiter_belt_speed"),
+    "idler_used": ("idler_speed", "idler_speed"),
+    "accessory_used": ("accessory_speed", "accessory_speed"),
     "injectors_used": ("duty", "duty"),
+    "line_used": ("line_velocity", "line_velocity"),
+    "knock_used": ("squeeze", "squeeze"),
     "pump_used": ("pump_needed", "pump_needed"),
     "throttle_used": ("inlet_depression", "inlet_depression"),
     "charge_used": ("boost", "boost"),
 }
+
+
+ENTERED: dict[str, float] = {
+    "limiter_speed": 7000.0,
+    "compression_ratio": 9.5,
+    "octane": 98.0,
+    "belt_speed_limit": 80.0,
+    "idler_diameter": 90.0,
+    "idler_limit": 18000.0,
+    "accessory_limit": 22000.0,
+}
+"""What the plan does not assume."""
+
+FILLED = "&".join(f"{key}={value:g}{PLAN.numbers[key].unit}" for key, value in ENTERED.items())
+"""The same as a link holds it."""
 
 
 def ready(page: Page) -> Page:
@@ -75,20 +95,23 @@ def no_sideways(page: Page) -> bool:
 
 
 def test_a_smaller_pulley_moves_the_ladder(phone: BrowserContext, site_url: str) -> None:
-    page = opened(phone, f"{site_url}plan/")
-    assert order(page) == expected_order({})
-    expect(page.locator("[data-first]")).to_have_text("The fuel pump runs out first: 86 % used.")
+    page = opened(phone, f"{site_url}plan/?blower_pulley=110mm&{FILLED}")
+    large = {"blower_pulley": 110.0, **ENTERED}
+    assert order(page) == expected_order(large)
+    first = next(rung for rung in VIEW.rungs if rung.answer == expected_order(large)[0])
+    said = f"{first.first}: {percent(first.answer, large)} used."
+    expect(page.locator("[data-first]")).to_have_text(said[0].upper() + said[1:])
     page.fill("#blower_pulley", "74")
-    inputs = {"blower_pulley": 74.0}
-    assert order(page) == expected_order(inputs) != expected_order({})
+    inputs = {"blower_pulley": 74.0, **ENTERED}
+    assert order(page) == expected_order(inputs) != expected_order(large)
     used = percent("grip_used", inputs)
     expect(page.locator("[data-first]")).to_have_text(
         f"The belt's grip runs out first: {used} used."
     )
-    first = rungs(page).first
-    expect(first.locator("[data-used]")).to_have_text(used)
-    expect(first.locator(".stamp")).to_have_text("beyond the limit")
-    expect(first).to_have_attribute("data-status", "beyond")
+    top = rungs(page).first
+    expect(top.locator("[data-used]")).to_have_text(used)
+    expect(top.locator(".stamp")).to_have_text("beyond the limit")
+    expect(top).to_have_attribute("data-status", "beyond")
     for each in order(page):
         expect(page.locator(f'[data-rung="{each}"] [data-used]')).to_have_text(
             percent(each, inputs)
@@ -134,7 +157,7 @@ def test_a_rungs_page_shows_the_plans_number_for_what_is_carried_over(
     page = opened(
         phone,
         f"{site_url}plan/?blower_pulley=3.4in&engine_speed=6250rpm&altitude=3000ft"
-        "&throttle_bores=1&injector_flow=901.5ccmin&charge_limit=60C",
+        f"&throttle_bores=1&injector_flow=901.5ccmin&charge_limit=60C&{FILLED}",
     )
     theirs, ours = SAME[rung]
     expected = figure(page, ours)
@@ -151,18 +174,20 @@ def test_without_boost_every_limit_says_why_and_nothing_is_led_to(
     page = opened(small_phone, f"{site_url}plan/?blower_pulley=240mm")
     expect(page.locator("[data-silence] p")).to_contain_text("no boost with this pulley")
     expect(page.locator("[data-first]")).to_have_text(
-        "Of what can be worked out, the rotors run out first: 32 % used."
+        "Of what can be worked out, the rotors run out first: 35 % used."
     )
     words = rungs(page).locator("[data-words]").all_text_contents()
     assert "no boost" in words[1]
-    assert words[2:] == [SAME_REASON] * 4
-    expect(page.locator("[data-page]:visible")).to_have_count(0)
+    others = [each for each in words[2:] if "was left empty" not in each]
+    assert others == [SAME_REASON] * 5
+    # An accessory turns with the crank, boost or none.
+    expect(page.locator("[data-page]:visible")).to_have_count(1)
     expect(rungs(page).first).not_to_contain_text("none")
     assert no_sideways(page)
     # And back again: nothing of it stays.
     page.fill("#blower_pulley", "92")
     assert order(page) == expected_order({})
-    expect(page.locator("[data-page]:visible")).to_have_count(6)
+    expect(page.locator("[data-page]:visible")).to_have_count(len(VIEW.rungs))
 
 
 def test_the_focus_stays_on_a_link_while_the_order_stands(
@@ -189,7 +214,7 @@ def test_long_forms_are_folded_under_headings_with_what_differs_first(
     titles = page.locator("[data-more] .more-title").all_text_contents()
     assert titles == [fold.title for fold in form(PLAN.fields).folds]
     assert len(titles) > 4
-    belt = page.locator("[data-more]", has_text="Ribs")
+    belt = page.locator("[data-more]", has=page.locator("#belt_ribs"))
     expect(belt.locator("[data-brief] span").first).to_have_text("Ribs 8")
     expect(page.locator("#belt_ribs")).to_be_hidden()
     belt.locator("summary").click()
@@ -219,7 +244,7 @@ def column(page: Page, number: int) -> list[str]:
 def wanted(pulley: float) -> list[str]:
     """What a column must hold."""
     assert PLAN.views.compare is not None
-    found = PLAN.evaluate({"blower_pulley": pulley})
+    found = PLAN.evaluate({"blower_pulley": pulley, **ENTERED})
     texts = []
     for key in PLAN.views.compare.answers:
         answer = PLAN.answer(key)
@@ -232,7 +257,7 @@ def wanted(pulley: float) -> list[str]:
 def test_neighbours_on_the_shelf_are_set_beside_the_pulley_and_taken_out_again(
     phone: BrowserContext, site_url: str
 ) -> None:
-    page = opened(phone, f"{site_url}plan/")
+    page = opened(phone, f"{site_url}plan/?{FILLED}")
     expect(page.locator("[data-beside]:visible")).to_have_text(
         ["Compare with 88 mm", "Compare with 96 mm"]
     )
@@ -257,7 +282,7 @@ def test_neighbours_on_the_shelf_are_set_beside_the_pulley_and_taken_out_again(
 def test_a_column_without_answers_says_why_and_only_the_table_scrolls(
     small_phone: BrowserContext, site_url: str
 ) -> None:
-    page = opened(small_phone, f"{site_url}plan/?pulley_b=74mm&pulley_c=240mm")
+    page = opened(small_phone, f"{site_url}plan/?pulley_b=74mm&pulley_c=240mm&{FILLED}")
     expect(page.locator("[data-compare] thead th")).to_have_count(4)
     assert "none" in column(page, 3)[0]
     expect(page.locator("[data-compare] .notes li")).to_contain_text("no boost with this pulley")
@@ -310,7 +335,7 @@ def test_a_view_over_an_entry_out_of_sight_is_put_away(
 
 
 def test_margins_without_one_are_put_away(phone: BrowserContext, site_url: str) -> None:
-    page = opened(phone, f"{site_url}power/")
+    page = opened(phone, f"{site_url}accessory/")
     expect(page.locator("[data-margins]")).to_be_hidden()
 
 
