@@ -30,6 +30,26 @@ ANSWERS = (
         note="Good to about 4 kPa once calibrated to a stated rating; without, to about 10.",
     ),
     Answer(
+        "limiter_rotor_speed",
+        "Rotors at the rev limiter",
+        of="rotation",
+        sign="N_max",
+        by=(calc.rotor_speed,),
+        decimals={"rpm": 0},
+        tolerance=0.1,
+        uncertainty=50.0,
+        band=Band(
+            side="max",
+            limit="rotor_limit",
+            near="rotor_near",
+            within="Rotors {value} at the rev limiter, {margin} under their own.",
+            near_words="Rotors {value} at the rev limiter, only {margin} under their own limit.",
+            beyond="Rotors {value} at the rev limiter, {margin} too fast: fit a larger pulley.",
+        ),
+        rank="second",
+        note="At the rev limiter, or at the engine speed entered if that is higher.",
+    ),
+    Answer(
         "rotor_speed",
         "Rotor speed",
         of="rotation",
@@ -46,28 +66,6 @@ ANSWERS = (
             near_words="Rotors {value}, only {margin} under the limit: no room for a missed shift.",
             beyond="Rotors {value}, {margin} over the limit: fit a larger blower pulley.",
         ),
-    ),
-    Answer(
-        "limiter_rotor_speed",
-        "Rotor speed at the rev limiter",
-        of="rotation",
-        sign="N_max",
-        by=(calc.rotor_speed,),
-        decimals={"rpm": 0},
-        tolerance=0.1,
-        uncertainty=50.0,
-        band=Band(
-            side="max",
-            limit="rotor_limit",
-            near="rotor_near",
-            within="Rotors {value} at the rev limiter, {margin} under their limit.",
-            near_words="Rotors {value} at the rev limiter, only {margin} under their limit: no "
-            "room for a missed shift.",
-            beyond="Rotors {value} at the rev limiter, {margin} over their limit: fit a larger "
-            "blower pulley, or lower the rev limiter.",
-        ),
-        rank="second",
-        note="At the rev limiter, or at the engine speed entered if that is higher.",
     ),
     Answer(
         "charge_temperature",
@@ -112,7 +110,7 @@ ANSWERS = (
     ),
     Answer(
         "limiter_speed_for_boost",
-        "Rotor speed with that pulley at the rev limiter",
+        "Rotors with that pulley at the rev limiter",
         of="rotation",
         by=(calc.rotor_speed,),
         decimals={"rpm": 0},
@@ -122,12 +120,11 @@ ANSWERS = (
             side="max",
             limit="rotor_limit",
             near="rotor_near",
-            within="Rotors {value} with that pulley at the rev limiter, {margin} under their "
-            "limit.",
-            near_words="Rotors {value} with that pulley at the rev limiter, only {margin} under "
-            "their limit.",
-            beyond="Rotors {value} with that pulley at the rev limiter, {margin} over their "
-            "limit: too much for this blower.",
+            within="With that pulley, rotors {value} at the rev limiter, {margin} under their own.",
+            near_words="With that pulley, rotors {value} at the rev limiter, only {margin} under "
+            "their own limit.",
+            beyond="With that pulley, rotors {value} at the rev limiter, {margin} too fast for "
+            "this blower.",
         ),
         optional=True,
     ),

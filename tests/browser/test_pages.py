@@ -171,7 +171,7 @@ def test_bad_input_is_named_with_value_range_and_way_out_and_no_number_stays(
 def test_answers_that_dont_need_the_bad_entry_stay(phone: BrowserContext, site_url: str) -> None:
     page = opened(phone, f"{site_url}boost/")
     page.locator("[data-more] > summary").click()
-    page.fill("#coolant_temperature", "hot")
+    page.fill("#effectiveness", "hot")
     assert figure(page, "rotor_speed") == worked_out("boost", "rotor_speed", "rpm", {})
     assert figure(page, "boost") == "none"
     expect(page.locator("[data-silence] p")).to_contain_text("“hot” is not a number")

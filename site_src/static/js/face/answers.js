@@ -1,7 +1,7 @@
 /** The list of all answers. */
 
 import { all, need, write } from "./dom.js";
-import { Reasons, shownNamed } from "./words.js";
+import { isLeftOut, Reasons, shownNamed } from "./words.js";
 
 /** @typedef {import("./words.js").Shown} Shown */
 
@@ -11,7 +11,7 @@ export function showAnswers(page, everything) {
   for (const item of all(page, "[data-answers] > li")) {
     const shown = shownNamed(everything, item.dataset.answer);
     if (!shown) continue;
-    item.hidden = shown.answer.optional && shown.fault?.kind === "blank";
+    item.hidden = isLeftOut(shown);
     write(need(item, "[data-number]"), shown.fault ? "none" : shown.text);
     const reason = shown.fault && !item.hidden ? reasons.say(shown.words) : "";
     write(need(item, "[data-words]"), shown.fault ? reason : shown.answer.note);

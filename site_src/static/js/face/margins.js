@@ -2,7 +2,7 @@
 
 import { all, need, setStamp, write } from "./dom.js";
 import { drawRule } from "./rule.js";
-import { shownNamed, STATUS_WORDS } from "./words.js";
+import { isLeftOut, shownNamed, STATUS_WORDS } from "./words.js";
 
 /** @typedef {import("./words.js").Shown} Shown */
 
@@ -12,7 +12,9 @@ export function showMargins(page, everything) {
     const shown = shownNamed(everything, element.dataset.margin);
     if (!shown) continue;
     // Without a limit there is nothing to show; an answer that is missing says why.
-    element.hidden = shown.fault ? shown.fault.kind === "blank" : !shown.status;
+    element.hidden = shown.fault
+      ? shown.fault.kind === "blank" || isLeftOut(shown)
+      : !shown.status;
     setStamp(need(element, ".stamp"), shown.status, STATUS_WORDS[shown.status] ?? "");
     write(need(element, "[data-words]"), shown.words);
     need(element, "[data-rule]").replaceChildren(...(shown.ends ? [drawRule(shown)] : []));

@@ -2,7 +2,7 @@
 
 import { all, button, make, need, setStamp, write } from "./dom.js";
 import { withUnit } from "./numbers.js";
-import { shownNamed, STATUS_WORDS, worst } from "./words.js";
+import { isLeftOut, shownNamed, STATUS_WORDS, worst } from "./words.js";
 
 /** @typedef {import("./words.js").Shown} Shown */
 
@@ -95,7 +95,7 @@ function showVerdict(plate, main, everything) {
 
 /** @param {HTMLElement} item @param {Shown} shown */
 function showLesser(item, shown) {
-  item.hidden = shown.answer.optional && shown.fault?.kind === "blank";
+  item.hidden = isLeftOut(shown);
   write(
     need(item, ".lesser-number"),
     shown.fault ? "none" : withUnit(shown.text, shown.unit.label),

@@ -141,6 +141,17 @@ export function worst(all) {
 }
 
 /**
+ * Whether an answer is left out: an optional one that nobody asked for, or that has no reason to be
+ * there in this set-up.
+ * @param {Shown} shown
+ * @returns {boolean}
+ */
+export function isLeftOut({ answer, fault }) {
+  if (!answer.optional || !fault) return false;
+  return fault.kind === "blank" || (fault.kind === "above" && !fault.say);
+}
+
+/**
  * One of the answers that are shown.
  * @param {Shown[]} everything
  * @param {string | undefined} key
