@@ -24,6 +24,7 @@ from site_src.face.words import (
     read_answer,
     worst,
 )
+from site_src.model.answers import WITHIN
 from site_src.model.lookup import Lookup
 
 
@@ -32,7 +33,7 @@ class Sheet:
     """All that the page of a lookup shows before scripts take over."""
 
     readings: tuple[Reading, ...]
-    verdict: Reading | None
+    judged: Reading | None
     ladder: Ladder | None
     comparison: Comparison | None
     charts: tuple[Chart, ...]
@@ -48,6 +49,17 @@ class Sheet:
     def main(self) -> Reading:
         """The one large number."""
         return next((r for r in self.readings if r.answer.rank == "main"), self.readings[0])
+
+    @property
+    def verdict(self) -> Reading | None:
+        """The first of the worst; without its main number a plate says only what is amiss."""
+        silent = not self.main.text and self.judged and self.judged.status == WITHIN
+        return None if silent else self.judged
+
+    @property
+    def also(self) -> int:
+        """How many answers besides the verdict's are judged worse than within, if that is too."""
+        return max(0, sum(r.status not in ("", WITHIN) for r in self.readings) - 1)
 
     @property
     def lesser(self) -> tuple[Reading, ...]:
@@ -69,7 +81,7 @@ def sheet(lookup: Lookup, pages: Mapping[str, Lookup]) -> Sheet:
     limits = lookup.views.ladder
     return Sheet(
         readings=readings,
-        verdict=worst(judged_first(limits, readings, outcome)),
+        judged=worst(judged_first(limits, readings, outcome)),
         ladder=ladder(lookup, limits, readings, outcome, pages) if limits else None,
         comparison=comparison(lookup, lookup.views.compare) if lookup.views.compare else None,
         charts=tuple(chart(lookup, view) for view in lookup.views.grids),

@@ -75,7 +75,9 @@ function setSilence(plate, words, action) {
 /** @param {HTMLElement} plate @param {Shown} main @param {Shown[]} everything */
 function showVerdict(plate, main, everything) {
   const verdict = need(plate, "[data-verdict]");
-  const found = worst(everything);
+  const judged = worst(everything);
+  // Without its main number a plate says no more than what is amiss.
+  const found = main.fault && judged?.status === "within" ? undefined : judged;
   plate.dataset.status = found?.status ?? "";
   if (!found) {
     verdict.replaceChildren(...(main.fault ? [] : [make("span", {}, [main.answer.note])]));
