@@ -373,6 +373,8 @@ def test_a_map_takes_figure_source_and_warning(
     )
     card.get_by_role("link", name="Make a map").click()
     page = card.page
+    expect(page.locator("[data-go-line]")).to_have_text("Missing: order.")
+    page.locator('[data-option="worked"]').click()
     expect(page.locator("[data-go-line]")).to_have_text("7.2 → 14.4 → 24 N·m, then 60°")
     expect(page.locator("[data-figure-warned]")).to_contain_text("Tightened into yield")
     expect(page.locator("#map-title")).to_have_value("Manifold")

@@ -885,7 +885,7 @@ def test_an_angle_is_read_with_the_phone_on_the_wrench(
     page.evaluate("gyro.sweep(84, 4)")
     expect(page.locator("[data-dial]")).to_contain_text("84° of 90°")
     expect(page.locator("[data-hint]")).to_have_text(
-        re.compile(r"± 3°, drift 0\.[4-6]° of it\. One sweep, not lifted\.")
+        re.compile(r"± 3°, drift 0\.[4-6]°\. One sweep, not lifted\.")
     )
     page.locator("[data-read]").click()
     expect(page.locator("[data-hint]")).to_contain_text("Held at 84°")

@@ -158,7 +158,7 @@ export class AngleReader {
     const band = `± ${read.band.toFixed(0)}°`;
     return this.state === "held"
       ? `Held at ${read.angle.toFixed(0)}° ${band}. Set the wrench back, pull up the slack, go on.`
-      : `${band}, drift ${this.drift.toFixed(1)}° of it. One sweep, not lifted.`;
+      : `${band}, drift ${this.drift.toFixed(1)}°. One sweep, not lifted.`;
   }
 
   /** What the button does now. */

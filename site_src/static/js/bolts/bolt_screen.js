@@ -246,6 +246,7 @@ export class BoltScreen {
     const at = progressOf(map);
     const read = this.reader.now();
     const words = this.reader.words();
+    need(this.dialog, "[data-dial]").classList.toggle("reading", Boolean(read));
     write(need(this.dialog, "[data-read]"), this.reader.button);
     write(need(this.dialog, "[data-hint]"), words || hintOf(map, at));
     showDial(
