@@ -717,6 +717,15 @@ def test_a_torque_is_carried_from_the_torque_page_with_its_bolt(
     assert maps(page)[0]["bolt"].startswith("M6 × 1")
 
 
+def test_a_torque_without_a_setting_is_not_carried(phone: BrowserContext, site_url: str) -> None:
+    page = phone.new_page()
+    # Eight millimetres in cast aluminium strip before a 12.9 bolt is tight.
+    page.goto(f"{site_url}torque/?thread=M8x1.25&grade=12.9&engaged=8mm")
+    link = page.locator("[data-maker-map]")
+    expect(link).to_have_attribute("href", re.compile("grade=12.9"))
+    assert "torque=" not in str(link.get_attribute("href")).partition("?")[2]
+
+
 # --- the maker's order ---------------------------------------------------------------------------
 
 

@@ -130,9 +130,10 @@ function mapQuery({ entries, outcome }, inUse) {
   else {
     const entry = /** @type {NumberEntry} */ (entries.maker_torque);
     const worked = outcome.answers.worked_torque;
-    // A torque that the page gives no setting for is not carried on.
-    if (entry.text.trim()) query.set("torque", `${entry.text.trim()}${entry.unit}`);
-    else if (worked !== undefined && outcome.answers.setting !== undefined) {
+    // A torque that the page gives no setting for, one that strips the hole, is not carried on.
+    const isSet = outcome.answers.setting !== undefined;
+    if (isSet && entry.text.trim()) query.set("torque", `${entry.text.trim()}${entry.unit}`);
+    else if (isSet && worked !== undefined) {
       query.set("torque", `${worked.toFixed(1)}Nm`);
       query.set("source", "Worked out on the torque page");
     }
