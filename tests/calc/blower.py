@@ -16,8 +16,10 @@ from calc.boost import (
     MECHANICAL_LOSS,
     compression_work,
     flow_surplus,
+    rotor_size_squared,
     rotor_speed,
     shaft_work_terms,
+    speed_loss,
     swept_ratio,
     volumetric_efficiency,
 )
@@ -28,13 +30,16 @@ from calc.solve import root_between
 _COMPRESSION = (GAMMA_AIR - 1.0) / GAMMA_AIR
 
 
-def outlet_temperature_ratio(pressure_ratio: Real, leak_ratio: Real, built_in_ratio: Real) -> Real:
+def outlet_temperature_ratio(
+    pressure_ratio: Real, leak_ratio: Real, built_in_ratio: Real, lost_with_speed: Real = 0.0
+) -> Real:
     """Blower outlet over inlet temperature; the work of the leaked air stays in the delivered air.
 
     Args:
         pressure_ratio [1]: outlet over inlet pressure, 1 to 10.
         leak_ratio [1]: leakage speed over rotor speed, 0 or more.
         built_in_ratio [1]: pressure ratio of the internal compression, 1 to 3.
+        lost_with_speed [1]: work lost with speed, over γ/(γ−1)·p₁V₁, 0 or more.
 
     Returns:
         [1]: T₂/T₁.
@@ -46,7 +51,7 @@ def outlet_temperature_ratio(pressure_ratio: Real, leak_ratio: Real, built_in_ra
 
     """
     work = compression_work(pressure_ratio, built_in_ratio) * (1.0 + MECHANICAL_LOSS)
-    return 1.0 + work / volumetric_efficiency(pressure_ratio, leak_ratio)
+    return 1.0 + (work + lost_with_speed) / volumetric_efficiency(pressure_ratio, leak_ratio)
 
 
 def pressure_ratio_at_balance(
@@ -56,6 +61,7 @@ def pressure_ratio_at_balance(
     built_in_ratio: Real,
     demand: Real,
     cooler_drop_ratio: Real = 0.0,
+    lost_with_speed: Real = 0.0,
 ) -> Real:
     """Pressure ratio across the blower at which it delivers what the engine takes.
 
@@ -66,6 +72,7 @@ def pressure_ratio_at_balance(
         built_in_ratio [1]: pressure ratio of the internal compression, 1 to 3.
         demand [1]: engine volumetric efficiency over swept ratio, above 0.
         cooler_drop_ratio [1]: charge-cooler pressure drop over inlet pressure, 0 to 1.
+        lost_with_speed [1]: work lost with speed, over γ/(γ−1)·p₁V₁, 0 or more.
 
     Returns:
         [1]: pressure ratio; NaN where the engine takes more than the blower moves even without
@@ -80,6 +87,7 @@ def pressure_ratio_at_balance(
     require("effectiveness", effectiveness, 0.0, 1.0)
     require("cooler_drop_ratio", cooler_drop_ratio, 0.0, 1.0)
     idle, slope = shaft_work_terms(built_in_ratio)
+    idle = idle + lost_with_speed
 
     def surplus(ratio: Real) -> Real:
         return flow_surplus(ratio, leak_ratio, effectiveness, coolant_ratio, idle, slope, demand)
@@ -103,6 +111,7 @@ class SetUp:
     ambient_pressure: Real
     inlet_depression: Real
     cooler_drop: Real
+    speed_loss_factor: Real = 0.0
 
 
 @dataclass(frozen=True)
@@ -144,6 +153,8 @@ def operating_point(setup: SetUp, engine_speed: Real, engine_efficiency: Real) -
     swept = swept_ratio(
         setup.blower_displacement, setup.engine_displacement, setup.ratio, setup.slip
     )
+    size = rotor_size_squared(setup.blower_displacement)
+    lost_with_speed = speed_loss(setup.speed_loss_factor, speed, size, setup.intake_temperature)
     pressure_ratio = pressure_ratio_at_balance(
         leak,
         setup.effectiveness,
@@ -151,15 +162,17 @@ def operating_point(setup: SetUp, engine_speed: Real, engine_efficiency: Real) -
         setup.built_in_ratio,
         engine_efficiency / swept,
         setup.cooler_drop / inlet,
+        lost_with_speed,
     )
     known = np.where(np.isfinite(pressure_ratio), pressure_ratio, 1.0)
     efficiency = volumetric_efficiency(known, leak)
     holds = np.isfinite(pressure_ratio) & (efficiency >= LOWEST_EFFICIENCY)
     lost = np.where(holds, 0.0, np.nan)
-    hot = outlet_temperature_ratio(known, leak, setup.built_in_ratio) + lost
+    hot = outlet_temperature_ratio(known, leak, setup.built_in_ratio, lost_with_speed) + lost
     charge = hot - setup.effectiveness * (hot - coolant_ratio)
     swept_flow = setup.blower_displacement * speed
     work = compression_work(known, setup.built_in_ratio) * (1.0 + MECHANICAL_LOSS) + lost
+    work = work + lost_with_speed
     return Point(
         pressure_ratio=known + lost,
         boost=(known + lost) * inlet - setup.cooler_drop - setup.ambient_pressure,

@@ -237,6 +237,95 @@ def test_common_practice_eleven_to_twelve_psi() -> None:
     assert 11.0 <= float(np.mean(psi)) <= 12.0
 
 
+# --- losses with speed -------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("pressure_ratio", "temperatures", "expected"),
+    printed(
+        ("Mathur & Sharma, IC Engines, ex 17.1 p 333: η_is 0.75", 1.7152, (300.0, 366.67), 0.75),
+        ("fluids: isentropic compression with efficiency 0.6", 1.8, (298.15, None), 0.6),
+    ),
+)
+def test_overall_efficiency_from_temperatures(
+    pressure_ratio: float, temperatures: tuple[float, float | None], expected: float
+) -> None:
+    inlet, outlet = temperatures
+    if outlet is None:
+        outlet = fluids.isentropic_T_rise_compression(
+            T1=inlet, P1=1.0, P2=pressure_ratio, k=GAMMA_AIR, eta=expected
+        )
+    for efficiency in (0.7, 0.95):
+        work = boost.shaft_work_from_outlet(outlet / inlet, efficiency)
+        ideal = boost.isentropic_rise(pressure_ratio)
+        found = boost.overall_efficiency(ideal, efficiency, work)
+        assert float(found) == pytest.approx(expected, abs=5e-4)
+        back = boost.shaft_work_from_efficiency(ideal, efficiency, found)
+        assert float(back) == pytest.approx(float(work), rel=1e-12)
+
+
+def test_overall_efficiency_is_ideal_over_real_power() -> None:
+    point = blower.operating_point(set_up(1.9, speed_loss_factor=20.0), 100.0, 0.95)
+    ideal = fluids.isentropic_T_rise_compression(
+        T1=298.15, P1=1.0, P2=float(point.pressure_ratio), k=GAMMA_AIR, eta=1.0
+    )
+    power = float(point.air_flow) * GAMMA_AIR / (GAMMA_AIR - 1.0) * R_AIR * (ideal - 298.15)
+    work = float(point.drive_power) / (
+        GAMMA_AIR / (GAMMA_AIR - 1.0) * 99_825.0 * 2.6e-3 * float(point.rotor_speed)
+    )
+    found = boost.overall_efficiency(ideal / 298.15 - 1.0, float(point.blower_efficiency), work)
+    assert found == pytest.approx(power / float(point.drive_power), rel=1e-9)
+
+
+@given(st.floats(0.5, 5.0), st.floats(0.5, 2.0))
+def test_rotors_of_one_shape_lose_alike_at_one_tip_speed(larger: float, faster: float) -> None:
+    # Similarity: eight times the displacement is twice the size, and half the speed the same tip.
+    size = boost.rotor_size_squared(1e-3)
+    grown = boost.rotor_size_squared(1e-3 * larger)
+    one = boost.speed_loss(20.0, 200.0, size, 298.15)
+    alike = boost.speed_loss(20.0, 200.0 / larger ** (1.0 / 3.0), grown, 298.15)
+    assert float(alike) == pytest.approx(float(one), rel=1e-9)
+    quicker = boost.speed_loss(20.0, 200.0 * faster, size, 298.15)
+    assert float(quicker) == pytest.approx(float(one) * faster**2, rel=1e-9)
+    back = boost.speed_loss_coefficient(quicker, 200.0 * faster, size, 298.15)
+    assert float(back) == pytest.approx(20.0, rel=1e-9)
+
+
+def test_balance_with_losses_by_an_independent_root_finder() -> None:
+    # scipy brentq, as above, with 20·(N·V_b^⅓)² on top of the work for each kilogram.
+    point = blower.operating_point(set_up(1.9, speed_loss_factor=20.0), 100.0, 0.95)
+    inlet, speed, heat = 101_325.0 - 1500.0, 100.0 * 1.9 * 0.99, 3.5 * R_AIR
+
+    def surplus(outlet: float) -> float:
+        ratio = outlet / inlet
+        back = max(1.0 / ratio, 0.528281788)
+        leak = np.sqrt((back ** (2 / 1.4) - back ** (2.4 / 1.4)) / 0.0669796)
+        delivered = 0.97 - 500.0 / 60.0 / speed * leak * ratio
+        work = (1.3 ** (0.4 / 1.4) - 1) + (0.4 / 1.4) * (ratio - 1.3) * 1.3 ** (-1 / 1.4)
+        lost = 20.0 * (speed * 2.6e-3 ** (1 / 3)) ** 2 / heat
+        hot = 298.15 + (1.05 * work * 298.15 + lost) / delivered
+        charge = hot - 0.75 * (hot - 313.15)
+        made = delivered * 2.6e-3 * speed * inlet / (R_AIR * 298.15)
+        taken = 0.95 * 5.6e-3 / 2 * 100.0 * (outlet - 4000.0) / (R_AIR * charge)
+        return taken - made
+
+    outlet = brentq(surplus, inlet, 3.0 * inlet, xtol=1e-6)
+    assert float(point.boost) == pytest.approx(outlet - 4000.0 - 101_325.0, abs=1.0)
+
+
+@given(st.floats(0.0, 50.0))
+def test_share_of_a_drive_ratio_solves_its_cubic(extra: float) -> None:
+    share = float(boost.share_of_drive_ratio(extra))
+    assert share + extra * share**3 == pytest.approx(1.0, abs=1e-12)
+
+
+@given(st.floats(0.0, 0.95), st.floats(290.0, 320.0))
+def test_effectiveness_is_read_back(effectiveness: float, coolant: float) -> None:
+    before = 390.0
+    after = before - effectiveness * (before - coolant)
+    assert boost.cooler_effectiveness(before, after, coolant) == pytest.approx(effectiveness)
+
+
 # --- laws ------------------------------------------------------------------------------------
 
 
