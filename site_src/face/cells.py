@@ -9,15 +9,22 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from site_src.face.numbers import grouped
-from site_src.face.words import fault_words, number_text, si_text, unit_of
-from site_src.model.answers import Answer
+from site_src.face.words import (
+    STATUS_WORDS,
+    fault_words,
+    number_text,
+    si_text,
+    unchecked_words,
+    unit_of,
+)
+from site_src.model.answers import UNCHECKED, Answer
 from site_src.model.fields import Choice, Field, Number
 from site_src.model.lookup import Lookup, Outcome
 
 
 @dataclass(frozen=True)
 class Cell:
-    """One cell of a table: an answer, or a mark that leads to the reason under the table."""
+    """One cell of a table: an answer, or none; a mark leads to the reason under the table."""
 
     text: str
     status: str = ""
@@ -35,7 +42,7 @@ class Row:
 
 
 class Notes:
-    """The reasons why cells have no answer, each with a letter."""
+    """The reasons why cells have no answer or are not checked, each with a letter."""
 
     def __init__(self) -> None:
         """Start without any."""
@@ -63,7 +70,20 @@ def cell(
     if fault is not None:
         return Cell("none", "", notes.mark(fault_words(lookup, fault)), current)
     text = si_text(answer, outcome.symbols[answer.key], unit)
-    return Cell(text, outcome.status.get(answer.key, ""), "", current)
+    status = outcome.status.get(answer.key, "")
+    note = ""
+    if status == UNCHECKED:
+        note = notes.mark(not_checked(unchecked_words(lookup, answer, outcome)))
+    return Cell(text, status, note, current)
+
+
+def not_checked(words: str) -> str:
+    """Say in full why a cell is not checked, since it has no room for its status.
+
+    >>> not_checked("Example limit.")
+    'Not checked. Example limit.'
+    """
+    return f"{STATUS_WORDS[UNCHECKED].capitalize()}. {words}"
 
 
 def with_current(field: Field, values: Iterable[float | str]) -> list[float | str]:

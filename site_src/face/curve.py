@@ -21,7 +21,7 @@ from site_src.face.cells import (
 from site_src.face.flat import are_in_sight, flat_words, is_flat
 from site_src.face.scale import Tick, scale
 from site_src.face.words import Ends, unit_of
-from site_src.model.answers import CurveView, shown
+from site_src.model.answers import UNCHECKED, CurveView, shown
 from site_src.model.lookup import Lookup, Outcome
 
 CURVE_LEFT, CURVE_RIGHT, CURVE_TOP, CURVE_BOTTOM = 54.0, 334.0, 34.0, 224.0
@@ -74,7 +74,7 @@ def _heights(
     if si is None:
         return None, None
     limit = None
-    if answer.band and answer.key in outcome.status:
+    if answer.band and outcome.status.get(answer.key, UNCHECKED) != UNCHECKED:
         limit = Ends.of(answer.band, outcome, si).limit
     return unit.from_si(si), None if limit is None else unit.from_si(limit)
 

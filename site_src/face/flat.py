@@ -7,8 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from site_src.face.form import in_sight
-from site_src.model.fields import Field
+from site_src.model.fields import Field, in_sight
 from site_src.model.lookup import Lookup
 
 

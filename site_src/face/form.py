@@ -9,7 +9,7 @@ from itertools import groupby
 from typing import TypeAlias
 
 from site_src.face.words import Piece, pieces
-from site_src.model.fields import Choice, Field, Number, Option, Parts
+from site_src.model.fields import Choice, Field, Number, Option, Parts, in_sight
 
 Values: TypeAlias = Mapping[str, object]
 
@@ -133,8 +133,3 @@ def _entry(field: Number | Choice, name: str, values: Values) -> Entry:
     )
     kind = "number" if isinstance(field, Number) else "choice"
     return Entry(field, name, text, in_sight(field, values), kind)
-
-
-def in_sight(field: Field, values: Values) -> bool:
-    """Say whether a field is shown with these values."""
-    return field.when is None or str(values.get(field.when[0])) in field.when[1]

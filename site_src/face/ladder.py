@@ -13,7 +13,7 @@ from site_src.face.numbers import decimals_for, power_of_ten, trimmed
 from site_src.face.rule import RULE_WIDTH, hatch
 from site_src.face.scale import Tick
 from site_src.face.words import Ends, Reading
-from site_src.model.answers import LadderView, Rung, shown
+from site_src.model.answers import UNCHECKED, LadderView, Rung, shown
 from site_src.model.fields import Field, Number
 from site_src.model.lookup import Lookup, Outcome
 
@@ -98,10 +98,14 @@ def ladder(
 
 
 def in_order(view: LadderView, outcome: Outcome) -> list[Rung]:
-    """Return the rungs, the most used one first, those without an answer last."""
+    """Return the rungs, the most used one first; then those not checked, last without answer."""
     known = [rung for rung in view.rungs if rung.answer in outcome.answers]
     unknown = [rung for rung in view.rungs if rung.answer not in outcome.answers]
-    return [*sorted(known, key=lambda rung: -outcome.answers[rung.answer]), *unknown]
+
+    def place(rung: Rung) -> tuple[bool, float]:
+        return outcome.status.get(rung.answer) == UNCHECKED, -outcome.answers[rung.answer]
+
+    return [*sorted(known, key=place), *unknown]
 
 
 def judged_first(
@@ -116,10 +120,17 @@ def judged_first(
 def first_words(rungs: Sequence[tuple[Rung, Reading]]) -> str:
     """Say which limit is used up first."""
     known = [(rung, reading) for rung, reading in rungs if reading.text]
+    checked = [each for each in known if each[1].status != UNCHECKED]
     if not known:
         return "None of these can be worked out for this set-up."
-    rung, reading = known[0]
+    if not checked:
+        return (
+            "Not checked yet: enter your own parts and limits, and this says what runs out first."
+        )
+    rung, reading = checked[0]
     said = f"{rung.first}: {reading.number} used."
+    if len(checked) < len(known):
+        return f"Of what is checked, {said}"
     if len(known) < len(rungs):
         return f"Of what can be worked out, {said}"
     return said[0].upper() + said[1:]
@@ -128,7 +139,7 @@ def first_words(rungs: Sequence[tuple[Rung, Reading]]) -> str:
 def _share(reading: Reading, outcome: Outcome) -> Share | None:
     """Draw how much of a limit is used."""
     answer = reading.answer
-    if not reading.text or answer.band is None:
+    if not reading.text or answer.band is None or reading.status == UNCHECKED:
         return None
     ends = Ends.of(answer.band, outcome, outcome.symbols[answer.key])
     return draw_share(ends.value / ends.limit, ends.near / ends.limit)

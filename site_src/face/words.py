@@ -12,16 +12,7 @@ from typing import TypeAlias
 
 from site_src.face.numbers import fine, grouped, plain, with_unit
 from site_src.face.rule import Rule, draw_rule
-from site_src.model.answers import (
-    BEYOND,
-    NEAR,
-    UNCHECKED,
-    WITHIN,
-    Answer,
-    Band,
-    Working,
-    shown,
-)
+from site_src.model.answers import BEYOND, NEAR, UNCHECKED, WITHIN, Answer, Band, Working, shown
 from site_src.model.fields import Number, Parts
 from site_src.model.formulas import Formula
 from site_src.model.lookup import Lookup, Outcome
@@ -137,9 +128,8 @@ def read_answer(lookup: Lookup, answer: Answer, outcome: Outcome) -> Reading:
         return Reading(answer, "", unit.label, "", words, None, how, "")
     status = outcome.status.get(answer.key, "")
     words, rule = "", None
-    if answer.band and status == UNCHECKED:
-        value = with_unit(si_text(answer, outcome.symbols[answer.key]), unit.label)
-        words = answer.band.unchecked.replace("{value}", value)
+    if status == UNCHECKED:
+        words = unchecked_words(lookup, answer, outcome)
     elif answer.band and status:
         ends = Ends.of(answer.band, outcome, outcome.symbols[answer.key])
         words = band_words(answer, ends, status)
@@ -156,6 +146,18 @@ def read_answer(lookup: Lookup, answer: Answer, outcome: Outcome) -> Reading:
         how,
         filled_in(lookup, how.filled, outcome),
     )
+
+
+def unchecked_words(lookup: Lookup, answer: Answer, outcome: Outcome) -> str:
+    """Say why an answer is not checked."""
+    reason = outcome.unjudged.get(answer.key)
+    if reason is None:
+        assert answer.band is not None
+        value = with_unit(si_text(answer, outcome.symbols[answer.key]), unit_of(answer).label)
+        return answer.band.unchecked.replace("{value}", value)
+    if reason.kind == "example":
+        return reason.say
+    return f"An entry can't be used. {fault_words(lookup, reason)}"
 
 
 def unit_of(answer: Answer, unit: str = "") -> Unit:

@@ -276,6 +276,7 @@ FIELDS = (
         sign="z",
         measure="Count them. The belt's name has them too: 10 in 10PK1250.",
         way_out="Count the ribs of the belt, not the grooves of the pulley.",
+        example="Enter your belt's ribs.",
         first=True,
     ),
     Number(
@@ -285,6 +286,7 @@ FIELDS = (
         sign="θ_b",
         measure="String along the contact: length ÷ diameter × 115 is degrees. Or off a drawing.",
         way_out="A blower pulley needs some 150° and more; move an idler to get it.",
+        example="Enter the wrap on your blower pulley.",
         first=True,
     ),
     _from_boost("blower_pulley", first=True),

@@ -214,6 +214,7 @@ _BLOWER: tuple[Field, ...] = (
         Scale("rotation", unit="rpm", span=(3000, 30000), default=14000, step=500),
         measure="The maker's figure; ours is invented.",
         way_out="Ask the blower's maker.",
+        example="Enter the rotor speed limit of the blower's maker.",
     ),
     Number(
         "slip",

@@ -213,6 +213,7 @@ def _throttle(
     """Return the entries that describe one of the two throttles."""
     what = f"{key}_kind"
     width, height = oval
+    of_which = " of your throttle" if first else " of the throttle that you compare"
     return (
         Choice(
             what,
@@ -235,6 +236,7 @@ def _throttle(
             sign=sign,
             measure="Caliper, at the plate.",
             way_out="Measure the bore at the plate, not the flange.",
+            example=f"Enter the bore{of_which}.",
             first=True,
             when=(what, ("round",)),
         ),
@@ -245,6 +247,7 @@ def _throttle(
             sign=f"w{sign[1:]}",
             measure="Along the shaft, at the plate: the longer way.",
             way_out="Measure along the shaft, at the plate.",
+            example=f"Enter the width{of_which}.",
             first=True,
             when=(what, ("oval",)),
         ),
@@ -255,6 +258,7 @@ def _throttle(
             sign=f"h{sign[1:]}",
             measure="Across the shaft, at the plate.",
             way_out="Measure across the shaft, at the plate.",
+            example=f"Enter the height{of_which}.",
             first=True,
             when=(what, ("oval",)),
         ),

@@ -11,7 +11,8 @@ from site_src.model.quantities import Unit, quantity
 
 WITHIN, NEAR, BEYOND = "within", "near", "beyond"
 UNCHECKED = "unchecked"
-"""The status of an answer whose limit was left blank, and that must not pass in silence."""
+"""The status of an answer that must not pass in silence, although it can't be judged: its limit was
+left blank or is only an example, or an entry can't be used."""
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import KW_ONLY, dataclass
 from typing import TypeAlias
 
@@ -52,6 +53,9 @@ class Number:
     """Kept on the phone for the job, beside the choice fields that it belongs to."""
     stands_before: str = ""
     """The answer that it is shown before on the plate, being the maker's figure for just that."""
+    example: str = ""
+    """For a limit or a capacity that is only our example: what to enter. Nothing is judged by it
+    before a person has."""
 
     @property
     def of(self) -> str:
@@ -98,6 +102,11 @@ class Number:
         """The declared unit."""
         return self.quantity.unit(self.unit)
 
+    @property
+    def example_words(self) -> str:
+        """Why nothing is judged by the usual value; empty if it may be."""
+        return f"Example limit. {self.example}" if self.example else ""
+
     def spec(self) -> dict[str, object]:
         """Return the field as plain data."""
         return {
@@ -119,6 +128,7 @@ class Number:
             "group": self.group,
             "kept": self.kept,
             "stands_before": self.stands_before,
+            "example": self.example_words,
         }
 
 
@@ -203,6 +213,11 @@ class Parts:
 
 
 Field: TypeAlias = Number | Choice | Parts
+
+
+def in_sight(field: Field, values: Mapping[str, object]) -> bool:
+    """Say whether a field is asked for, given the values of all fields beside it."""
+    return field.when is None or str(values.get(field.when[0])) in field.when[1]
 
 
 def _when(when: When) -> dict[str, object] | None:

@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from calc.domain import Real
-from site_src.model.answers import NO_VIEWS, UNCHECKED, Answer, Views, Working
+from site_src.model.answers import NO_VIEWS, UNCHECKED, WITHIN, Answer, Views, Working
 from site_src.model.entries import (
     Chosen,
     ChosenInEach,
@@ -24,13 +24,13 @@ from site_src.model.entries import (
     si_rows,
     symbols,
 )
-from site_src.model.fields import Choice, Field, Number, Parts
+from site_src.model.fields import Choice, Field, Number, Parts, in_sight
 from site_src.model.formulas import Formula, Origin, formulas
 from site_src.places import ROOT
 from site_src.tables import symbols as symbols_module
 from site_src.tables.compiler import Table, TableSpec, compiled
 from site_src.tables.grid import Grid
-from site_src.tables.recipe import Column, Fault, Faults, Part, Run, Step
+from site_src.tables.recipe import Column, Fault, Faults, Part, Run, Step, needed
 from site_src.tables.symbols import TraceError, as_operand, trace_of
 from site_src.tables.writing import Written, write_down
 
@@ -68,7 +68,9 @@ class InputError(ValueError):
 class Outcome:
     """What a recipe gave for one set-up, in declared units.
 
-    `unjudged` says why an answer that was given could not be held against its limit.
+    `unjudged` says why an answer that was given could not be held against its limit: the limit
+    can't be had, it is only an example, or an entry can't be used, beside which nothing is
+    called within. The last two are not checked, by status.
     """
 
     answers: dict[str, float]
@@ -161,6 +163,7 @@ class Lookup:
     def explain(self, inputs: Inputs) -> Outcome:
         """Run the recipe on one set-up and keep the reasons, the statuses and the workings."""
         run = self.run(self.filled([inputs]))
+        wrong = self._wrong_entry(inputs, run)
         answers: dict[str, float] = {}
         faults: dict[str, Fault] = {}
         status: dict[str, str] = {}
@@ -181,9 +184,47 @@ class Lookup:
                     unjudged[answer.key] = met
                 else:
                     limit, near = (float(end.values[0]) for end in ends)
-                    status[answer.key] = answer.band.status(float(column.values[0]), limit, near)
+                    found = answer.band.status(float(column.values[0]), limit, near)
+                    reason = self._example(answer, inputs) or (wrong if found == WITHIN else None)
+                    status[answer.key] = UNCHECKED if reason else found
+                    if reason:
+                        unjudged[answer.key] = reason
         good = {k: float(c.values[0]) for k, c in run.symbols.items() if not c.fault[0]}
         return Outcome(answers, faults, status, unjudged, good)
+
+    def _example(self, answer: Answer, inputs: Inputs) -> Fault | None:
+        """Return why an answer isn't judged, if it depends on limits that nobody entered."""
+        values = {field.key: inputs.get(field.key, field.default) for field in self.fields}
+        missing = [
+            field
+            for field in self.examples[answer.key]
+            if field.key not in inputs and in_sight(field, values)
+        ]
+        if not missing:
+            return None
+        more = f" Then {len(missing) - 1} more." if len(missing) > 1 else ""
+        return Fault("example", missing[0].key, missing[0].example_words + more)
+
+    def _wrong_entry(self, inputs: Inputs, run: Run) -> Fault | None:
+        """Return what is wrong with the first entry that is asked for and can't be used."""
+        values = {field.key: inputs.get(field.key, field.default) for field in self.fields}
+        for field in self.fields:
+            if not in_sight(field, values):
+                continue
+            codes = [_code(field, run.symbols, run.choices)]
+            if isinstance(field, Parts):
+                rows = values[field.key]
+                assert isinstance(rows, (list, tuple))
+                codes = [
+                    _code(entry, part.symbols, part.choices)
+                    for row, part in zip(rows, run.parts[field.key], strict=True)
+                    for entry in field.fields
+                    if in_sight(entry, {e.key: row.get(e.key, e.default) for e in field.fields})
+                ]
+            for fault in (run.faults.known[code - 1] for code in codes if code):
+                if fault.kind in UNUSABLE:
+                    return fault
+        return None
 
     def words(self, fault: Fault, inputs: Inputs) -> str:
         """Say a fault in words: the field, the value, the range, the way out."""
@@ -290,6 +331,25 @@ class Lookup:
             raise TraceError(f"{self.key}, {_place(reason)}: {reason}") from reason
         return write_down({key: as_operand(value) for key, value in found.items()})
 
+    @cached_property
+    def examples(self) -> Mapping[str, tuple[Number, ...]]:
+        """The example limits that each judged answer depends on, by answer.
+
+        Those come first that fewest answers depend on: they are what the answer is about.
+        """
+        examples = [number for number in self.numbers.values() if number.example]
+        found: dict[str, list[Number]] = {}
+        for answer in self.answers:
+            if answer.band:
+                ends = (answer.key, answer.band.limit, answer.band.near)
+                _, read = needed(self.steps, [end for end in ends if isinstance(end, str)])
+                found[answer.key] = [number for number in examples if number.key in read]
+        spread = {number.key: sum(number in each for each in found.values()) for number in examples}
+        return {
+            key: tuple(sorted(numbers, key=lambda number: spread[number.key]))
+            for key, numbers in found.items()
+        }
+
     @property
     def steps(self) -> tuple[Step, ...]:
         """The recipe."""
@@ -329,11 +389,19 @@ class Lookup:
             "stage": self.stage,
             "fields": [field.spec() for field in self.fields],
             "steps": [step.spec() for step in self.steps],
-            "answers": [a.spec() | {"filled": self.shown[a.key].filled} for a in self.answers],
+            "answers": [self._answer_spec(answer) for answer in self.answers],
             "workings": [working.spec() for working in self.workings],
             "tables": [table.name for table in self.tables],
             "views": self.views.spec(),
         }
+
+    def _answer_spec(self, answer: Answer) -> dict[str, object]:
+        """Return an answer as plain data, with its formula and the limits it is judged by."""
+        spec = answer.spec() | {"filled": self.shown[answer.key].filled}
+        if answer.band:
+            examples = [number.key for number in self.examples[answer.key]]
+            spec["band"] = answer.band.spec() | {"examples": examples}
+        return spec
 
 
 def _place(reason: Exception) -> str:
@@ -342,6 +410,17 @@ def _place(reason: Exception) -> str:
     frames = traceback.extract_tb(reason.__traceback__)
     place = [frame for frame in frames if not frame.filename.startswith(machinery)][-1]
     return f"{Path(place.filename).relative_to(ROOT)} line {place.lineno}"
+
+
+def _code(
+    field: Field,
+    symbols: Mapping[str, Column],
+    choices: Mapping[str, tuple[NDArray[np.str_], NDArray[np.int32]]],
+) -> int:
+    """Return the number of a single entry's fault in a run of one set-up, 0 if it has none."""
+    if isinstance(field, Number):
+        return int(symbols[field.key].fault[0])
+    return int(choices[field.key][1][0]) if isinstance(field, Choice) else 0
 
 
 def _numbers(field: Number, values: Sequence[object], faults: Faults) -> Column:

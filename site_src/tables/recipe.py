@@ -38,8 +38,9 @@ class Fault:
 
     `kind` is "blank" (an optional entry was left empty), "missing" (one that is needed was),
     "range" (an entry outside its field's range), "choice" (not one of a list), "below"/"above" (a
-    worked-out value left its range) or "undefined" (a division by zero or a root of a negative).
-    `symbol` is the field or step.
+    worked-out value left its range), "undefined" (a division by zero or a root of a negative) or
+    "example" (an answer that isn't judged, since nobody entered a limit of his own). `symbol` is
+    the field or step.
     """
 
     kind: str

@@ -24,9 +24,10 @@ async ([key, rows]) => {
     tables[name] = decodeTable(meta, await (await fetch("./" + meta.file)).arrayBuffer());
   }
   return rows.map((row) => {
-    const { answers, faults, status } = explain(lookup, row, tables);
-    const said = Object.entries(faults).map(([k, f]) => [k, [f.kind, f.symbol, f.say]]);
-    return { answers, faults: Object.fromEntries(said), status };
+    const { answers, faults, status, unjudged } = explain(lookup, row, tables);
+    const said = (found) =>
+      Object.fromEntries(Object.entries(found).map(([k, f]) => [k, [f.kind, f.symbol, f.say]]));
+    return { answers, faults: said(faults), status, unjudged: said(unjudged) };
   });
 }
 """

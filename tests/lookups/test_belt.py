@@ -7,6 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from site_src.lookups import belt, boost
+from tests.own import with_own
 
 BELT = belt.LOOKUP
 
@@ -25,7 +26,7 @@ def told(answer, **inputs):
 
 
 def status(answer, **inputs):
-    return BELT.explain(inputs).status.get(answer)
+    return BELT.explain(with_own(BELT, **inputs)).status.get(answer)
 
 
 def test_tables_stay_small():
@@ -172,7 +173,7 @@ def test_rotor_speed_is_the_boost_pages():
 
 
 def test_usual_set_up_holds():
-    outcome = BELT.explain({})
+    outcome = BELT.explain(with_own(BELT))
     judged = ("grip_power", "wrap_needed", "ribs_needed", "rotor_speed", "blower_effective")
     assert {outcome.status[key] for key in judged} == {"within"}
     assert {"misalignment", "set_grip_power", "tight_there"}.isdisjoint(outcome.answers)
@@ -187,7 +188,7 @@ def test_eight_ribs_slip_where_ten_hold():
 
 
 def test_a_slack_belt_slips_though_its_ribs_would_hold():
-    outcome = BELT.explain({"tensioner": "locked", "belt_tension": 800.0})
+    outcome = BELT.explain(with_own(BELT, tensioner="locked", belt_tension=800.0))
     assert outcome.status["grip_power"] == "within"
     assert outcome.status["set_grip_power"] == "beyond"
 
@@ -198,7 +199,7 @@ def test_a_locked_belt_that_barely_carries_itself_carries_no_power():
 
 
 def test_a_tilted_pulley_is_out_though_its_middle_is_in_plane():
-    outcome = BELT.explain({"gap_near": -0.4, "gap_far": 0.4, "gap_distance": 90.0})
+    outcome = BELT.explain(with_own(BELT, {"gap_near": -0.4, "gap_far": 0.4, "gap_distance": 90.0}))
     assert outcome.answers["plane_offset"] == 0.0
     assert outcome.status["misalignment"] == "beyond"
 
@@ -267,7 +268,7 @@ def test_a_known_tensioner_constant_lies_in_proportion_between_sprung_and_locked
 
 
 def test_a_sound_350_newton_on_a_spring_is_tight_enough():
-    outcome = BELT.explain({"belt_tension": 350.0})
+    outcome = BELT.explain(with_own(BELT, {"belt_tension": 350.0}))
     assert outcome.status["set_grip_power"] == "within"
     assert outcome.answers["set_grip_power"] == pytest.approx(54.4, abs=0.05)
     assert outcome.status["tight_there"] == "within"
@@ -277,17 +278,17 @@ def test_a_sound_350_newton_on_a_spring_is_tight_enough():
     ("reading", "status"), [(340.0, "within"), (306.0, "near"), (246.0, "near"), (243.0, "beyond")]
 )
 def test_a_sprung_tensioner_is_blamed_only_below_what_its_friction_explains(reading, status):
-    outcome = BELT.explain({"belt_tension": reading})
+    outcome = BELT.explain(with_own(BELT, {"belt_tension": reading}))
     assert outcome.status["set_grip_power"] == status
     assert outcome.answers["reading_low"] == pytest.approx(244.4, abs=0.1)
     assert outcome.answers["reading_high"] == pytest.approx(366.6, abs=0.1)
 
 
 def test_a_sprung_belt_set_as_if_locked_is_called_too_tight():
-    outcome = BELT.explain({"belt_tension": 974.0, "hub_limit": 1600.0})
+    outcome = BELT.explain(with_own(BELT, {"belt_tension": 974.0, "hub_limit": 1600.0}))
     assert outcome.status["tight_there"] == "beyond"
     assert outcome.status["hub_load"] == "beyond"
-    sound = BELT.explain({"belt_tension": 306.0, "hub_limit": 1600.0})
+    sound = BELT.explain(with_own(BELT, {"belt_tension": 306.0, "hub_limit": 1600.0}))
     assert sound.status["hub_load"] == "within"
     at_rest = "hub_load_at_rest"
     assert outcome.answers[at_rest] / sound.answers[at_rest] == pytest.approx(974 / 306)

@@ -7,6 +7,7 @@ import pytest
 
 from site_src.lookups import lookup
 from site_src.model.lookup import InputError
+from tests.own import with_own
 
 BOOST = lookup("boost")
 PLAN = lookup("plan")
@@ -24,7 +25,7 @@ def told(answer: str, **inputs: object) -> str:
 
 def status(answer: str, **inputs: object) -> str:
     """Return how an answer is judged."""
-    return BOOST.explain(inputs).status[answer]  # type: ignore[arg-type]
+    return BOOST.explain(with_own(BOOST, inputs)).status[answer]  # type: ignore[arg-type]
 
 
 def test_the_usual_set_up_in_numbers() -> None:
@@ -92,7 +93,9 @@ def test_sixty_degrees_is_the_usual_limit() -> None:
     assert usual["charge_used"] == pytest.approx(
         100.0 * (usual["charge_temperature"] - 25.0) / (60.0 - 25.0), abs=0.01
     )
-    assert PLAN.explain({"intake_temperature": 30.0}).status["charge_used"] == "beyond"
+    assert (
+        PLAN.explain(with_own(PLAN, {"intake_temperature": 30.0})).status["charge_used"] == "beyond"
+    )
 
 
 def test_effectiveness_comes_from_thermometers_before_and_after() -> None:
@@ -202,7 +205,7 @@ def test_a_wanted_boost_gives_back_the_pulley_it_came_from() -> None:
 
 def test_rotors_are_judged_at_the_rev_limiter() -> None:
     entered = {"blower_pulley": 85.0, "rotor_limit": 13_500.0, "limiter_speed": 7000.0}
-    outcome = BOOST.explain(entered)
+    outcome = BOOST.explain(with_own(BOOST, entered))
     assert outcome.status["rotor_speed"] == "within"
     assert outcome.status["limiter_rotor_speed"] == "beyond"
     found = outcome.answers

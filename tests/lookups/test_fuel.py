@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from site_src.lookups import lookup
 from site_src.lookups.fuel import LOOKUP
 from site_src.model.quantities import quantity
+from tests.own import with_own
 
 PSI = 6.894757293
 
@@ -133,14 +134,14 @@ def test_velocity_is_flow_over_area():
 def test_defaults_are_the_power_page_s_own_set_up_and_sound():
     power = lookup("power").evaluate({})["power"]
     assert LOOKUP.numbers["power"].default == pytest.approx(power, abs=2.0)
-    assert set(LOOKUP.explain({}).status.values()) == {"within"}
+    assert set(LOOKUP.explain(with_own(LOOKUP)).status.values()) == {"within"}
 
 
 @pytest.mark.parametrize(
     ("power", "status"), [(450.0, "within"), (530.0, "near"), (570.0, "beyond")]
 )
 def test_duty_is_judged_at_85_per_cent(power, status):
-    assert LOOKUP.explain({"power": power}).status["duty"] == status
+    assert LOOKUP.explain(with_own(LOOKUP, power=power)).status["duty"] == status
 
 
 @given(powers, sizes)
@@ -177,7 +178,7 @@ def test_a_fixed_rail_held_back_by_boost_is_told_in_words():
 
 
 def test_e85_asks_for_about_half_as_much_again():
-    gasoline, e85 = (LOOKUP.explain({"fuel": key}) for key in ("gasoline", "e85"))
+    gasoline, e85 = (LOOKUP.explain(with_own(LOOKUP, fuel=key)) for key in ("gasoline", "e85"))
     ratio = e85.answers["fuel_used"] / gasoline.answers["fuel_used"]
     assert ratio == pytest.approx(1.49, abs=0.01)
     assert e85.status["duty"] == "beyond"
@@ -271,7 +272,7 @@ def test_a_known_fuel_flow_overrules_power():
 def test_a_tired_battery_takes_pump_flow():
     full, low = (LOOKUP.evaluate({"pump_voltage": volt}) for volt in (13.5, 11.5))
     assert low["pump_flow"] / full["pump_flow"] == pytest.approx((11.5 / 13.5) ** 1.5, rel=1e-4)
-    assert LOOKUP.explain({"pump_voltage": 11.0}).status["pump_spare"] == "beyond"
+    assert LOOKUP.explain(with_own(LOOKUP, pump_voltage=11.0)).status["pump_spare"] == "beyond"
 
 
 def test_two_pumps_give_twice_the_flow():
@@ -315,7 +316,7 @@ def test_hopeless_injectors_are_told_in_words():
 @pytest.mark.parametrize(("bore", "status"), [(8.0, "within"), (6.0, "near"), (5.5, "beyond")])
 def test_a_thin_line_runs_fast(bore, status):
     inputs = {"line_size": "bore", "line_bore": bore}
-    assert LOOKUP.explain(inputs).status["line_velocity"] == status
+    assert LOOKUP.explain(with_own(LOOKUP, inputs)).status["line_velocity"] == status
 
 
 def test_the_smallest_bore_is_at_the_velocity_limit():

@@ -5,9 +5,15 @@ from __future__ import annotations
 import pytest
 
 from site_src.lookups import lookup
+from tests.own import with_own
 
 PLAN = lookup("plan")
 PSI = 6.894757293168
+
+
+def judged(entered):
+    """Return how everything is judged, his own parts being the usual ones."""
+    return PLAN.explain(with_own(PLAN, entered)).status
 
 
 def test_the_chain_gives_what_the_pages_give_one_by_one() -> None:
@@ -62,7 +68,7 @@ def test_a_smaller_pulley_is_felt_by_everything_downstream() -> None:
 
 
 def test_what_runs_out_says_so_and_says_what_to_do() -> None:
-    outcome = PLAN.explain({"blower_pulley": 74.0, "injector_flow": 600.0})
+    outcome = PLAN.explain(with_own(PLAN, blower_pulley=74.0, injector_flow=600.0))
     assert outcome.status["rotors_used"] in ("near", "beyond")
     assert outcome.status["injectors_used"] == "beyond"
     band = PLAN.answer("injectors_used").band
@@ -99,8 +105,8 @@ def test_e85_at_eleven_and_a_half_psi_makes_gasoline_power_and_asks_120_per_cent
     assert e85["fuel_burnt"] / gasoline["fuel_burnt"] == pytest.approx(1.50, abs=0.01)
     assert gasoline["duty"] == pytest.approx(84.4, abs=0.5)
     assert e85["duty"] == pytest.approx(120.8, abs=0.5)
-    assert PLAN.explain(set_up | {"fuel": "gasoline"}).status["injectors_used"] == "near"
-    assert PLAN.explain(set_up | {"fuel": "e85"}).status["injectors_used"] == "beyond"
+    assert judged(set_up | {"fuel": "gasoline"})["injectors_used"] == "near"
+    assert judged(set_up | {"fuel": "e85"})["injectors_used"] == "beyond"
 
 
 def test_rungs_of_the_drive_are_judged_at_the_rev_limiter():
@@ -124,12 +130,12 @@ def test_limits_without_a_makers_figure_are_not_judged():
 
 def test_the_feed_line_and_the_octane_have_rungs():
     entered = {"compression_ratio": 9.5, "octane": 95.0, "line_size": "4"}
-    outcome = PLAN.explain(entered)
+    outcome = PLAN.explain(with_own(PLAN, entered))
     line = lookup("fuel").evaluate({"power": outcome.answers["power"], "line_size": "4"})
     assert outcome.answers["line_used"] == pytest.approx(line["line_velocity"] / 3.0 * 100.0)
     assert outcome.status["line_used"] == "beyond"
     assert outcome.status["knock_used"] == "beyond"
-    assert PLAN.explain(entered | {"octane": 105.0}).status["knock_used"] == "within"
+    assert judged(entered | {"octane": 105.0})["knock_used"] == "within"
 
 
 def test_no_boost_is_said_once_and_stops_what_hangs_on_it() -> None:

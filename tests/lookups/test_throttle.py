@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 from site_src.lookups import lookup
 from site_src.lookups.throttle import LOOKUP
 from site_src.model.quantities import quantity
+from tests.own import with_own
 
 BARE = {
     "throttle_bore": 90.0,
@@ -84,7 +85,8 @@ def test_defaults_feed_the_boost_page_its_own_default():
     found = LOOKUP.evaluate({})
     assert found["inlet_depression"] == pytest.approx(1.5, abs=0.05)
     assert boost.numbers["inlet_depression"].of == LOOKUP.answer("inlet_depression").of
-    assert LOOKUP.explain({}).status == {"choked_share": "within", "other_choked_share": "within"}
+    judged = LOOKUP.explain(with_own(LOOKUP)).status
+    assert judged == {"choked_share": "within", "other_choked_share": "within"}
 
 
 def test_boost_lost_is_what_the_boost_page_loses():
@@ -223,13 +225,15 @@ def test_a_larger_bore_never_costs_more(flow, one, other):
     ("flow", "status"), [(500.0, "within"), (600.0, "near"), (700.0, "beyond")]
 )
 def test_a_throttle_is_judged_by_its_share_of_choked_flow(flow, status):
-    assert LOOKUP.explain(BARE | {"air_flow": flow}).status["choked_share"] == status
+    assert (
+        LOOKUP.explain(with_own(LOOKUP, BARE | {"air_flow": flow})).status["choked_share"] == status
+    )
 
 
 def test_a_choked_throttle_is_told_in_words_and_still_judged():
     inputs = {"air_flow": 900.0, "throttle_bore": 60.0, "throttle_bores": "1"}
     assert "choked" in told("inlet_depression", **inputs)
-    outcome = LOOKUP.explain(inputs)
+    outcome = LOOKUP.explain(with_own(LOOKUP, inputs))
     assert outcome.status["choked_share"] == "beyond"
     # The other throttle is answered all the same.
     assert "other_inlet_depression" in outcome.answers

@@ -14,6 +14,7 @@ from site_src.lookups import all_lookups, lookup
 from site_src.model.answers import Rung
 from site_src.model.fields import Number
 from site_src.model.lookup import Inputs
+from tests.own import with_own
 
 PAGES = {each.key: each for each in all_lookups()}
 PLAN = PAGES["plan"]
@@ -111,7 +112,7 @@ def test_fields_of_one_name_are_one_thing_on_the_plan_and_on_the_pages() -> None
 
 def test_the_most_used_limit_comes_first_and_is_the_plates_reason() -> None:
     for inputs in [{}, *set_ups(5)]:
-        found, readings, outcome = drawn(inputs)
+        found, readings, outcome = drawn(with_own(PLAN, **inputs))
         known = [each for each in found.rungs if each.rung.answer in outcome.answers]
         assert list(found.rungs[: len(known)]) == known
         used = [outcome.answers[each.rung.answer] for each in known]
@@ -126,6 +127,27 @@ def test_the_most_used_limit_comes_first_and_is_the_plates_reason() -> None:
     assert verdict.words == sheet(PLAN, PAGES).ladder.rungs[0].reading.words
 
 
+def test_limits_that_are_only_examples_come_after_those_that_were_checked() -> None:
+    fresh, _, _ = drawn({})
+    assert {each.reading.status for each in fresh.rungs if each.reading.text} == {"unchecked"}
+    assert fresh.first.startswith("Not checked yet: enter your own")
+    assert all(each.share is None for each in fresh.rungs)
+    rotors, _, _ = drawn({"rotor_limit": 20000.0})
+    assert rotors.rungs[0].rung.answer == "rotors_used"
+    assert rotors.rungs[0].share is not None
+    assert rotors.first.startswith("Of what is checked, the rotors run out first")
+
+
+def test_an_example_is_the_same_on_the_plan_and_on_the_pages() -> None:
+    # Else a link would carry the plan's own example as if somebody had entered it.
+    for rung in VIEW.rungs:
+        for key, number in lookup(rung.page).numbers.items():
+            if number.example and key in PLAN.numbers:
+                mine = PLAN.numbers[key]
+                assert (mine.default, mine.example) == (number.default, number.example)
+            assert not (number.example and key in rung.feeds)
+
+
 def test_a_worse_complaint_than_the_ladders_is_not_hidden_behind_it() -> None:
     # Lean, whatever the parts have left.
     from site_src.face.words import worst
@@ -138,7 +160,7 @@ def test_a_worse_complaint_than_the_ladders_is_not_hidden_behind_it() -> None:
 
 
 def test_without_boost_each_limit_says_why_and_leads_nowhere() -> None:
-    found, _, outcome = drawn({"blower_pulley": 240.0, **ENTERED})
+    found, _, outcome = drawn(with_own(PLAN, blower_pulley=240.0, **ENTERED))
     # What turns with the belt can still be judged; what takes air or boost can't.
     turning = {"rotors_used", "belt_speed_used", "idler_used", "accessory_used"}
     known = [each.rung.answer for each in found.rungs if each.rung.answer in outcome.answers]

@@ -16,7 +16,7 @@ from site_src.face.sheet import Sheet, sheet
 from site_src.face.words import Reading, fault_words, pieces, subscripted
 from site_src.lookups import all_lookups, lookup
 from site_src.model.answers import CurveView, GridView, shown
-from site_src.model.fields import Choice, Number, Option, Parts, Scale
+from site_src.model.fields import Choice, Field, Number, Option, Parts, Scale
 from site_src.model.lookup import Lookup
 from site_src.model.quantities import Unit, quantity
 
@@ -62,7 +62,8 @@ def test_no_cell_is_blank_and_every_cell_without_an_answer_has_its_reason(of: Lo
             for cell in row.cells:
                 assert cell.text
                 assert "nan" not in cell.text.lower()
-                assert (cell.text == "none") == (cell.note in reasons if cell.note else False)
+                said = cell.note in reasons if cell.note else False
+                assert (cell.text == "none" or cell.status == "unchecked") == said
 
 
 @pytest.mark.parametrize("of", LOOKUPS, ids=ids)
@@ -85,6 +86,29 @@ def test_a_charts_cell_is_what_the_page_would_show_for_that_set_up() -> None:
     column = next(n for n, head in enumerate(chart_of.heads) if head.text == "4,000")
     value = boost.evaluate({"blower_pulley": 85.0, "engine_speed": 4000.0})["boost"]
     assert row.cells[column].text == shown(value, 0)
+
+
+def test_the_boost_page_says_of_the_rotors_that_they_are_not_checked() -> None:
+    drawn = drawn_for("boost")
+    rotors = next(each for each in drawn.readings if each.answer.key == "rotor_speed")
+    assert (rotors.status_words, rotors.rule) == ("not checked", None)
+    assert rotors.words.startswith("Example limit. Enter the rotor speed limit")
+    assert drawn.verdict is rotors
+    table = next(table for table in drawn.charts if table.view.answer == "rotor_speed")
+    assert {cell.status for row in table.rows for cell in row.cells} == {"unchecked"}
+    assert [words for _, words in table.notes] == [f"Not checked. {rotors.words}"]
+
+
+def test_a_limit_that_is_only_an_example_is_not_drawn_on_a_curve() -> None:
+    boost = lookup("boost")
+    view = CurveView("Rotors", "rotor_speed", "engine_speed", (2000.0, 3000.0, 4000.0))
+    fresh = drawn_curve(boost, view).curve
+    assert fresh is not None
+    assert not fresh.limits
+    own = replace(boost, fields=tuple(own_limit(field) for field in boost.fields))
+    judged = drawn_curve(own, view).curve
+    assert judged is not None
+    assert judged.limits
 
 
 def test_the_verdict_is_the_worst_of_the_judged_answers() -> None:
@@ -209,6 +233,11 @@ def test_a_comparison_begins_with_the_set_ups_own_column() -> None:
         assert row.cells[0].status == named[row.head].status
 
 
+def own_limit(field: Field) -> Field:
+    """A field whose usual value is a real limit."""
+    return replace(field, example="") if isinstance(field, Number) else field
+
+
 def test_a_comparison_has_a_column_for_each_value_with_its_faults_said_below() -> None:
     plan = lookup("plan")
     assert plan.views.compare is not None
@@ -216,7 +245,7 @@ def test_a_comparison_has_a_column_for_each_value_with_its_faults_said_below() -
     fields = tuple(
         replace(field, scale=replace(field.scale, default=entered[field.key]))
         if isinstance(field, Number) and field.key in entered
-        else field
+        else own_limit(field)
         for field in plan.fields
     )
     table = comparison(replace(plan, fields=fields), plan.views.compare)

@@ -15,8 +15,10 @@ for (const [meta, data] of job.tables) {
   );
 }
 const results = job.inputs.map((inputs) => {
-  const { answers, faults, status } = explain(job.lookup, inputs, tables);
-  const said = Object.entries(faults).map(([key, f]) => [key, [f.kind, f.symbol, f.say]]);
-  return { answers, faults: Object.fromEntries(said), status };
+  const { answers, faults, status, unjudged } = explain(job.lookup, inputs, tables);
+  /** @param {typeof faults} found */
+  const said = (found) =>
+    Object.fromEntries(Object.entries(found).map(([key, f]) => [key, [f.kind, f.symbol, f.say]]));
+  return { answers, faults: said(faults), status, unjudged: said(unjudged) };
 });
 process.stdout.write(JSON.stringify(results));

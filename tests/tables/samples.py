@@ -9,6 +9,7 @@ from typing import Any
 from site_src.model.answers import UNCHECKED
 from site_src.model.lookup import Lookup
 from site_src.proof.comparison import set_ups
+from site_src.tables.recipe import Fault
 
 FRESH = 1_000_000
 """Number of the first test point: the build's own proof starts at 1 and never gets here."""
@@ -38,26 +39,47 @@ def python_results(lookup: Lookup, rows: list[dict[str, Any]]) -> list[dict[str,
             if answer.band
         }
         for n in range(len(group)):
-            result: dict[str, Any] = {"answers": {}, "faults": {}, "status": {}}
+            result: dict[str, Any] = {"answers": {}, "faults": {}, "status": {}, "unjudged": {}}
             for answer in lookup.answers:
                 column = columns[answer.key]
                 if column.fault[n]:
                     fault = run.faults.known[column.fault[n] - 1]
-                    result["faults"][answer.key] = [fault.kind, fault.symbol, fault.say]
+                    result["faults"][answer.key] = _said(fault)
                     continue
                 value = float(column.values[n])
                 result["answers"][answer.key] = answer.declared.from_si(value)
                 if answer.band:
                     limit, near = bands[answer.key]
-                    code = limit.fault[n] or near.fault[n]
-                    if code and run.faults.known[code - 1].kind == "blank":
-                        if answer.band.unchecked:
+                    if code := limit.fault[n] or near.fault[n]:
+                        fault = run.faults.known[code - 1]
+                        if fault.kind == "blank" and answer.band.unchecked:
                             result["status"][answer.key] = UNCHECKED
-                    elif not code:
+                        else:
+                            result["unjudged"][answer.key] = _said(fault)
+                    else:
                         ends = float(limit.values[n]), float(near.values[n])
                         result["status"][answer.key] = answer.band.status(value, *ends)
             results.append(result)
     return results
+
+
+def explained(lookup: Lookup, row: dict[str, Any]) -> dict[str, Any]:
+    """Return what Python makes of one set-up that may be wrong or incomplete, as JavaScript does.
+
+    What is missing or can't be used makes a difference here, where `python_results` takes for
+    granted that all is entered and in range.
+    """
+    outcome = lookup.explain(row)
+    return {
+        "answers": outcome.answers,
+        "faults": {key: _said(fault) for key, fault in outcome.faults.items()},
+        "status": outcome.status,
+        "unjudged": {key: _said(fault) for key, fault in outcome.unjudged.items()},
+    }
+
+
+def _said(fault: Fault) -> list[str]:
+    return [fault.kind, fault.symbol, fault.say]
 
 
 def _alike(lookup: Lookup, rows: list[dict[str, Any]]) -> Iterator[list[dict[str, Any]]]:

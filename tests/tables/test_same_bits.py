@@ -6,15 +6,18 @@ import base64
 import json
 import shutil
 import subprocess
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from site_src.lookups import all_lookups
+from site_src.model.fields import Choice, Number, Parts
 from site_src.model.lookup import Lookup
 from site_src.publish.catalogue import table_bytes, table_entry
-from tests.tables.samples import inputs, python_results
+from tests.own import with_own
+from tests.tables.samples import explained, inputs, python_results
 
 POINTS = 10_000
 HERE = Path(__file__).parent
@@ -52,3 +55,44 @@ def test_node_and_python_agree_to_the_last_bit(lookup: Lookup, tmp_path: Path) -
     for row, python, node in zip(rows, expected, found, strict=True):
         assert python == node, row
     assert sum(len(python["answers"]) for python in expected) > POINTS
+
+
+@pytest.mark.skipif(shutil.which("node") is None, reason="Node is not on this machine")
+@pytest.mark.parametrize("lookup", all_lookups(), ids=lambda each: each.key)
+def test_node_and_python_agree_on_what_is_missing_or_wrong(lookup: Lookup, tmp_path: Path) -> None:
+    rows = [*_incomplete(lookup), *_wrong(lookup)]
+    expected = [explained(lookup, row) for row in rows]
+    for row, python, node in zip(rows, expected, node_results(lookup, rows, tmp_path), strict=True):
+        assert python == node, row
+
+
+def _incomplete(lookup: Lookup) -> Iterator[dict[str, Any]]:
+    """Yield set-ups in which all example limits are entered, or all but one, or none."""
+    own = with_own(lookup)
+    yield {}
+    yield own
+    for key in own:
+        yield {each: value for each, value in own.items() if each != key}
+    for choice in lookup.choices.values():
+        for option in choice.options[:6]:
+            yield {choice.key: option.key}
+
+
+def _wrong(lookup: Lookup) -> Iterator[dict[str, Any]]:
+    """Yield set-ups with one wrong entry each: out of range, left blank, not on the list."""
+    own = with_own(lookup)
+    for field in lookup.fields:
+        if isinstance(field, Number):
+            yield own | {field.key: field.high + abs(field.high) + 1.0}
+            yield own | {field.key: None}
+            yield {field.key: field.low - abs(field.low) - 1.0}
+        elif isinstance(field, Choice):
+            yield own | {field.key: "nothing such"}
+        else:
+            yield own | {field.key: [*field.default, _wrong_row(field)]}
+
+
+def _wrong_row(parts: Parts) -> dict[str, float | str]:
+    """Return a part whose first number is out of range."""
+    first = next(each for each in parts.fields if isinstance(each, Number))
+    return {first.key: first.high + 1.0}

@@ -10,7 +10,8 @@
  * @typedef {{key: string, kind: "linear" | "cubic" | "list", knots: number[]}} Axis
  * @typedef {{name: string, axes: Axis[], numbers: ArrayLike<number>}} Grid
  * @typedef {Object<string, number | string | null | Array<Object<string, any>>>} Inputs
- * @typedef {{side: string, limit: Source, near: Source, words: Object<string, string>}} Band
+ * @typedef {{side: string, limit: Source, near: Source, words: Object<string, string>,
+ *   examples: string[]}} Band  `examples`: fields whose usual values are no limits to judge by
  * @typedef {{key: string, symbol: string, si: [number, number], band: Band | null}} Answer
  * @typedef {{fields: any[], steps: any[], answers: any[], key: string}} Lookup
  * @typedef {{answers: Object<string, number>, faults: Object<string, Fault>,
@@ -63,6 +64,7 @@ export function explain(lookup, inputs, tables) {
   const run = new Run(tables);
   for (const field of lookup.fields) run.read(field, given(field, inputs));
   for (const field of lookup.fields) if (field.match) run.mismatch(lookup.fields, field);
+  const wrong = wrongEntry(lookup.fields, inputs, run.symbols, run.choices, run.parts);
   for (const step of lookup.steps) run.symbols[step.as] = run.step(step);
   /** @type {Outcome} */
   const outcome = { answers: {}, faults: {}, status: {}, unjudged: {}, symbols: run.symbols };
@@ -73,9 +75,18 @@ export function explain(lookup, inputs, tables) {
       continue;
     }
     outcome.answers[answer.key] = (value - answer.si[1]) / answer.si[0];
-    const status = answer.band ? judged(answer.band, value, run) : "";
-    if (isFault(status)) outcome.unjudged[answer.key] = status;
-    else if (status) outcome.status[answer.key] = status;
+    if (!answer.band) continue;
+    const status = statusOf(answer.band, value, run);
+    if (isFault(status)) {
+      outcome.unjudged[answer.key] = status;
+      continue;
+    }
+    const reason =
+      status === "unchecked"
+        ? null
+        : (example(answer.band, lookup.fields, inputs) ?? (status === "within" ? wrong : null));
+    outcome.status[answer.key] = reason ? "unchecked" : status;
+    if (reason) outcome.unjudged[answer.key] = reason;
   }
   return outcome;
 }
@@ -107,9 +118,57 @@ export function isFault(value) {
   return typeof value === "object" && value !== null && "kind" in value;
 }
 
-/** @param {any} field @param {Inputs} inputs */
-function given(field, inputs) {
+/**
+ * A field's value, entered or usual.
+ * @param {any} field @param {Inputs} inputs
+ */
+export function given(field, inputs) {
   return field.key in inputs ? inputs[field.key] : field.default;
+}
+
+/** Whether a field is asked for. @param {any} field @param {any[]} fields @param {Inputs} inputs */
+function asked({ when }, fields, inputs) {
+  if (!when) return true;
+  const master = fields.find(({ key }) => key === when.field);
+  return when.is.includes(String(given(master, inputs)));
+}
+
+/**
+ * Why an answer isn't judged, if it depends on limits that nobody entered.
+ * @param {Band} band @param {any[]} fields @param {Inputs} inputs @returns {Fault | null}
+ */
+function example(band, fields, inputs) {
+  const missing = band.examples
+    .map((key) => fields.find((field) => field.key === key))
+    .filter((field) => !(field.key in inputs) && asked(field, fields, inputs));
+  if (!missing.length) return null;
+  const more = missing.length > 1 ? ` Then ${missing.length - 1} more.` : "";
+  return fault("example", missing[0].key, missing[0].example + more);
+}
+
+/**
+ * What is wrong with the first entry that is asked for and can't be used.
+ * @param {any[]} fields @param {Inputs} inputs
+ * @param {Object<string, Value>} symbols @param {Object<string, string | Fault>} choices
+ * @param {Object<string, any>} [parts] @returns {Fault | null}
+ */
+function wrongEntry(fields, inputs, symbols, choices, parts = {}) {
+  for (const field of fields) {
+    if (!asked(field, fields, inputs)) continue;
+    const found =
+      field.kind === "parts"
+        ? given(field, inputs)
+            .map((/** @type {any} */ row, /** @type {number} */ n) => {
+              const part = parts[field.key][n];
+              return wrongEntry(field.fields, row, part.symbols, part.choices);
+            })
+            .find(Boolean)
+        : field.kind === "number"
+          ? symbols[field.key]
+          : choices[field.key];
+    if (isFault(found) && UNUSABLE.includes(found.kind)) return found;
+  }
+  return null;
 }
 
 /** @param {string} kind @param {string} symbol @param {string} [say] @returns {Fault} */
@@ -121,7 +180,7 @@ function fault(kind, symbol, say = "") {
  * The status, "unchecked" where the limit was left blank and the band has words for that.
  * @param {Band} band @param {number} value @param {Run} run @returns {string | Fault}
  */
-function judged(band, value, run) {
+function statusOf(band, value, run) {
   const status = judge(band, value, run);
   const blank = isFault(status) && status.kind === "blank";
   return blank && band.words.unchecked ? "unchecked" : status;

@@ -11,6 +11,7 @@
 
 import { fieldNamed, optionNamed } from "../model/lookup.js";
 import { all, need, setStamp, write } from "./dom.js";
+import { given } from "../recipe.js";
 
 /**
  * The advice for a set-up; nothing where one of the two choices is not in the table.
@@ -31,7 +32,7 @@ export function advised(view, entry) {
  */
 export function showAdvice(page, lookup, inputs) {
   const entry = (/** @type {string} */ key) => {
-    return key in inputs ? inputs[key] : fieldNamed(lookup, key).default;
+    return given(fieldNamed(lookup, key), inputs);
   };
   for (const section of all(page, "[data-advice]")) {
     const number = Number(section.dataset.advice);

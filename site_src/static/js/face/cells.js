@@ -21,7 +21,7 @@ import { optionNamed } from "../model/lookup.js";
 import { convert, convertDifference, unitOf, unitsOf } from "../model/quantities.js";
 import { explain, isFault } from "../recipe.js";
 
-/** Collects the reasons why cells have no answer, each under a letter. */
+/** Collects the reasons why cells have no answer or are not checked, each under a letter. */
 export class Notes {
   constructor() {
     /** @type {Map<string, string>} */
@@ -135,7 +135,16 @@ export function cellFor(state, answer, instead, notes, current, usual) {
   const si = outcome.symbols[answer.symbol];
   return isFault(si)
     ? { text: "none", note: notes.mark(shown.words), current, si: null }
-    : { text: shown.text, status: shown.status, current, si };
+    : { ...answerCell(shown, notes), current, si };
+}
+
+/**
+ * A cell for an answer that there is; one that is not checked leads to the reason.
+ * @param {import("./words.js").Shown} shown @param {Notes} notes @returns {Cell}
+ */
+export function answerCell({ text, status, words }, notes) {
+  if (status !== "unchecked") return { text, status };
+  return { text, status, note: notes.mark(`Not checked. ${words}`) };
 }
 
 /**

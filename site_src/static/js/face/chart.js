@@ -19,6 +19,7 @@ import {
 import { need, write } from "./dom.js";
 import { isFlat, showView, turned } from "./flat.js";
 import { answerNamed, fieldNamed } from "../model/lookup.js";
+import { given } from "../recipe.js";
 
 /** @param {ParentNode} page @param {State} state */
 export function showCharts(page, state) {
@@ -37,11 +38,12 @@ function showChart(section, view, state) {
   const down = fieldNamed(state.kit.lookup, view.rows);
   const across = view.columns ? fieldNamed(state.kit.lookup, view.columns) : null;
   const answers = [view.answer, ...view.also].map((key) => answerNamed(state.kit.lookup, key));
-  const own = /** @type {any} */ (state.inputs);
-  const columns = across ? withOwn(view.column_values, own[across.key]) : [];
-  const values = withOwn(view.row_values, own[down.key]);
+  /** @param {import("../model/lookup.js").Field} field @returns {any} */
+  const own = (field) => given(field, state.inputs);
+  const columns = across ? withOwn(view.column_values, own(across)) : [];
+  const values = withOwn(view.row_values, own(down));
   const rows = values.map((value) => {
-    const current = value === own[down.key];
+    const current = value === own(down);
     const cells = across
       ? columns.map((column) =>
           cellFor(
@@ -49,7 +51,7 @@ function showChart(section, view, state) {
             answers[0],
             { [down.key]: value, [across.key]: column },
             notes,
-            current && column === own[across.key],
+            current && column === own(across),
             view.unit,
           ),
         )
@@ -61,7 +63,7 @@ function showChart(section, view, state) {
   const heads = across
     ? columns.map((column) => ({
         text: headText(state, across, column),
-        current: column === own[across.key],
+        current: column === own(across),
       }))
     : answers.map((answer, n) => ({ text: answerName(state, answer, n ? "" : view.unit) }));
   const axes = across

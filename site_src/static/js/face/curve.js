@@ -8,6 +8,7 @@
  */
 
 import {
+  answerCell,
   answerName,
   axisName,
   drawTable,
@@ -22,10 +23,11 @@ import { draw, need } from "./dom.js";
 import { isFlat, showView } from "./flat.js";
 import { fixed } from "./numbers.js";
 import { labels, place, scale } from "./scale.js";
-import { endsOf, showAnswer } from "./words.js";
+import { showAnswer } from "./words.js";
 import { declaredOf } from "../form/entries.js";
 import { answerNamed, numberNamed } from "../model/lookup.js";
 import { convert } from "../model/quantities.js";
+import { given } from "../recipe.js";
 
 const [LEFT, RIGHT, TOP, BOTTOM] = [54, 334, 34, 224];
 
@@ -47,7 +49,7 @@ function showCurve(section, view, state) {
   const answer = answerNamed(state.kit.lookup, view.answer);
   const declared = declaredOf(field, state.kit.quantities);
   const unit = shownUnit(state, field) ?? declared;
-  const own = /** @type {any} */ (state.inputs)[field.key];
+  const own = /** @type {any} */ (given(field, state.inputs));
   const values = withOwn(view.values, own);
   /** @type {Dot[]} */
   const dots = [];
@@ -57,16 +59,15 @@ function showCurve(section, view, state) {
     const outcome = workOut(state, instead);
     const problems = state.problems.filter(({ entry }) => entry !== field.key);
     const shown = showAnswer(state.kit, answer, outcome, state.unitFor(answer), problems);
-    const ends = shown.value === null ? null : endsOf(answer, outcome, shown.unit, shown.value);
     dots.push({
       x: convert(value, declared, unit),
       y: shown.value,
-      limit: ends?.limit ?? null,
+      limit: shown.ends?.limit ?? null,
       current,
     });
     const cell = shown.fault
       ? { text: "none", note: notes.mark(shown.words), current }
-      : { text: shown.text, status: shown.status, current };
+      : { ...answerCell(shown, notes), current };
     return { head: headText(state, field, value), current, cells: [cell] };
   });
   const across = axisName(state, field);

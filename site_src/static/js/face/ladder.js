@@ -120,7 +120,7 @@ export function shareMarks(used, near) {
 const DIGITS = 6;
 
 /**
- * The limits, the most used one first, those without an answer last.
+ * The limits, the most used one first; then those not checked, last those without an answer.
  * @param {Rung[]} rungs
  * @param {Shown[]} everything
  * @param {Outcome} outcome
@@ -133,7 +133,11 @@ export function inOrder(rungs, everything, outcome) {
   });
   const known = limits
     .filter(({ shown }) => !shown.fault)
-    .sort((a, b) => outcome.answers[b.rung.answer] - outcome.answers[a.rung.answer]);
+    .sort(
+      (a, b) =>
+        Number(a.shown.status === "unchecked") - Number(b.shown.status === "unchecked") ||
+        outcome.answers[b.rung.answer] - outcome.answers[a.rung.answer],
+    );
   const reasons = new Reasons();
   const unknown = limits
     .filter(({ shown }) => shown.fault)
@@ -155,8 +159,12 @@ export function judgedFirst(limits, everything) {
 export function firstWords(limits) {
   const known = limits.filter(({ shown }) => !shown.fault);
   if (!known.length) return "None of these can be worked out for this set-up.";
-  const [{ rung, shown }] = known;
+  const checked = known.filter((each) => each.shown.status !== "unchecked");
+  if (!checked.length)
+    return "Not checked yet: enter your own parts and limits, and this says what runs out first.";
+  const [{ rung, shown }] = checked;
   const said = `${rung.first}: ${withUnit(shown.text, shown.unit.label)} used.`;
+  if (checked.length < known.length) return `Of what is checked, ${said}`;
   if (known.length < limits.length) return `Of what can be worked out, ${said}`;
   return said[0].toUpperCase() + said.slice(1);
 }

@@ -9,7 +9,8 @@
  * @typedef {import("../form/entries.js").Problem} Problem
  * @typedef {{value: number, limit: number, near: number}} Ends  in the unit shown
  * @typedef {{answer: Answer, unit: Unit, text: string, value: number | null, status: string,
- *   words: string, ends: Ends | null, fault: Fault | null, problem: Problem | null}} Shown
+ *   words: string, ends: Ends | null, fault: Fault | null, problem: Problem | null,
+ *   reason: Fault | null}} Shown  `reason`: why it is not checked, if it is not
  */
 
 import { fine, plain, shown, withUnit } from "./numbers.js";
@@ -70,11 +71,13 @@ export function showAnswer(kit, answer, outcome, unit, problems) {
       ends: null,
       fault: si,
       problem,
+      reason: null,
     };
   }
   const value = fromSi(si, unit);
   const status = outcome.status[answer.key] ?? "";
-  const ends = status ? endsOf(answer, outcome, unit, value) : null;
+  const reason = status === "unchecked" ? (outcome.unjudged[answer.key] ?? null) : null;
+  const ends = status && status !== "unchecked" ? endsOf(answer, outcome, unit, value) : null;
   return {
     answer,
     unit,
@@ -82,12 +85,34 @@ export function showAnswer(kit, answer, outcome, unit, problems) {
     status,
     ends,
     fault: null,
-    problem: null,
+    problem: problems.find(({ entry }) => entry === reason?.symbol) ?? null,
     text: shown(value, answer.decimals[unit.key]),
-    words: ends
-      ? bandWords(answer, unit, ends, status)
-      : uncheckedWords(answer, unit, value, status),
+    words: reason
+      ? reasonWords(kit, reason, problems)
+      : ends
+        ? bandWords(answer, unit, ends, status)
+        : uncheckedWords(answer, unit, value, status),
+    reason,
   };
+}
+
+/**
+ * Why an answer is not checked, where its limit was left blank.
+ * @param {Answer} answer @param {Unit} unit @param {number} value @param {string} status
+ */
+function uncheckedWords(answer, unit, value, status) {
+  const words = answer.band?.words[status] ?? "";
+  return words.replaceAll("{value}", answerText(answer, unit, value));
+}
+
+/**
+ * Why an answer is not checked, where its limit is only an example or an entry can't be used.
+ * @param {Kit} kit @param {Fault} reason @param {Problem[]} problems
+ */
+function reasonWords(kit, reason, problems) {
+  if (reason.kind === "example") return reason.say;
+  const problem = problems.find(({ entry }) => entry === reason.symbol);
+  return `An entry can't be used. ${problem?.words ?? faultWords(kit, reason)}`;
 }
 
 /**
@@ -97,7 +122,7 @@ export function showAnswer(kit, answer, outcome, unit, problems) {
  * @param {number} value
  * @returns {Ends | null}
  */
-export function endsOf(answer, outcome, unit, value) {
+function endsOf(answer, outcome, unit, value) {
   if (!answer.band) return null;
   const [limit, near] = [answer.band.limit, answer.band.near].map((source) =>
     typeof source === "number" ? source : outcome.symbols[source],
@@ -113,12 +138,6 @@ function bandWords(answer, unit, { value, limit }, status) {
     (text, [name, number]) => text.replaceAll(`{${name}}`, answerText(answer, unit, number)),
     answer.band?.words[status] ?? "",
   );
-}
-
-/** @param {Answer} answer @param {Unit} unit @param {number} value @param {string} status */
-function uncheckedWords(answer, unit, value, status) {
-  const words = answer.band?.words[status] ?? "";
-  return words.replaceAll("{value}", answerText(answer, unit, value));
 }
 
 /**

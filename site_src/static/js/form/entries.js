@@ -3,7 +3,8 @@
  *
  * A number is kept as the text that was typed, even if it can't be used. `from` remembers what was
  * typed before a change of unit: changing back gives the same text, and until something else is
- * typed, that text is what counts. A change of unit changes no answer.
+ * typed, that text is what counts. A change of unit changes no answer. `typed` says that a person
+ * entered it, even if it is the usual value: a limit that nobody entered is only an example.
  *
  * @typedef {import("../model/lookup.js").Field} Field
  * @typedef {import("../model/lookup.js").NumberField} NumberField
@@ -12,7 +13,7 @@
  * @typedef {import("../model/quantities.js").Quantities} Quantities
  * @typedef {import("../model/quantities.js").Unit} Unit
  * @typedef {import("./typed.js").Typed} Typed
- * @typedef {{text: string, unit: string,
+ * @typedef {{text: string, unit: string, typed?: boolean,
  *   from?: {text: string, unit: string, now: string}}} NumberEntry
  * @typedef {Object<string, NumberEntry | string>} Row
  * @typedef {Object<string, NumberEntry | string | Row[]>} Entries
@@ -122,12 +123,13 @@ export function meant(field, entry, quantities) {
  */
 export function inUnit(field, entry, unit, quantities) {
   const typed = understood(field, entry, quantities);
+  const kept = entry.typed ? { typed: true } : {};
   if (misread(typed)) return { ...entry, unit };
   const from =
     entry.from?.now === entry.text
       ? entry.from
       : { text: entry.text, unit: typed.unit.key, now: "" };
-  if (from.unit === unit) return { text: from.text, unit };
+  if (from.unit === unit) return { text: from.text, unit, ...kept };
   const units = unitsOf(field, quantities);
   const source = understood(field, { text: from.text, unit: from.unit }, quantities);
   const now = textIn(
@@ -136,7 +138,16 @@ export function inUnit(field, entry, unit, quantities) {
     misread(source) ? typed : source,
     unitOf(units, unit),
   );
-  return { text: now, unit, from: { ...from, now } };
+  return { text: now, unit, from: { ...from, now }, ...kept };
+}
+
+/**
+ * Whether a limit is still the page's example, so that nothing may be judged by it.
+ * @param {Field} field @param {Entries | Row} entries
+ */
+export function isExample(field, entries) {
+  if (field.kind !== "number" || !field.example) return false;
+  return !(/** @type {NumberEntry} */ (entries[field.key]).typed);
 }
 
 /** @param {Field} field @param {Entries | Row} entries */
@@ -158,7 +169,8 @@ export function offered(field, fields, entries) {
 }
 
 /**
- * Turn the entries into the evaluator's inputs, and say which can't be used.
+ * Turn the entries into the evaluator's inputs, and say which can't be used. A limit that nobody
+ * entered is left out of them.
  * @param {Field[]} fields
  * @param {Entries} entries
  * @param {Quantities} quantities
@@ -194,6 +206,7 @@ export function read(fields, entries, quantities) {
         quantities,
         (words) => problem(words, -1, field.key),
       );
+      if (isExample(field, entries)) continue;
       // A hidden entry can't be corrected by the user, and no answer needs it.
       reading.inputs[field.key] =
         Number.isNaN(value) && !isShown(field, entries) ? field.default : value;

@@ -24,6 +24,7 @@ import {
   echo,
   initialRow,
   inUnit,
+  isExample,
   isShown,
   offered,
   understood,
@@ -124,6 +125,7 @@ export class Form {
   setText(box, text) {
     const { field, entry } = numberIn(box);
     entry.text = text;
+    entry.typed = true;
     const typed = understood(field, entry, this.kit.quantities);
     if (!misread(typed) && typed.unit.key !== entry.unit) {
       entry.unit = typed.unit.key;
@@ -357,6 +359,8 @@ export class Form {
       write(picker, unit.label);
       picker.setAttribute("aria-label", `${field.label}: unit ${unit.label}, change`);
     }
+    const example = box.element.querySelector("[data-example]");
+    if (example instanceof HTMLElement) example.hidden = !isExample(field, box.holder);
     const kept = box.element.querySelector(".kept");
     if (kept instanceof HTMLElement) kept.hidden = !entry.text.trim();
     for (const button of all(box.element, ".nudge")) {

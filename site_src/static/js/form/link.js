@@ -1,8 +1,9 @@
 /**
  * A page's inputs in its address: a number with its unit, an option's key. No DOM.
  *
- * It holds only what differs from the default. A text that can't be read stays as it is. A list
- * of parts gives its length, then each entry by row: `runs=2&runs.1.length=1.2m&…`.
+ * It holds only what differs from the default, and limits that were entered. A text that can't be
+ * read stays as it is. A list of parts gives its length, then each entry by row:
+ * `runs=2&runs.1.length=1.2m&…`.
  *
  * @typedef {import("./entries.js").Entries} Entries
  * @typedef {import("./entries.js").NumberEntry} NumberEntry
@@ -77,7 +78,8 @@ function toText(field, entry, quantities) {
   if (!number.text.trim()) return field.default === null ? null : "";
   if (misread(understood(field, number, quantities))) return number.text;
   const typed = /** @type {import("./typed.js").Typed} */ (meant(field, number, quantities));
-  if (typed.unit.key === field.unit && typed.value === field.default) return null;
+  const usual = typed.unit.key === field.unit && typed.value === field.default;
+  if (usual && !(field.example && number.typed)) return null;
   return `${typed.value}${typed.unit.key}`;
 }
 
@@ -97,7 +99,7 @@ export function fromQuery(fields, entries, search, quantities, preferred = () =>
     if (field.kind === "parts")
       entries[field.key] = partsFromQuery(query, field, Number(text), quantities, preferred);
     else
-      entries[field.key] = fromText(
+      entries[field.key] = fromLink(
         field,
         entries[field.key],
         text,
@@ -123,7 +125,7 @@ function partsFromQuery(query, field, count, quantities, preferred) {
     for (const each of field.fields) {
       const text = query.get(`${field.key}.${n + 1}.${each.key}`);
       if (text !== null)
-        row[each.key] = fromText(
+        row[each.key] = fromLink(
           each,
           row[each.key],
           text,
@@ -143,8 +145,20 @@ function partsFromQuery(query, field, count, quantities, preferred) {
  * @param {string | undefined} preferred
  * @returns {NumberEntry | string}
  */
-function fromText(field, entry, text, quantities, preferred) {
+function fromLink(field, entry, text, quantities, preferred) {
   if (field.kind === "choice") return text;
+  return { ...fromText(field, entry, text, quantities, preferred), typed: true };
+}
+
+/**
+ * @param {NumberField} field
+ * @param {any} entry
+ * @param {string} text
+ * @param {Quantities} quantities
+ * @param {string | undefined} preferred
+ * @returns {NumberEntry}
+ */
+function fromText(field, entry, text, quantities, preferred) {
   const found = /^(-?\d*\.?\d+(?:e[+-]?\d+)?)(.*)$/.exec(text);
   if (!found) return asTyped(field, entry, text, quantities, preferred);
   const [, number, key] = found;

@@ -62,7 +62,7 @@ export class SetUp {
    * @param {string} unit
    */
   enter(field, text, unit) {
-    this.entries[field] = { text, unit };
+    this.entries[field] = { text, unit, typed: true };
     this.form.showTexts();
   }
 }

@@ -5,7 +5,7 @@
  * @typedef {{kind: "number", key: string, label: string, quantity: string, unit: string,
  *   low: number, high: number, default: number | null, step: number, steps: number[],
  *   measure: string, way_out: string, first: boolean, when: When, group: string, kept: boolean,
- *   stands_before: string}} NumberField
+ *   stands_before: string, example: string}} NumberField
  * @typedef {{key: string, label: string, tag: string, group: string}} Option
  * @typedef {{kind: "choice", key: string, label: string, options: Option[], default: string,
  *   measure: string, first: boolean, when: When, group: string, match: string}} ChoiceField
@@ -14,7 +14,7 @@
  *   first: boolean, when: When, group: string}} PartsField
  * @typedef {NumberField | ChoiceField | PartsField} Field
  * @typedef {{side: string, limit: string | number, near: string | number,
- *   words: Object<string, string>}} Band
+ *   words: Object<string, string>, examples: string[]}} Band
  * @typedef {{key: string, label: string, quantity: string, unit: string, si: [number, number],
  *   decimals: Object<string, number>, filled: string, symbol: string, band: Band | null,
  *   rank: string, note: string, optional: boolean}} Answer
