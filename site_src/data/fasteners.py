@@ -212,7 +212,7 @@ def all_threads() -> tuple[Thread, ...]:
     """Every thread, metric first, by size and from coarse to fine.
 
     >>> all_threads()[0].label
-    'M5 × 0.8 coarse'
+    'M4 × 0.7 coarse'
     """
     return _threads_file().threads
 
