@@ -57,7 +57,9 @@ export default [
   {
     // The build fills in what begins with a dollar sign, so template literals can't be used there.
     files: ["site_src/publish/sw.js"],
-    languageOptions: { globals: { ...globals.serviceworker, $entries: "readonly" } },
+    languageOptions: {
+      globals: { ...globals.serviceworker, $entries: "readonly", $types: "readonly" },
+    },
     rules: { "prefer-template": "off" },
   },
   { files: ["**/*.mjs"], languageOptions: { globals: globals.node } },

@@ -74,7 +74,7 @@ def create_app(
 
     @app.get(f"/{TABLES_FILE}")
     def tables() -> Response:
-        numbers = all_table_bytes(list(pages.values()))
+        numbers = all_table_bytes(list(pages.values()), UNSTAMPED)
         return Response(numbers, mimetype="application/octet-stream")
 
     @app.get("/static/icons/<name>")

@@ -38,9 +38,13 @@ def catalogue(lookups: Sequence[Lookup], version: str) -> dict[str, Any]:
     }
 
 
-def all_table_bytes(lookups: Sequence[Lookup]) -> bytes:
-    """Return the file that holds the numbers of all tables, one table after the other."""
-    return b"".join(table_bytes(table) for table in _each_once(lookups))
+def all_table_bytes(lookups: Sequence[Lookup], version: str) -> bytes:
+    """Return the file that holds the numbers of all tables, one table after the other.
+
+    It ends with the version, so that a page knows the tables of another build, or a part of a file.
+    """
+    numbers = b"".join(table_bytes(table) for table in _each_once(lookups))
+    return numbers + version.encode("ascii")
 
 
 def _tables(lookups: Sequence[Lookup]) -> dict[str, Any]:

@@ -23,11 +23,11 @@ from site_src.proof.kept import proved
 from site_src.publish.app import UNSTAMPED, create_app
 from site_src.publish.errors import BuildError
 from site_src.publish.icons import icon_names
-from site_src.publish.offline import WORKER, precache, worker
+from site_src.publish.offline import precache, worker, worker_entry, worker_name
 from site_src.publish.policy import TYPES, headers_file
 from site_src.tables.compiler import TableSpec
 
-GENERATED = ("sw.js", "_headers", ".gitkeep")
+GENERATED = ("sw.js", "worker-*.js", "_headers", ".gitkeep")
 """Files in the folder that don't come from the application."""
 
 
@@ -116,14 +116,24 @@ def seal(site: Path) -> str:
         content = path.read_bytes()
         if UNSTAMPED.encode() in content:
             path.write_bytes(content.replace(UNSTAMPED.encode(), version.encode()))
-    (site / "sw.js").write_text(worker(precache(site)), encoding="utf-8", newline="\n")
-    (site / "_headers").write_text(headers_file(), encoding="utf-8", newline="\n")
+    for old in site.glob("worker-*.js"):
+        old.unlink()
+    _write(site / "_headers", headers_file())
+    _write(site / worker_name(version), worker(precache(site), version))
+    # Last, and in one go: what it imports is there before it is.
+    _write(site / "sw.js.new", worker_entry(version)).replace(site / "sw.js")
     return version
+
+
+def _write(path: Path, text: str) -> Path:
+    """Write a text, the same on every machine."""
+    path.write_text(text, encoding="utf-8", newline="\n")
+    return path
 
 
 def _version(site: Path) -> str:
     """Return a hash over the name and the content of every file, and over the worker's text."""
-    digest = hashlib.sha256(WORKER.read_bytes())
+    digest = hashlib.sha256((worker([], "") + worker_entry("")).encode())
     for path in _files(site):
         content = hashlib.sha256(path.read_bytes()).digest()
         digest.update(path.relative_to(site).as_posix().encode() + b"\0" + content)
@@ -132,7 +142,8 @@ def _version(site: Path) -> str:
 
 def _files(site: Path) -> list[Path]:
     """Return the files that the application wrote, in a fixed order."""
-    return sorted(p for p in site.rglob("*") if p.is_file() and p.name not in GENERATED)
+    written = (path for path in site.rglob("*") if path.is_file())
+    return sorted(p for p in written if not any(p.match(each) for each in GENERATED))
 
 
 if __name__ == "__main__":

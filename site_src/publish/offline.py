@@ -6,19 +6,28 @@ import base64
 import hashlib
 import json
 from collections.abc import Sequence
+from fnmatch import fnmatchcase
 from pathlib import Path
 from string import Template
 from typing import Any
 
 from site_src.model.lookup import Lookup
 from site_src.publish.icons import DYE, PAPER, SHORTCUTS
+from site_src.publish.policy import TYPES
 
 WORKER = Path(__file__).with_name("sw.js")
+
+_ENTRY = """{
+  // Registered by every page. Cut anywhere but at its end, it is not a script.
+  importScripts("$worker");
+  if (!self.isWhole) throw new Error("$worker is not whole");
+}
+"""
 
 PREFIX = "bay-reckoner"
 """Begins the name of every cache of ours; caches of other names are never touched."""
 
-NOT_KEPT = ("404.html", "_headers", "sw.js", ".gitkeep")
+NOT_KEPT = ("404.html", "_headers", "sw.js", "worker-*.js", ".gitkeep")
 """Files that a phone doesn't keep: the worker itself, and what only the host uses.
 
 The 404 page is the host's to serve, and hosts that drop `.html` would redirect it, which would
@@ -77,15 +86,43 @@ def precache(site: Path) -> list[list[str]]:
 def kept_files(site: Path) -> list[Path]:
     """Return the files of a frozen site that a phone keeps, in a fixed order."""
     files = sorted(path for path in site.rglob("*") if path.is_file())
-    return [path for path in files if path.relative_to(site).as_posix() not in NOT_KEPT]
+    return [path for path in files if not _only_the_host(path.relative_to(site).as_posix())]
 
 
-def worker(entries: Sequence[Sequence[str]]) -> str:
-    """Return the service worker's text; its cache is named after every byte that it holds."""
+def _only_the_host(name: str) -> bool:
+    """Say whether a file is none that a phone keeps."""
+    return any(fnmatchcase(name, pattern) for pattern in NOT_KEPT)
+
+
+def worker_name(version: str) -> str:
+    """Return the name of a version's worker, at the root: a worker serves what is below it."""
+    return f"worker-{version}.js"
+
+
+def worker_entry(version: str) -> str:
+    """Return the text of sw.js, which only imports its version's worker.
+
+    It is short, and no beginning of it is a script, so that a browser takes all of it or nothing.
+    """
+    return Template(_ENTRY).substitute(worker=worker_name(version))
+
+
+def worker(entries: Sequence[Sequence[str]], version: str) -> str:
+    """Return the worker's text; its cache is named after every byte that it holds.
+
+    All of it is in one block: a file that was cut is not a script.
+    """
     everything = hashlib.sha256(json.dumps(entries).encode()).hexdigest()
     listed = "".join(f"  {json.dumps(entry, ensure_ascii=False)},\n" for entry in entries)
     template = Template(WORKER.read_text(encoding="utf-8"))
-    return template.substitute(prefix=PREFIX, cache=everything[:16], entries=f"[\n{listed}]")
+    text = template.substitute(
+        prefix=PREFIX,
+        cache=everything[:16],
+        version=version,
+        entries=f"[\n{listed}]",
+        types=json.dumps(TYPES, indent=2),
+    )
+    return f"{{\n{text}}}\n"
 
 
 def _address(name: str) -> str:

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Any
 
-from site_src.publish.offline import kept_files
+from site_src.publish.offline import kept_files, worker_name
 
 WIDTH = 36
 
@@ -48,7 +48,10 @@ def _answers(catalogue: dict[str, Any]) -> Iterator[str]:
 
 def _install(site: Path, version: str) -> Iterator[str]:
     """Yield what a phone downloads to install the site."""
-    contents = [path.read_bytes() for path in [*kept_files(site), site / "sw.js"]]
+    contents = [
+        path.read_bytes()
+        for path in [*kept_files(site), site / "sw.js", site / worker_name(version)]
+    ]
     yield f"Install, version {version}"
     yield f"  {len(contents)} files, {sum(map(len, contents)):,} bytes as they are"
     packed = _brotli(contents)

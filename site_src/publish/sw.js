@@ -1,12 +1,15 @@
 /**
  * The service worker: keeps the whole site on the phone, and changes it only as a whole.
  *
- * The build fills in the list below, so that any change to any file changes this one, which is what
- * makes a browser install it. It takes over only when a page asks it to.
+ * The build fills in the lists below, and names this file after the version. sw.js imports it. It
+ * takes over only when a page asks it to.
  */
 
 /** Address from the root, and hash of the content. */
 const ENTRIES = $entries;
+
+/** Type by ending: a host may have other ideas, and what is kept under a wrong one stays dead. */
+const TYPES = $types;
 
 const scope = /** @type {any} */ (self);
 const root = new URL("./", scope.location.href);
@@ -19,6 +22,8 @@ scope.addEventListener("install", (event) => event.waitUntil(install()));
 scope.addEventListener("activate", (event) => event.waitUntil(activate()));
 scope.addEventListener("message", (event) => {
   if (event.data === "take over") scope.skipWaiting();
+  // An empty file is a worker too: pages ask, and only this one answers.
+  if (event.data === "which version") event.ports[0]?.postMessage("$version");
 });
 scope.addEventListener("fetch", (event) => {
   const { request } = event;
@@ -31,14 +36,35 @@ scope.addEventListener("fetch", (event) => {
  * file that the build wrote (a host halfway through an update) fails them all.
  */
 async function install() {
+  const begun = await caches.has(CACHE);
   const cache = await caches.open(CACHE);
-  await Promise.all(
-    [...kept].map(async ([url, integrity]) => {
-      const response = await fetch(url, { cache: "reload", redirect: "error", integrity });
-      if (!response.ok) throw new Error(url + " answered " + response.status);
-      await cache.put(url, response);
-    }),
-  );
+  const done = await Promise.allSettled([...kept.keys()].map((url) => keep(cache, url)));
+  const failed = done.find(({ status }) => status === "rejected");
+  if (!failed) return;
+  if (!begun) await caches.delete(CACHE);
+  throw failed.reason;
+}
+
+/** Fetch a file as the build wrote it, put it by, and return it. */
+async function keep(cache, url) {
+  const integrity = kept.get(url);
+  const response = await fetch(url, { cache: "reload", redirect: "error", integrity });
+  if (!response.ok) throw new Error(url + " answered " + response.status);
+  const typed = await withType(url, response);
+  await cache.put(url, typed.clone());
+  return typed;
+}
+
+/** A response with the type that its address says it has. */
+async function withType(url, response) {
+  const type = url.endsWith("/") ? "text/html" : TYPES[url.slice(url.lastIndexOf("."))];
+  const said = (response.headers.get("Content-Type") ?? "").split(";")[0].trim();
+  if (!type || said === type) return response;
+  const headers = new Headers(response.headers);
+  headers.set("Content-Type", type);
+  headers.delete("Content-Encoding");
+  headers.delete("Content-Length");
+  return new Response(await response.arrayBuffer(), { headers });
 }
 
 /** Delete what earlier versions of this site kept, and serve the pages that are already open. */
@@ -49,13 +75,24 @@ async function activate() {
   await scope.clients.claim();
 }
 
+/** A file that was lost: the same one from the host, and never another build's beside the rest. */
+async function again(address, request) {
+  try {
+    return await keep(await caches.open(CACHE), address);
+  } catch (reason) {
+    // A page says itself if its scripts and tables are of another version.
+    if (request.mode === "navigate") return fetch(request);
+    throw reason;
+  }
+}
+
 /** Answer from this version's own cache; a page's inputs, after the ?, don't matter for that. */
 async function answer(request) {
   const url = new URL(request.url);
   const address = url.origin + url.pathname.replace(/\/index\.html$$/, "/");
   if (kept.has(address)) {
     const found = await caches.match(address, { cacheName: CACHE });
-    return found ?? fetch(request);
+    return found ?? again(address, request);
   }
   if (request.mode === "navigate" && kept.has(address + "/")) {
     return Response.redirect(address + "/" + url.search);
@@ -66,3 +103,5 @@ async function answer(request) {
     throw reason;
   });
 }
+
+scope.isWhole = true;

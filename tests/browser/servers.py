@@ -31,13 +31,26 @@ class SiteServer:
         self.process.wait()
 
 
-def start_server(folder: Path, port: int = 0) -> SiteServer:
+MISTYPED = """
+from site_src.serving import serve
+
+def guess_type(self, path):
+    name = str(path).rsplit("/", 1)[-1]
+    worker = name == "sw.js" or name.startswith("worker-")
+    return "text/javascript" if worker else "text/x-other"
+
+serve.SiteHandler.guess_type = guess_type
+serve.main()
+"""
+"""A server that sends everything but the service worker under a type that browsers refuse."""
+
+
+def start_server(folder: Path, port: int = 0, program: str = "") -> SiteServer:
     """Serve a folder from a new process, on the first free port if none is given."""
     process = subprocess.Popen(
         [
             sys.executable,
-            "-m",
-            "site_src.serving.serve",
+            *(("-c", program) if program else ("-m", "site_src.serving.serve")),
             str(folder),
             "--no-store",
             "--port",

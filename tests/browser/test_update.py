@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
+from urllib.parse import urlsplit
 
 import pytest
 from playwright.sync_api import BrowserContext, Page, expect
 
 from tests.browser.conftest import installed
-from tests.browser.servers import SiteServer, publish
+from tests.browser.servers import MISTYPED, SiteServer, publish, start_server
 
 Serve = Callable[[Path], SiteServer]
 
@@ -20,6 +21,11 @@ THIRD_WAITS = """async () => {
   await registration.update();
   const kept = (await caches.keys()).filter((name) => name.startsWith("bay-reckoner "));
   return kept.length === 3 && registration.waiting && !registration.installing;
+}"""
+# The worker of the page's own version was put in place of one that doesn't answer.
+OWN_WAITS = """async () => {
+  const { waiting, installing } = await navigator.serviceWorker.getRegistration();
+  return !installing && Boolean(waiting?.scriptURL.includes("/worker-"));
 }"""
 READY = "New version ready"
 
@@ -45,7 +51,7 @@ def _untouched(page: Page) -> bool:
 
 def _until(page: Page, promised: str) -> None:
     """Wait for a promise of true: wait_for_function takes any promise for a yes."""
-    for _ in range(100):
+    for _ in range(300):
         if page.evaluate(promised):
             return
         page.wait_for_timeout(100)
@@ -136,6 +142,108 @@ def test_a_version_that_is_only_half_there_is_not_offered(
     tab.reload()
     assert tab.title() == "One"
     assert tab.evaluate("async () => (await fetch('lookups.json')).ok")
+
+
+def _spoil(live: Path, how: str) -> None:
+    """Damage the file that phones register, or what it imports."""
+    (worker,) = live.glob("worker-*.js")
+    damaged, content = live / "sw.js", b""
+    if how == "cut":
+        content = damaged.read_bytes()[:-3]
+    elif how == "of another site":
+        content = b"self.addEventListener('install', () => undefined);"
+    elif how == "imports an empty file":
+        damaged = worker
+    elif how == "imports a cut file":
+        damaged, content = worker, worker.read_bytes()[: worker.stat().st_size // 2]
+    damaged.write_bytes(content)
+
+
+@pytest.mark.parametrize(
+    "how", ["empty", "cut", "of another site", "imports an empty file", "imports a cut file"]
+)
+@pytest.mark.parametrize("whole_version", [True, False])
+def test_a_damaged_worker_is_not_offered_and_never_replaces_the_good_one(
+    how: str, whole_version: bool, live: Path, site: Path, phone: BrowserContext, serve: Serve
+) -> None:
+    """The rest of the host may be what the phone has, or a new version."""
+    server = serve(live)
+    tab = _tab(phone, server.url)
+    tab.get_by_role("button", name="OK").click()
+    if not whole_version:
+        publish(site, live, "Two")
+    _spoil(live, how)
+    tab.evaluate(
+        """async () => {
+          const registration = await navigator.serviceWorker.getRegistration();
+          await registration.update().catch(() => undefined);
+        }"""
+    )
+    silent = how in ("empty", "of another site")
+    if silent and whole_version:
+        _until(tab, OWN_WAITS)
+    tab.wait_for_timeout(6_000 if silent and not whole_version else 500)
+    expect(tab.locator(".offline-note")).to_be_empty()
+    if silent and not whole_version:
+        # Only a whole host can help; until then this tab keeps what is at work.
+        assert tab.evaluate("async () => (await fetch('boost/')).ok")
+        publish(site, live, "Three")
+        tab.evaluate(LOOK)
+        _note(tab, READY)
+        return
+    tab.close()
+    server.kill()
+    for _ in range(2):
+        page = phone.new_page()
+        response = page.goto(f"{server.url}boost/")
+        assert response
+        assert response.from_service_worker
+        page.close()
+
+
+def test_right_bytes_under_a_wrong_type_are_kept_under_the_right_one(
+    live: Path, site: Path, phone: BrowserContext, serve: Serve
+) -> None:
+    server = serve(live)
+    tab = _tab(phone, server.url)
+    port = urlsplit(server.url).port
+    server.kill()
+    publish(site, live, "Two")
+    assert port
+    mistyped = start_server(live, port, MISTYPED)
+    try:
+        tab.evaluate(LOOK)
+        _note(tab, READY)
+    finally:
+        mistyped.kill()
+    tab.get_by_role("button", name="Load it").click()
+    expect(tab).to_have_title("Two")
+    response = tab.goto(f"{server.url}torque/")
+    assert response
+    assert response.headers["content-type"] == "text/html"
+    # Scripts ran, and style sheets were applied.
+    expect(tab.locator("[data-entries]")).to_be_enabled()
+    assert tab.locator(".plate").evaluate("(plate) => getComputedStyle(plate).position") == "sticky"
+
+
+def test_a_phone_that_met_an_empty_worker_first_is_mended_by_the_next_look(
+    live: Path, site: Path, phone: BrowserContext, serve: Serve
+) -> None:
+    whole = (live / "sw.js").read_bytes()
+    (live / "sw.js").write_bytes(b"")
+    server = serve(live)
+    tab = phone.new_page()
+    tab.goto(server.url)
+    tab.evaluate("async () => { await navigator.serviceWorker.ready; }")
+    # The page puts the worker of its own version in its place.
+    expect(tab.locator(".offline-note")).to_contain_text("Works offline now", timeout=30_000)
+    (live / "sw.js").write_bytes(whole)
+    tab.close()
+    server.kill()
+    page = phone.new_page()
+    response = page.goto(f"{server.url}boost/")
+    assert response
+    assert response.from_service_worker
 
 
 @pytest.mark.parametrize("event", ["focus", "pageshow", "visibilitychange"])

@@ -47,6 +47,17 @@ def test_the_tables_file_holds_the_grids_that_python_uses(
             assert [axis["knots"] for axis in entry["axes"]] == [list(a.knots) for a in grid.axes]
 
 
+def test_the_tables_file_ends_with_the_version_and_holds_nothing_else(
+    site: Path, catalogue: dict[str, Any]
+) -> None:
+    version = catalogue["version"]
+    (name,) = {entry["file"] for entry in catalogue["tables"].values()}
+    content = (site / name).read_bytes()
+    assert content.endswith(version.encode())
+    numbers = sum(entry["bytes"] for entry in catalogue["tables"].values())
+    assert len(content) == numbers + len(version)
+
+
 def test_every_unit_that_a_field_or_an_answer_needs_is_listed(catalogue: dict[str, Any]) -> None:
     units = {key: {u["key"] for u in q["units"]} for key, q in catalogue["quantities"].items()}
     for entry in catalogue["lookups"]:

@@ -143,12 +143,11 @@ def _names(folder: str, ending: str) -> set[str]:
 
 def test_one_thing_has_one_base_name_in_python_script_style_sheet_and_template() -> None:
     entries = _names("static/js/pages", ".js")
-    assert entries - {"mode", "offline", "home", "lookup"} <= (
+    everywhere = {"mode", "offline", "watch"}
+    assert entries - everywhere - {"home", "lookup"} <= (
         _names("pages", ".py") | _names("lookups", ".py")
     )
-    assert entries - {"mode", "offline"} <= _names("templates", ".html") | _names(
-        "static/css", ".css"
-    )
+    assert entries - everywhere <= _names("templates", ".html") | _names("static/css", ".css")
     scripts, drawn = _names("static/js", ".js"), _names("face", ".py")
     # The sheet is the whole of a page, and the route is drawn in Python alone.
     assert drawn - scripts == {"sheet", "route"}

@@ -27,7 +27,7 @@
 import { optionNamed } from "../model/lookup.js";
 import { grouped, plain, trimmed, withUnit } from "../face/numbers.js";
 import { fits, rangeIn, textIn } from "./ranges.js";
-import { misread, parse } from "./typed.js";
+import { misread, parse, shortened } from "./typed.js";
 import { convert, convertDifference, unitOf, unitsOf } from "../model/quantities.js";
 
 /** @param {NumberField} field @param {Quantities} quantities */
@@ -327,6 +327,6 @@ export function brief(field, entries, quantities) {
   if (!number.text.trim()) return field.default === null ? "left open" : "empty";
   const typed = understood(field, number, quantities);
   return misread(typed)
-    ? `“${number.text.trim()}”`
+    ? `“${shortened(number.text)}”`
     : withUnit(grouped(String(typed.value)), typed.unit.label);
 }

@@ -16,7 +16,7 @@
  */
 
 import { initialRow, inUnit, meant, understood } from "./entries.js";
-import { misread, withoutUnit } from "./typed.js";
+import { LONGEST, misread, withoutUnit } from "./typed.js";
 import { unitsOf } from "../model/quantities.js";
 
 /**
@@ -159,6 +159,7 @@ function fromLink(field, entry, text, quantities, preferred) {
  * @returns {NumberEntry}
  */
 function fromText(field, entry, text, quantities, preferred) {
+  if (text.length > LONGEST) return { text, unit: entry.unit };
   const found = /^(-?\d*\.?\d+(?:e[+-]?\d+)?)(.*)$/.exec(text);
   if (!found) return asTyped(field, entry, text, quantities, preferred);
   const [, number, key] = found;

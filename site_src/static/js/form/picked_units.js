@@ -27,8 +27,9 @@ export class PickedUnits {
    * @param {import("../model/lookup.js").Field} field
    */
   entry(path, field) {
+    if (field.kind !== "number") return undefined;
     const picked = this.units[`${this.page}.${path}`];
-    if (picked !== undefined || field.kind !== "number") return picked;
+    if (unitsOf(field, this.quantities).some(({ key }) => key === picked)) return picked;
     const shop = inSystem(this.system, field.unit, field, this.quantities);
     return shop === field.unit ? undefined : shop;
   }

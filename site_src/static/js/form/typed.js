@@ -7,6 +7,9 @@
  * @typedef {{problem: "empty" | "unclear" | "unit" | "two ways", detail: string}} Misread
  */
 
+/** No number of ours needs more characters than this, with its unit. */
+export const LONGEST = 60;
+
 /** Other ways to type a unit, by its key. */
 const SPELLINGS = /** @type {Object<string, string[]>} */ ({
   in: ['"', "''", "inch", "inches", "″"],
@@ -48,6 +51,7 @@ const SPELLINGS = /** @type {Object<string, string[]>} */ ({
  * @returns {Typed | Misread}
  */
 export function parse(text, units, unit, fits) {
+  if (text.length > LONGEST) return { problem: "unclear", detail: shortened(text) };
   const tidy = tidied(text);
   if (!tidy) return { problem: "empty", detail: "" };
   const { readings, suffix } = numbersIn(tidy);
@@ -58,6 +62,12 @@ export function parse(text, units, unit, fits) {
   const usable = readings.filter((value) => fits(value, picked));
   if (usable.length === 1) return { value: usable[0], unit: picked };
   return { problem: "two ways", detail: readings.map((value) => String(value)).join(" or ") };
+}
+
+/** A text as far as words can quote it. @param {string} text */
+export function shortened(text) {
+  const quoted = text.trim();
+  return quoted.length > LONGEST ? `${quoted.slice(0, LONGEST / 2)}…` : quoted;
 }
 
 /** Every kind of minus and space as the plain one. @param {string} text */
@@ -75,6 +85,7 @@ export function misread(reading) {
 
 /** A text without the unit that was typed after its number. @param {string} text */
 export function withoutUnit(text) {
+  if (text.length > LONGEST) return text;
   const { suffix } = numbersIn(tidied(text));
   return suffix ? text.trim().slice(0, -suffix.length).trim() : text.trim();
 }

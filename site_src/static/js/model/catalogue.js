@@ -44,7 +44,7 @@ export async function load(key) {
     fetched("lookups.json").then((response) => response.json()),
     fetched("static/tables/tables.bin").then((response) => response.arrayBuffer()),
   ]);
-  sameVersion(catalogue.version);
+  sameVersion(catalogue.version, versionAtEnd(numbers));
   const lookup = catalogue.lookups.find((/** @type {Lookup} */ each) => each.key === key);
   if (!lookup) throw new Error(`lookups.json has no entry ${key}`);
   const tables = Object.fromEntries(
@@ -66,10 +66,24 @@ async function fetched(path) {
   return response;
 }
 
-/** @param {string} tables the version that lookups.json carries */
-function sameVersion(tables) {
+/**
+ * The version that the tables' file ends with.
+ * @param {ArrayBuffer} numbers
+ */
+function versionAtEnd(numbers) {
+  const end = new Uint8Array(numbers, Math.max(0, numbers.byteLength - VERSION.length));
+  return String.fromCharCode(...end);
+}
+
+/**
+ * @param {string} catalogue the version that lookups.json carries
+ * @param {string} tables that of the tables' file
+ */
+function sameVersion(catalogue, tables) {
   const page = document.querySelector('meta[name="bay-version"]')?.getAttribute("content");
-  if (page !== VERSION || tables !== VERSION) {
-    throw new VersionError(`page ${page}, scripts ${VERSION}, tables ${tables}`);
+  if ([page, catalogue, tables].some((each) => each !== VERSION)) {
+    throw new VersionError(
+      `page ${page}, scripts ${VERSION}, catalogue ${catalogue}, tables ${tables}`,
+    );
   }
 }

@@ -39,7 +39,7 @@ class LookupPage {
   /** @param {import("../model/catalogue.js").Kit} kit */
   constructor(kit) {
     this.kit = kit;
-    this.setUp = new SetUp(kit, page, (path) => this.changed(path), {
+    this.setUp = new SetUp(kit, page, (path) => orRefuse(() => this.changed(path)), {
       recall: (entries) => recallFigures(kit, entries),
     });
     this.form = this.setUp.form;
@@ -53,9 +53,9 @@ class LookupPage {
   bind() {
     page.addEventListener("click", (event) => {
       const pressed = event.target instanceof Element ? event.target.closest("[data-unit]") : null;
-      if (pressed && !pressed.closest("[data-form]")) this.nextUnit(pressed);
+      if (pressed && !pressed.closest("[data-form]")) orRefuse(() => this.nextUnit(pressed));
     });
-    need(page, "[data-reset]").addEventListener("click", () => this.startAgain());
+    need(page, "[data-reset]").addEventListener("click", () => orRefuse(() => this.startAgain()));
     for (const input of all(page, "[data-source]"))
       input.addEventListener("change", () => this.keepFigures());
     bindShare(need(page, "[data-share]"));
@@ -100,6 +100,7 @@ class LookupPage {
     /** @type {import("../face/worked_out.js").WorkedOut["enter"]} */
     const enter = (...entry) => this.enter(...entry);
     tellWorkedOut({ kit, entries, inputs, outcome, everything, enter });
+    page.dataset.current = "";
   }
 
   /**
@@ -259,20 +260,35 @@ function followKeyboard() {
   }).observe(plate);
 }
 
-/** @param {unknown} reason */
-function refuse(reason) {
+/**
+ * Bring the page up to date; if anything goes wrong, no number of before stays.
+ * @param {() => void} act
+ */
+function orRefuse(act) {
+  try {
+    act();
+  } catch (reason) {
+    refuse(BROKEN, reason);
+  }
+}
+
+const BROKEN = "Something went wrong on this page, so no number is shown. Load it again.";
+
+/** @param {string} words @param {unknown} reason */
+function refuse(words, reason) {
   silencePlate(
     plate,
-    refusal(reason),
+    words,
     button("Load again", () => location.reload(), ""),
   );
+  showMakers(plate, null);
   for (const part of all(page, ".results, .form")) part.hidden = true;
+  page.dataset.current = "";
   console.error(reason);
 }
 
 followKeyboard();
-// The page comes with the default set-up worked out, and a link asks for another.
-if (location.search) silencePlate(plate, "Working it out …");
-load(page.dataset.lookup ?? "")
-  .then((kit) => new LookupPage(kit))
-  .catch(refuse);
+load(page.dataset.lookup ?? "").then(
+  (kit) => orRefuse(() => new LookupPage(kit)),
+  (reason) => refuse(refusal(reason), reason),
+);

@@ -6,11 +6,12 @@ import { SetUp } from "../form/set_up.js";
 import { misread } from "../form/typed.js";
 import { load, refusal, withFields } from "../model/catalogue.js";
 import { numberNamed } from "../model/lookup.js";
-import { bindExchange, damagedWords } from "../record/exchange.js";
-import { figureText, ofJob, origin, SCHEMA, warnings } from "../record/figures.js";
+import { bindExchange } from "../record/exchange.js";
+import { figureText, hasKnownUnit, ofJob, origin, SCHEMA, warnings } from "../record/figures.js";
 import { currentJob, jobNames, takeUp } from "../record/jobs.js";
 import { judge, labelOf, STAMPS } from "../record/plausible.js";
 import {
+  damagedWords,
   newId,
   readFigures,
   readMaps,
@@ -337,7 +338,7 @@ class FigureList {
           "Make a map",
         ]),
         make("a", { class: "plain", href: linkTo("torque", onTorque) }, ["Clamp load"]),
-        button("Change", () => this.editor?.edit(figure)),
+        ...(this.isKnown(figure) ? [button("Change", () => this.editor?.edit(figure))] : []),
         button("Delete", () => this.drop(figure)),
       ]),
     ]);
@@ -348,6 +349,11 @@ class FigureList {
     return option && this.torque ? labelOf(this.torque, key, option) : option;
   }
 
+  /** @param {Figure} figure */
+  isKnown(figure) {
+    return !this.torque || hasKnownUnit(figure, this.torque.quantities);
+  }
+
   /** What the computed torque has to say. @param {Figure} figure */
   judgement(figure) {
     const { torque } = this;
@@ -355,7 +361,12 @@ class FigureList {
     const { quantities } = torque;
     const unit = quantities.torque.units.find(({ key }) => key === figure.unit);
     const value = Number(figure.text);
-    if (!unit || !Number.isFinite(value)) return [];
+    if (!unit)
+      return [
+        make("p", { class: "warned" }, [
+          `No page knows the unit “${figure.unit}”, so this figure is not used. Delete it, then enter it again.`,
+        ]),
+      ];
     const angle = figure.angle ? Number(figure.angle) : null;
     const { status, words, beside } = judge(
       torque,

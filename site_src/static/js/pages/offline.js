@@ -4,8 +4,17 @@
  * A new version waits until the user takes it: no page is reloaded while it is being used.
  */
 
+const ROOT = new URL("../../../", import.meta.url);
+
 /** The worker's address never changes; it is at the site's root. */
-const WORKER = new URL("../../../sw.js", import.meta.url);
+const WORKER = new URL("sw.js", ROOT);
+
+/** What that file imports, for a host on which the file itself is damaged. */
+const version = document.querySelector('meta[name="bay-version"]')?.getAttribute("content");
+const OWN_WORKER = new URL(`worker-${version}.js`, ROOT);
+
+/** A worker that has not answered after this time, in milliseconds, is not one of ours. */
+const PATIENCE = 5_000;
 
 /** Least time between two checks for a new version, in milliseconds. */
 const PAUSE = 30_000;
@@ -25,8 +34,9 @@ if (navigator.serviceWorker) {
 /** @param {ServiceWorkerContainer} workers */
 async function start(workers) {
   let asked = false;
-  const registration = await workers.register(WORKER, { updateViaCache: "none" });
-  const first = !registration.active;
+  const registration = await registered(workers);
+  if (!registration) return;
+  let first = !registration.active;
 
   const offer = () =>
     say("New version ready.", "Load it", () => {
@@ -44,29 +54,96 @@ async function start(workers) {
     else say("This page is from an earlier version.", "Reload it", () => location.reload());
   });
 
+  /** Ask the newest worker what it is before anything is made of it. */
+  const judge = async () => {
+    const { waiting, active } = registration;
+    const newest = waiting ?? active;
+    if (!newest || !active) return;
+    const found = await versionOf(newest);
+    const served = waiting ? await versionOf(active) : found;
+    // Another one came in the meantime, and is asked in its turn.
+    if (newest !== (registration.waiting ?? registration.active)) return;
+    if (!found) {
+      await replace(workers, newest);
+    } else if (!served) {
+      // What is at work serves nothing, so there is nothing to be kept from.
+      first = true;
+      waiting?.postMessage("take over");
+    } else if (found !== served) offer();
+  };
   const watch = () => {
     const worker = registration.installing;
     worker?.addEventListener("statechange", () => {
-      if (worker.state === "installed" && registration.active) offer();
+      if (worker.state === "installed" || worker.state === "activated") judge();
     });
   };
-  if (registration.waiting && registration.active) offer();
+  judge();
   watch();
   registration.addEventListener("updatefound", watch);
-  lookWhenBack(registration);
+  lookWhenBack(workers, registration);
+}
+
+/**
+ * Register the worker; null where the browser won't have one, which is its user's choice.
+ * @param {ServiceWorkerContainer} workers
+ * @returns {Promise<ServiceWorkerRegistration | null>}
+ */
+async function registered(workers) {
+  try {
+    return (await workers.register(WORKER, { updateViaCache: "none" })) ?? null;
+  } catch {
+    // No signal, a damaged file on the host, or not allowed: what is installed stays at work.
+    return (await workers.getRegistration(ROOT).catch(() => undefined)) ?? null;
+  }
+}
+
+/**
+ * The version that a worker says it serves; empty if it doesn't answer. An empty file, or one of
+ * another site that was put in place of ours, is a good worker as far as the browser can tell.
+ * @param {ServiceWorker} worker
+ * @returns {Promise<string>}
+ */
+function versionOf(worker) {
+  return new Promise((resolve) => {
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = ({ data }) => resolve(String(data));
+    setTimeout(() => resolve(""), PATIENCE);
+    worker.postMessage("which version", [port2]);
+  });
+}
+
+/**
+ * Put this page's own version in place of a worker that doesn't answer: a worker that waits takes
+ * over by itself once the last tab is closed, and only another one can keep it from that.
+ * @param {ServiceWorkerContainer} workers
+ * @param {ServiceWorker} silent
+ */
+async function replace(workers, silent) {
+  if (silent.scriptURL === OWN_WORKER.href) return;
+  try {
+    await workers.register(OWN_WORKER, { updateViaCache: "none" });
+  } catch {
+    // The host doesn't have it now: the next look finds a whole one, or asks again.
+  }
 }
 
 /**
  * Check for a new version whenever the page is shown again. An app that is opened again is not
  * loaded again, so waiting for a page load is not enough.
+ * @param {ServiceWorkerContainer} workers
  * @param {ServiceWorkerRegistration} registration
  */
-function lookWhenBack(registration) {
+function lookWhenBack(workers, registration) {
   let last = Date.now();
   const look = () => {
     if (document.visibilityState !== "visible" || Date.now() - last < PAUSE) return;
     last = Date.now();
-    registration.update().catch(() => {
+    const newest = registration.waiting ?? registration.active;
+    const isOurs = !newest || newest.scriptURL === WORKER.href;
+    const looked = isOurs
+      ? registration.update()
+      : workers.register(WORKER, { updateViaCache: "none" });
+    looked.catch(() => {
       // No signal, most likely: there is nothing to say, and the next check comes soon.
     });
   };

@@ -10,11 +10,12 @@ import { SheetEditor } from "../bolts/order_editor.js";
 import { make, need, setStamp, tell, write } from "../face/dom.js";
 import { SetUp } from "../form/set_up.js";
 import { load, refusal, withFields } from "../model/catalogue.js";
-import { bindExchange, damagedWords } from "../record/exchange.js";
-import { figureText, ofJob, origin, warnings } from "../record/figures.js";
+import { bindExchange } from "../record/exchange.js";
+import { figureText, hasKnownUnit, ofJob, origin, warnings } from "../record/figures.js";
 import { currentJob } from "../record/jobs.js";
 import { STAMPS } from "../record/plausible.js";
 import {
+  damagedWords,
   newId,
   readFigures,
   readMaps,
@@ -242,7 +243,8 @@ class NewMap {
 
   /** @param {Figure[]} figures of every job */
   offer(figures) {
-    this.figures = ofJob(figures, currentJob());
+    const known = figures.filter((figure) => hasKnownUnit(figure, this.kit.quantities));
+    this.figures = ofJob(known, currentJob());
     const select = /** @type {HTMLSelectElement} */ (need(page, "[data-figure-pick]"));
     const options = this.figures.map((figure) =>
       make("option", { value: figure.id }, [

@@ -12,15 +12,19 @@ import { button, make, need, write } from "../face/dom.js";
 import { showMakers } from "../face/plate.js";
 import { whenWorkedOut } from "../face/worked_out.js";
 import { keptFields, keptUnder } from "../form/kept_figures.js";
-import { figureText, matching, origin, warnings } from "../record/figures.js";
+import { figureText, hasKnownUnit, matching, origin, warnings } from "../record/figures.js";
 import { currentJob } from "../record/jobs.js";
-import { readFigures, RecordError } from "../record/record.js";
+import { damagedWords, readFigures, RecordError } from "../record/record.js";
 import { remember } from "../record/store.js";
 
 const section = need(document, "[data-maker-figures]");
 const plate = need(document, "[data-plate]");
 
 /** @type {Figure[]} */
+let kept = [];
+/** How many more can't be read. */
+let damaged = 0;
+/** @type {Figure[]} those that the page can work with */
 let figures = [];
 /**
  * Bolts whose figure was entered once; it is not entered again if the user changes it.
@@ -34,6 +38,7 @@ const OWN_FRICTION = ["own", "nut_factor"];
 /** @param {WorkedOut} worked */
 function follow(worked) {
   if (isEntering) return;
+  figures = kept.filter((figure) => hasKnownUnit(figure, worked.kit.quantities));
   const bolt = boltOf(worked);
   const fitting = matching(figures, currentJob(), bolt);
   const key = JSON.stringify(bolt);
@@ -86,7 +91,12 @@ function show(worked, fitting) {
   );
   write(
     need(section, "[data-maker-none]"),
-    fitting.length ? "" : "None is kept for this thread on this job.",
+    [
+      fitting.length ? "" : "None is kept for this thread on this job.",
+      damagedWords(damaged + kept.length - figures.length),
+    ]
+      .filter(Boolean)
+      .join(" "),
   );
   const map = /** @type {HTMLAnchorElement} */ (need(section, "[data-maker-map]"));
   map.search = mapQuery(worked, inUse);
@@ -152,7 +162,7 @@ function mapQuery({ entries, outcome }, inUse) {
 
 async function open() {
   try {
-    figures = (await readFigures()).good;
+    ({ good: kept, damaged } = await readFigures());
   } catch (reason) {
     if (!(reason instanceof RecordError)) throw reason;
     write(need(section, "[data-maker-none]"), reason.message);

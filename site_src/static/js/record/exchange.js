@@ -3,6 +3,7 @@
  */
 
 import { need, write } from "../face/dom.js";
+import { load, refusal } from "../model/catalogue.js";
 import { currentJob } from "./jobs.js";
 import { readFigures, readMaps, RecordError } from "./record.js";
 import {
@@ -33,7 +34,11 @@ export function bindExchange(page, changed) {
     const [file] = chooser.files ?? [];
     if (!file) return;
     tell(async () => {
-      const outcome = outcomeInWords(await takeIn(unpack(await file.text())));
+      const text = await file.text();
+      const { quantities } = await load("torque").catch((reason) => {
+        throw new ParcelError(refusal(reason));
+      });
+      const outcome = outcomeInWords(await takeIn(unpack(text, quantities)));
       changed();
       return outcome;
     });
@@ -49,10 +54,4 @@ async function saveAll() {
   saveFile(name, pack(figures.good, maps.good, made));
   const left = figures.damaged + maps.damaged;
   return `Saved as ${name}.${left ? ` ${left} that can't be read were left out.` : ""}`;
-}
-
-/** @param {number} damaged entries that were found and can't be read */
-export function damagedWords(damaged) {
-  if (!damaged) return "";
-  return `${damaged === 1 ? "One entry" : `${damaged} entries`} of this phone's record can't be read. What can is shown; the rest is left as it is.`;
 }

@@ -10,6 +10,7 @@
  */
 
 import { withUnit } from "../face/numbers.js";
+import { LONGEST } from "../form/typed.js";
 import { isObject, isText } from "./shapes.js";
 
 export const SCHEMA = 1;
@@ -55,10 +56,25 @@ export function isFigure(value) {
     TEXTS.every((key) => isText(value[key])) &&
     value.id !== "" &&
     value.name.trim() !== "" &&
-    value.text.trim() !== "" &&
+    isNumber(value.text) &&
+    (value.angle === "" || isNumber(value.angle)) &&
     Number.isInteger(value.rev) &&
     REUSE.includes(value.reuse)
   );
+}
+
+/** @param {string} text as the figures page keeps a number */
+function isNumber(text) {
+  return text.trim() !== "" && text.length <= LONGEST && Number.isFinite(Number(text));
+}
+
+/**
+ * Whether a figure's unit is one that the pages know; the others can't be worked with.
+ * @param {Figure} figure
+ * @param {import("../model/quantities.js").Quantities} quantities
+ */
+export function hasKnownUnit({ unit }, quantities) {
+  return quantities.torque.units.some(({ key }) => key === unit);
 }
 
 /**

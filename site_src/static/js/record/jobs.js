@@ -6,7 +6,9 @@
 
 import { readAll, write } from "./record.js";
 import { isObject } from "./shapes.js";
-import { recall, remember } from "./store.js";
+import { isAllKept, recall, remember } from "./store.js";
+
+/** @typedef {import("./store.js").Kept} Kept */
 
 const KEY = "bay-reckoner-jobs";
 const SCHEMA = 1;
@@ -21,7 +23,7 @@ export function currentJob() {
  * @param {{job: string}[]} entries figures and maps
  */
 export function jobNames(entries) {
-  const others = [...entries.map(({ job }) => job), ...Object.keys(putBy() ?? {})].sort((a, b) =>
+  const others = [...entries.map(({ job }) => job), ...(putBy() ?? new Map()).keys()].sort((a, b) =>
     a.localeCompare(b),
   );
   return [...new Set([currentJob(), ...others])];
@@ -38,11 +40,12 @@ export function takeUp(name) {
   const jobs = putBy();
   // What can't be read is not overwritten: it may hold another job's figures.
   if (!jobs) return false;
-  jobs[job.name] = job.kept;
-  const kept = /** @type {Object<string, import("./store.js").Kept>} */ (jobs[name] ?? {});
-  delete jobs[name];
+  jobs.set(job.name, job.kept);
+  const kept = jobs.get(name) ?? {};
+  jobs.delete(name);
   try {
-    localStorage.setItem(KEY, JSON.stringify({ schema: SCHEMA, jobs }));
+    const text = JSON.stringify({ schema: SCHEMA, jobs: Object.fromEntries(jobs) });
+    localStorage.setItem(KEY, text);
   } catch {
     return false;
   }
@@ -73,18 +76,19 @@ export async function nameJob(name) {
 }
 
 /**
- * What is stored for the other jobs, by name; null if it can't be read.
- * @returns {Object<string, Object<string, unknown>> | null}
+ * What is stored for the other jobs, by name; null if it can't be read. A map, since people name
+ * jobs as they like: an object knows "constructor" without being told.
+ * @returns {Map<string, Object<string, Kept>> | null}
  */
 function putBy() {
   try {
     const text = localStorage.getItem(KEY);
-    if (text === null) return {};
+    if (text === null) return new Map();
     const found = JSON.parse(text);
     return found?.schema === SCHEMA &&
       isObject(found.jobs) &&
-      Object.values(found.jobs).every(isObject)
-      ? found.jobs
+      Object.values(found.jobs).every(isAllKept)
+      ? new Map(Object.entries(found.jobs))
       : null;
   } catch {
     return null;

@@ -32,6 +32,12 @@ export function reasonWords(reason) {
   return reason instanceof Error ? reason.message : String(reason);
 }
 
+/** @param {number} damaged entries that were found and can't be read */
+export function damagedWords(damaged) {
+  if (!damaged) return "";
+  return `${damaged === 1 ? "One entry" : `${damaged} entries`} of this phone's record can't be read. What can is shown; the rest is left as it is.`;
+}
+
 /** @type {Promise<IDBDatabase> | null} */
 let opened = null;
 

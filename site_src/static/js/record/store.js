@@ -93,9 +93,13 @@ function isState(value) {
     Object.values(value.units).every(isText) &&
     isObject(value.job) &&
     isText(value.job.name) &&
-    isObject(value.job.kept) &&
-    Object.values(value.job.kept).every(isKept)
+    isAllKept(value.job.kept)
   );
+}
+
+/** @param {any} value @returns {value is Object<string, Kept>} */
+export function isAllKept(value) {
+  return isObject(value) && Object.values(value).every(isKept);
 }
 
 /** @param {any} value @returns {value is Kept} */

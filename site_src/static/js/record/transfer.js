@@ -9,7 +9,7 @@
 
 import { isBoltMap, upToDate } from "../bolts/progress.js";
 import { make } from "../face/dom.js";
-import { isFigure } from "./figures.js";
+import { hasKnownUnit, isFigure } from "./figures.js";
 import { newId, readAll, write } from "./record.js";
 
 const KIND = "bay-reckoner record";
@@ -28,8 +28,13 @@ export function pack(figures, maps, made) {
   return `${JSON.stringify({ kind: KIND, schema: SCHEMA, made, figures, maps }, null, 1)}\n`;
 }
 
-/** @param {string} text @returns {Parcel} @throws {ParcelError} */
-export function unpack(text) {
+/**
+ * @param {string} text
+ * @param {import("../model/quantities.js").Quantities} quantities
+ * @returns {Parcel}
+ * @throws {ParcelError}
+ */
+export function unpack(text, quantities) {
   const found = parsed(text);
   if (found?.kind !== KIND)
     throw new ParcelError(
@@ -43,7 +48,10 @@ export function unpack(text) {
   const [figures, maps] = [found.figures, found.maps].map((list) =>
     Array.isArray(list) ? list : [],
   );
-  const good = { figures: figures.filter(isFigure), maps: maps.map(upToDate).filter(isBoltMap) };
+  const good = {
+    figures: figures.filter((each) => isFigure(each) && hasKnownUnit(each, quantities)),
+    maps: maps.map(upToDate).filter(isBoltMap),
+  };
   return {
     ...good,
     damaged: figures.length + maps.length - good.figures.length - good.maps.length,
