@@ -73,16 +73,18 @@ def cell(
     status = outcome.status.get(answer.key, "")
     note = ""
     if status == UNCHECKED:
-        note = notes.mark(not_checked(unchecked_words(lookup, answer, outcome)))
+        note = notes.mark(_not_checked(lookup, answer, outcome))
     return Cell(text, status, note, current)
 
 
-def not_checked(words: str) -> str:
-    """Say in full why a cell is not checked, since it has no room for its status.
-
-    >>> not_checked("Example limit.")
-    'Not checked. Example limit.'
-    """
+def _not_checked(lookup: Lookup, answer: Answer, outcome: Outcome) -> str:
+    """Say in full why a cell is not checked, since it has no room for its status."""
+    reason = outcome.unjudged.get(answer.key)
+    # Which one is said beside the answer itself; here they would fill the page.
+    if reason and reason.kind == "example":
+        words = "Example limit. Enter your own parts and limits."
+    else:
+        words = unchecked_words(lookup, answer, outcome)
     return f"{STATUS_WORDS[UNCHECKED].capitalize()}. {words}"
 
 

@@ -155,7 +155,7 @@ def test_bad_input_is_named_with_value_range_and_way_out_and_no_number_stays(
     page.fill("#blower_pulley", "400")
     words = (
         "Blower pulley is 400 mm. This page takes 40 to 250 mm. "
-        "Measure across the rims again, and look at the unit."
+        "Measure over the rib tips again, and look at the unit."
     )
     expect(page.locator("[data-silence] p")).to_have_text(words)
     expect(page.locator("#blower_pulley-problem")).to_have_text(words)

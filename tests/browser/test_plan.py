@@ -15,6 +15,7 @@ from site_src.model.answers import shown
 from site_src.model.lookup import Inputs
 from tests.browser.conftest import NewContext
 from tests.browser.test_pages import figure, plate
+from tests.own import with_own
 
 PLAN = lookup("plan")
 VIEW = PLAN.views.ladder
@@ -36,16 +37,17 @@ SAME = {
 }
 
 
-ENTERED: dict[str, float] = {
-    "limiter_speed": 7000.0,
-    "compression_ratio": 9.5,
-    "octane": 98.0,
-    "belt_speed_limit": 80.0,
-    "idler_diameter": 90.0,
-    "idler_limit": 18000.0,
-    "accessory_limit": 22000.0,
-}
-"""What the plan does not assume."""
+ENTERED: dict[str, float] = with_own(
+    PLAN,
+    limiter_speed=7000.0,
+    compression_ratio=9.5,
+    octane=98.0,
+    belt_speed_limit=80.0,
+    idler_diameter=90.0,
+    idler_limit=18000.0,
+    accessory_limit=22000.0,
+)
+"""What the plan does not assume, and the parts that it has only examples of."""
 
 FILLED = "&".join(f"{key}={value:g}{PLAN.numbers[key].unit}" for key, value in ENTERED.items())
 """The same as a link holds it."""
@@ -171,7 +173,7 @@ def test_a_rungs_page_shows_the_plans_number_for_what_is_carried_over(
 def test_without_boost_every_limit_says_why_and_nothing_is_led_to(
     small_phone: BrowserContext, site_url: str
 ) -> None:
-    page = opened(small_phone, f"{site_url}plan/?blower_pulley=240mm")
+    page = opened(small_phone, f"{site_url}plan/?blower_pulley=240mm&rotor_limit=14000rpm")
     expect(page.locator("[data-silence] p")).to_contain_text("no boost with this pulley")
     expect(page.locator("[data-first]")).to_have_text(
         "Of what can be worked out, the rotors run out first: 35 % used."

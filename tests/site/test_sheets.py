@@ -96,7 +96,9 @@ def test_the_boost_page_says_of_the_rotors_that_they_are_not_checked() -> None:
     assert drawn.verdict is rotors
     table = next(table for table in drawn.charts if table.view.answer == "rotor_speed")
     assert {cell.status for row in table.rows for cell in row.cells} == {"unchecked"}
-    assert [words for _, words in table.notes] == [f"Not checked. {rotors.words}"]
+    assert [words for _, words in table.notes] == [
+        "Not checked. Example limit. Enter your own parts and limits."
+    ]
 
 
 def test_a_limit_that_is_only_an_example_is_not_drawn_on_a_curve() -> None:

@@ -142,9 +142,12 @@ export function cellFor(state, answer, instead, notes, current, usual) {
  * A cell for an answer that there is; one that is not checked leads to the reason.
  * @param {import("./words.js").Shown} shown @param {Notes} notes @returns {Cell}
  */
-export function answerCell({ text, status, words }, notes) {
+export function answerCell({ text, status, words, reason }, notes) {
   if (status !== "unchecked") return { text, status };
-  return { text, status, note: notes.mark(`Not checked. ${words}`) };
+  // Which one is said beside the answer itself; here they would fill the page.
+  const why =
+    reason?.kind === "example" ? "Example limit. Enter your own parts and limits." : words;
+  return { text, status, note: notes.mark(`Not checked. ${why}`) };
 }
 
 /**

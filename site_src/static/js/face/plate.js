@@ -88,11 +88,19 @@ function showVerdict(plate, main, everything) {
   const also = everything.filter(({ status }) => status && status !== "within").length - 1;
   const more = found.status !== "within" && also > 0 ? ` ${also} more below.` : "";
   const words = verdict.querySelector(".stamp + span") ?? make("span");
-  write(words, found.words + more);
+  write(words, isSaid(main, found) ? "" : found.words + more);
   if (!stamp.parentNode || !words.parentNode)
     verdict.replaceChildren(
       make("span", { class: "clip" }, [make("span", {}, [stamp, " ", words])]),
     );
+}
+
+/**
+ * Whether the place of the missing number says already why nothing is checked.
+ * @param {Shown} main @param {Shown} found
+ */
+function isSaid(main, found) {
+  return found.status === "unchecked" && main.fault !== null && main.problem !== null;
 }
 
 /** @param {HTMLElement} item @param {Shown} shown */

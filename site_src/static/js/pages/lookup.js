@@ -90,7 +90,7 @@ class LookupPage {
     this.showMakersFigure();
     showPlate(plate, main, judgedFirst(limits, everything), (problem) => this.form.goTo(problem));
     showUnit(plate.querySelector("[data-unit]"), main);
-    showMargins(page, everything);
+    showMargins(page, everything, (problem) => this.form.goTo(problem));
     showLadder(page, limits, kit, entries, outcome);
     showAnswers(page, everything);
     showAdvice(page, lookup, inputs);
