@@ -57,6 +57,15 @@ class Reading:
     rule: Rule | None
     shown: Formula
     filled: str
+    fault: Fault | None = None
+    """Why it has no number."""
+
+    @property
+    def left_out(self) -> bool:
+        """Say whether it is not shown at all: an optional answer that nothing was asked for."""
+        if not self.answer.optional or self.fault is None:
+            return False
+        return self.fault.kind == "blank" or (self.fault.kind == "above" and not self.fault.say)
 
     @property
     def status_words(self) -> str:
@@ -125,7 +134,7 @@ def read_answer(lookup: Lookup, answer: Answer, outcome: Outcome) -> Reading:
     fault = outcome.faults.get(answer.key)
     if fault is not None:
         words = fault_words(lookup, fault)
-        return Reading(answer, "", unit.label, "", words, None, how, "")
+        return Reading(answer, "", unit.label, "", words, None, how, "", fault)
     status = outcome.status.get(answer.key, "")
     words, rule = "", None
     if status == UNCHECKED:
