@@ -61,6 +61,13 @@ class Reading:
     """Why it has no number."""
 
     @property
+    def in_margins(self) -> bool:
+        """Say whether it is shown among the margins: it is judged, or its absence has a reason."""
+        if self.fault is None:
+            return bool(self.status)
+        return self.fault.kind != "blank" and not self.left_out
+
+    @property
     def left_out(self) -> bool:
         """Say whether it is not shown at all: an optional answer that nothing was asked for."""
         if not self.answer.optional or self.fault is None:

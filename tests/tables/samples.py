@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from itertools import islice
 from typing import Any
 
-from site_src.model.answers import UNCHECKED
+from site_src.model.answers import UNCHECKED, WITHIN
 from site_src.model.lookup import Lookup
 from site_src.proof.comparison import set_ups
-from site_src.tables.recipe import Fault
+from site_src.tables.recipe import Fault, Run
 
 FRESH = 1_000_000
 """Number of the first test point: the build's own proof starts at 1 and never gets here."""
@@ -58,7 +58,11 @@ def python_results(lookup: Lookup, rows: list[dict[str, Any]]) -> list[dict[str,
                             result["unjudged"][answer.key] = _said(fault)
                     else:
                         ends = float(limit.values[n]), float(near.values[n])
-                        result["status"][answer.key] = answer.band.status(value, *ends)
+                        status = answer.band.status(value, *ends)
+                        mistake = _mismatch(run, n) if status == WITHIN else None
+                        result["status"][answer.key] = UNCHECKED if mistake else status
+                        if mistake:
+                            result["unjudged"][answer.key] = _said(mistake)
             results.append(result)
     return results
 
@@ -76,6 +80,12 @@ def explained(lookup: Lookup, row: dict[str, Any]) -> dict[str, Any]:
         "status": outcome.status,
         "unjudged": {key: _said(fault) for key, fault in outcome.unjudged.items()},
     }
+
+
+def _mismatch(run: Run, n: int) -> Fault | None:
+    """Return the fault of a choice that doesn't go together with another one in a set-up."""
+    codes = (int(fault[n]) for _, fault in run.choices.values())
+    return next((run.faults.known[code - 1] for code in codes if code), None)
 
 
 def _said(fault: Fault) -> list[str]:
