@@ -87,19 +87,14 @@ def _of_thread(
     )
 
 
-def _of_bolt(name: str, figure: Callable[[data.Grade], float]) -> Tabulated:
-    """Return a table of one strength of each grade on each thread."""
-    figures = np.array(
-        [[figure(data.grade_on(grade.key, on)) for grade in GRADES] for on in ALL_THREADS]
-    )
-    return tabulated(
-        name,
-        lambda thread, grade: figures[_whole(thread), _whole(grade)],
-        _BY_THREAD,
-        _BY_GRADE,
-        tolerance=1e-15,
-        relative=True,
-    )
+def _size(thread: Real, which: Real) -> Real:
+    """Return a dimension of a thread, or of what goes with it."""
+    return np.asarray(_SIZES[_whole(thread), _whole(which)])
+
+
+def _strength(thread: Real, grade: Real, which: Real) -> Real:
+    """Return a strength of a grade on a thread."""
+    return np.asarray(_STRENGTHS[_whole(thread), _whole(grade), _whole(which)])
 
 
 def _of_head(
@@ -119,15 +114,40 @@ def _of_head(
     )
 
 
-DIAMETER = _of_thread("nominal_diameter", lambda thread: thread.diameter)
-PITCH = _of_thread("pitch", lambda thread: thread.pitch)
+_SIZES = np.array(
+    [
+        (
+            thread.diameter,
+            thread.pitch,
+            thread.nut_height,
+            thread.clear_hole,
+            data.washer(thread).outside,
+            data.washer(thread).thickness,
+        )
+        for thread in ALL_THREADS
+    ]
+)
+SIZE = tabulated(
+    "thread_size",
+    _size,
+    _BY_THREAD,
+    listed(
+        *("which", "dimension", _SIZES.shape[1]),
+        ("diameter", "pitch", "nut height", "clear hole", "washer outside", "washer thickness"),
+    ),
+    tolerance=1e-15,
+)
+DIAMETER, PITCH, NUT_HEIGHT, CLEAR_HOLE, WASHER_OUTSIDE, WASHER_THICKNESS = (
+    float(n) for n in range(6)
+)
+"""Places of the dimensions in the table."""
+
 STRESS_AREA = _of_thread(
     "stress_area",
     lambda thread: thread.stress_area,
     threads.stress_area,
     threads.stress_area_unified,
 )
-NUT_HEIGHT = _of_thread("nut_height", lambda thread: thread.nut_height)
 BOLT_SHEAR_RATE = _of_thread(
     "bolt_shear_rate", lambda thread: thread.external_shear_rate, threads.external_shear_rate
 )
@@ -138,14 +158,27 @@ BEARING_MEAN = _of_head(
     "bearing_mean", lambda head, on: head.bearing_mean(on), fasteners.mean_bearing_diameter
 )
 BEARING = _of_head("bearing", lambda head, on: head.bearing)
-CLEAR_HOLE = _of_thread("clear_hole", lambda thread: thread.clear_hole)
-WASHER_OUTSIDE = _of_thread("washer_outside", lambda thread: data.washer(thread).outside)
-WASHER_THICKNESS = _of_thread("washer_thickness", lambda thread: data.washer(thread).thickness)
 
-PROOF = _of_bolt("proof_strength", lambda grade: grade.proof)
-YIELD = _of_bolt("yield_strength", lambda grade: grade.yield_strength)
-TENSILE = _of_bolt("tensile_strength", lambda grade: grade.tensile)
-SHEAR = _of_bolt("bolt_shear_strength", lambda grade: grade.shear_strength)
+_STRENGTHS = np.array(
+    [
+        [
+            (grade.proof, grade.yield_strength, grade.tensile, grade.shear_strength)
+            for grade in (data.grade_on(each.key, on) for each in GRADES)
+        ]
+        for on in ALL_THREADS
+    ]
+)
+STRENGTH = tabulated(
+    "bolt_strength",
+    _strength,
+    _BY_THREAD,
+    _BY_GRADE,
+    listed("which", "strength", 4, ("proof", "yield", "tensile", "shear")),
+    tolerance=1e-15,
+    relative=True,
+)
+PROOF, YIELD, TENSILE, SHEAR = (float(n) for n in range(4))
+"""Places of the strengths in the table."""
 
 
 def thread_number(e: Entries) -> Real:

@@ -70,7 +70,7 @@ CONE_SOFTNESS = tabulated(
 def thread_holds(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
     """Work out what the thread holds for each millimetre engaged, and over all of them."""
     thread, grade = bolts.thread_number(e), bolts.grade_number(e)
-    bolt_shear = bolts.SHEAR(thread, grade)
+    bolt_shear = bolts.STRENGTH(thread, grade, bolts.SHEAR)
     hole_shear = e.pick("tapped", {row.key: row.shear_strength for row in bolts.TAPPED})
     bolt_rate, hole_rate = bolts.BOLT_SHEAR_RATE(thread), bolts.HOLE_SHEAR_RATE(thread)
     bolt_holds = threads.strip_rate(bolt_rate, bolt_shear)
@@ -203,7 +203,9 @@ def _length(e: Entries, f: Mapping[str, Real], breaks: Real) -> dict[str, Real]:
     stack, thread = e["stack"], bolts.thread_number(e)
     used = e.entered_or("engaged", breaks)
     in_insert = e.entered_or("engaged", e["insert_engagement"])
-    through = threads.bolt_length_through(stack, bolts.NUT_HEIGHT(thread), THREADS_OUT, f["pitch"])
+    through = threads.bolt_length_through(
+        stack, bolts.SIZE(thread, bolts.NUT_HEIGHT), THREADS_OUT, f["pitch"]
+    )
     length = {
         "tapped": threads.bolt_length_tapped(stack, used),
         "insert": threads.bolt_length_tapped(stack, in_insert),
@@ -215,9 +217,9 @@ def _length(e: Entries, f: Mapping[str, Real], breaks: Real) -> dict[str, Real]:
 def face(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
     """Work out the pressure under the head, and what the part bears."""
     thread = bolts.thread_number(e)
-    hole, head = bolts.CLEAR_HOLE(thread), bolts.BEARING(thread, bolts.head_number(e))
-    spread = fasteners.spread_diameter(head, bolts.WASHER_THICKNESS(thread))
-    under_washer = least(spread, bolts.WASHER_OUTSIDE(thread))
+    hole, head = bolts.SIZE(thread, bolts.CLEAR_HOLE), bolts.BEARING(thread, bolts.head_number(e))
+    spread = fasteners.spread_diameter(head, bolts.SIZE(thread, bolts.WASHER_THICKNESS))
+    under_washer = least(spread, bolts.SIZE(thread, bolts.WASHER_OUTSIDE))
     pressed = e.pick("washer", {"none": head, "hard": under_washer})
     area = fasteners.bearing_area(pressed, hole)
     load = e.if_entered("maker_torque", f["full_load"], f["turned_load"])

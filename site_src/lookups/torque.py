@@ -74,16 +74,19 @@ def reckon(e: Entries) -> Mapping[str, Real]:
 def _bolt(e: Entries) -> dict[str, Real]:
     """Return the bolt as picked: its dimensions, strengths and loads."""
     thread, grade = bolts.thread_number(e), bolts.grade_number(e)
-    diameter, pitch = bolts.DIAMETER(thread), bolts.PITCH(thread)
+    diameter, pitch = bolts.SIZE(thread, bolts.DIAMETER), bolts.SIZE(thread, bolts.PITCH)
     area = bolts.STRESS_AREA(thread)
-    proof, tensile = bolts.PROOF(thread, grade), bolts.TENSILE(thread, grade)
+    proof, tensile = (
+        bolts.STRENGTH(thread, grade, bolts.PROOF),
+        bolts.STRENGTH(thread, grade, bolts.TENSILE),
+    )
     return {
         "diameter": diameter,
         "pitch": pitch,
         "pitch_diameter": threads.pitch_diameter(diameter, pitch),
         "stress_area": area,
         "bearing": bolts.BEARING_MEAN(thread, bolts.head_number(e)),
-        "yield_strength": bolts.YIELD(thread, grade),
+        "yield_strength": bolts.STRENGTH(thread, grade, bolts.YIELD),
         "proof_strength": proof,
         "tensile_strength": tensile,
         "proof_load": fasteners.load_at_strength(proof, area),

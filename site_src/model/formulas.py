@@ -235,6 +235,8 @@ class _Drawing:
         if axis.kind == "list" and isinstance(of, Symbol) and isinstance(of.operation, Pick):
             label = _lowered(self.fields[of.operation.by].label)
             return _Piece(label, label)
+        if axis.names and not isinstance(of, Symbol):
+            return _Piece(axis.names[int(of)], axis.names[int(of)])
         return self._piece(of)
 
     # --- functions -----------------------------------------------------------------------------

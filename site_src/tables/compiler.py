@@ -54,6 +54,8 @@ class AxisSpec:
     kind: str
     knots: tuple[float, ...]
     kinks: tuple[float, ...] = ()
+    names: tuple[str, ...] = ()
+    """What the places of a list are called in a formula, where they are not picked by a person."""
 
 
 def linear(key: str, label: str, *knots: float) -> AxisSpec:
@@ -66,9 +68,9 @@ def cubic(key: str, label: str, low: float, high: float, kinks: tuple[float, ...
     return AxisSpec(key, label, "cubic", (low, high), kinks)
 
 
-def listed(key: str, label: str, count: int) -> AxisSpec:
+def listed(key: str, label: str, count: int, names: tuple[str, ...] = ()) -> AxisSpec:
     """Declare an argument that is a place in a list, counted from 0."""
-    return AxisSpec(key, label, "list", tuple(float(n) for n in range(count)))
+    return AxisSpec(key, label, "list", tuple(float(n) for n in range(count)), names=names)
 
 
 @dataclass(frozen=True)
