@@ -18,7 +18,7 @@ from site_src.face.cells import (
     with_current,
 )
 from site_src.face.flat import are_in_sight, flat_words, is_flat
-from site_src.model.answers import GridView
+from site_src.model.answers import ChartView
 from site_src.model.fields import Field
 from site_src.model.lookup import Lookup
 
@@ -30,7 +30,7 @@ class Chart:
     It is `empty` if none of them changes anything, and out of sight if one of them is.
     """
 
-    view: GridView
+    view: ChartView
     down: str
     axes: str
     heads: tuple[Cell, ...]
@@ -41,14 +41,14 @@ class Chart:
     empty: bool = False
 
 
-def chart(lookup: Lookup, view: GridView) -> Chart:
+def chart(lookup: Lookup, view: ChartView) -> Chart:
     """Work out a table for the default set-up."""
     fields = {field.key: field for field in lookup.fields}
     down, across = fields[view.rows], fields.get(view.columns)
     return _over_two(lookup, view, down, across) if across else _over_one(lookup, view, down)
 
 
-def _over_two(lookup: Lookup, view: GridView, down: Field, across: Field) -> Chart:
+def _over_two(lookup: Lookup, view: ChartView, down: Field, across: Field) -> Chart:
     """Work out a table of one answer over two fields."""
     answer, notes = lookup.answer(view.answer), Notes()
     columns = with_current(across, view.column_values)
@@ -77,7 +77,7 @@ def _over_two(lookup: Lookup, view: GridView, down: Field, across: Field) -> Cha
     )
 
 
-def _over_one(lookup: Lookup, view: GridView, down: Field) -> Chart:
+def _over_one(lookup: Lookup, view: ChartView, down: Field) -> Chart:
     """Work out a table of several answers over one field."""
     answers, notes = [lookup.answer(key) for key in (view.answer, *view.also)], Notes()
     units = [view.unit if answer.key == view.answer else "" for answer in answers]

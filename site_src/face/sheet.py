@@ -84,7 +84,7 @@ def sheet(lookup: Lookup, pages: Mapping[str, Lookup]) -> Sheet:
         judged=worst(judged_first(limits, readings, outcome)),
         ladder=ladder(lookup, limits, readings, outcome, pages) if limits else None,
         comparison=comparison(lookup, lookup.views.compare) if lookup.views.compare else None,
-        charts=tuple(chart(lookup, view) for view in lookup.views.grids),
+        charts=tuple(chart(lookup, view) for view in lookup.views.charts),
         curves=tuple(drawn_curve(lookup, view) for view in lookup.views.curves),
         advice=advice_tables(lookup),
         workings=tuple(on_the_way(lookup, each, outcome) for each in lookup.workings),

@@ -20,7 +20,7 @@ from calc import belts as calc
 from calc.domain import Real
 from site_src.data.belts import grip_figures, section
 from site_src.lookups import accessory, alignment, boost, tensioner
-from site_src.model.answers import Answer, Band, CurveView, GridView, Views, Working
+from site_src.model.answers import Answer, Band, ChartView, CurveView, Views, Working
 from site_src.model.entries import Entries
 from site_src.model.fields import Choice, Number, Option, Scale
 from site_src.model.lookup import Lookup
@@ -747,8 +747,8 @@ LOOKUP = Lookup(
     answers=ANSWERS,
     workings=WORKINGS,
     views=Views(
-        grids=(
-            GridView(
+        charts=(
+            ChartView(
                 "Power the belt can carry by wrap and ribs",
                 "grip_power",
                 "blower_wrap",

@@ -15,7 +15,7 @@ from calc import belts as calc
 from calc.domain import Real
 from calc.tone import HIGHEST, LOWEST
 from site_src.lookups import belt, tensioner
-from site_src.model.answers import Answer, Band, CurveView, GridView, Views, Working
+from site_src.model.answers import Answer, Band, ChartView, CurveView, Views, Working
 from site_src.model.entries import Entries
 from site_src.model.fields import Choice, Field, Number, Option, Scale
 from site_src.model.lookup import Lookup
@@ -273,8 +273,8 @@ LOOKUP = Lookup(
     answers=ANSWERS,
     workings=WORKINGS,
     views=Views(
-        grids=(
-            GridView(
+        charts=(
+            ChartView(
                 "Tension by tone and free length",
                 "belt_tension",
                 "tone",
@@ -292,7 +292,6 @@ LOOKUP = Lookup(
             ),
         ),
     ),
-    needs=("microphone",),
     cautions=(
         "Engine off and key out before a hand goes near the belt: it starts without warning.",
         "A belt maker's tension, or the mark on a spring tensioner, comes before a tone.",

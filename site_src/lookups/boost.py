@@ -28,7 +28,7 @@ from site_src.lookups.boost_answers import (
     WORKINGS,
 )
 from site_src.lookups.boost_fields import FIELDS, SHELF
-from site_src.model.answers import CurveView, GridView, Views
+from site_src.model.answers import ChartView, CurveView, Views
 from site_src.model.entries import Entries
 from site_src.model.lookup import Lookup
 from site_src.tables.compiler import cubic, linear
@@ -707,8 +707,8 @@ LOOKUP = Lookup(
     answers=ANSWERS,
     workings=WORKINGS,
     views=Views(
-        grids=(
-            GridView(
+        charts=(
+            ChartView(
                 "Boost by pulley and engine speed",
                 "boost",
                 "blower_pulley",
@@ -716,7 +716,7 @@ LOOKUP = Lookup(
                 "engine_speed",
                 _SPEEDS,
             ),
-            GridView(
+            ChartView(
                 "Rotor speed by pulley and engine speed",
                 "rotor_speed",
                 "blower_pulley",
@@ -734,7 +734,6 @@ LOOKUP = Lookup(
             ),
         ),
     ),
-    needs=("shelf",),
     cautions=(
         "The blower maker's rotor limit and pulley list overrule this page.",
         "More boost needs more fuel, a fuel that stands it and a calibration made for it. "

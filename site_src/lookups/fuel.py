@@ -21,7 +21,7 @@ from site_src.lookups.fuel_fields import (
     SIZES,
     TEST_DENSITY,
 )
-from site_src.model.answers import Answer, Band, CurveView, GridView, Views, Working
+from site_src.model.answers import Answer, Band, ChartView, CurveView, Views, Working
 from site_src.model.entries import Entries
 from site_src.model.lookup import Lookup
 from site_src.tables.compiler import cubic
@@ -525,8 +525,8 @@ LOOKUP = Lookup(
     answers=ANSWERS,
     workings=WORKINGS,
     views=Views(
-        grids=(
-            GridView(
+        charts=(
+            ChartView(
                 "Injector duty by size and power",
                 "duty",
                 "injector_flow",
@@ -534,7 +534,7 @@ LOOKUP = Lookup(
                 "power",
                 (300.0, 350.0, 400.0, 450.0, 500.0, 550.0),
             ),
-            GridView(
+            ChartView(
                 "By fuel",
                 "duty",
                 "fuel",

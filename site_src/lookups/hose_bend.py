@@ -30,7 +30,7 @@ from site_src.model.answers import (
     AdviceView,
     Answer,
     Band,
-    GridView,
+    ChartView,
     ListView,
     Views,
     Working,
@@ -586,8 +586,8 @@ LOOKUP = Lookup(
     answers=ANSWERS,
     workings=WORKINGS,
     views=Views(
-        grids=(
-            GridView(
+        charts=(
+            ChartView(
                 "Radius by chord and rise",
                 "inside_radius",
                 "rise",
@@ -595,7 +595,7 @@ LOOKUP = Lookup(
                 "chord",
                 (100.0, 150.0, 200.0, 250.0, 300.0),
             ),
-            GridView(
+            ChartView(
                 "Minimum radius by bore and hose",
                 "listed_radius",
                 "bore",

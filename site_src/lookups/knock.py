@@ -13,7 +13,7 @@ from dataclasses import replace
 from calc import power as calc
 from calc.domain import Real
 from site_src.lookups import air, power
-from site_src.model.answers import Answer, Band, GridView, Views, Working
+from site_src.model.answers import Answer, Band, ChartView, Views, Working
 from site_src.model.entries import Entries
 from site_src.model.fields import Choice, Number, Option, Scale
 from site_src.model.lookup import Lookup
@@ -247,8 +247,8 @@ LOOKUP = Lookup(
         Working("research_octane", "Octane as RON", decimals=1, by=(calc.research_octane_number,)),
     ),
     views=Views(
-        grids=(
-            GridView(
+        charts=(
+            ChartView(
                 "r·PR by compression ratio and boost",
                 "squeeze",
                 "compression_ratio",
@@ -256,7 +256,7 @@ LOOKUP = Lookup(
                 "boost",
                 (0.0, 20.0, 40.0, 60.0, 80.0, 100.0, 120.0),
             ),
-            GridView(
+            ChartView(
                 "Squeeze by compression ratio",
                 "effective_compression",
                 "compression_ratio",

@@ -21,9 +21,9 @@ from site_src.model.answers import (
     AdviceView,
     Answer,
     Band,
-    GridView,
+    ChartView,
     ListView,
-    StepsView,
+    ProcedureView,
     Views,
     Working,
 )
@@ -619,7 +619,7 @@ LUBRICANTS = AdviceView(
     "of the part.",
 )
 
-FITTING = StepsView(
+FITTING = ProcedureView(
     "Fitting the ring",
     data.fitting().steps,
     note=f"{data.fitting().why_lubricate} ({data.fitting().source}; {data.fitting().mark})",
@@ -657,8 +657,8 @@ LOOKUP = Lookup(
     answers=ANSWERS,
     workings=WORKINGS,
     views=Views(
-        grids=(
-            GridView(
+        charts=(
+            ChartView(
                 "Gland tables for this ring",
                 "table_depth_least",
                 "use",
@@ -667,7 +667,7 @@ LOOKUP = Lookup(
             ),
         ),
         advice=(LUBRICANTS,),
-        steps=(FITTING,),
+        procedures=(FITTING,),
         lists=(STANDARD_SIZES,),
     ),
     cautions=(

@@ -15,7 +15,7 @@ from calc import fuel as fuel_calc
 from calc import power as calc
 from calc.domain import Real
 from site_src.lookups import air, boost, mixture
-from site_src.model.answers import Answer, Band, CurveView, GridView, Views, Working
+from site_src.model.answers import Answer, Band, ChartView, CurveView, Views, Working
 from site_src.model.entries import Entries
 from site_src.model.fields import Number, Scale
 from site_src.model.lookup import Lookup
@@ -550,8 +550,8 @@ LOOKUP = Lookup(
         _pressure("manifold_for_power_sure", "The same at the poor end", 3),
     ),
     views=Views(
-        grids=(
-            GridView(
+        charts=(
+            ChartView(
                 "Power by boost and engine speed",
                 "power",
                 "boost",
@@ -559,7 +559,7 @@ LOOKUP = Lookup(
                 "engine_speed",
                 (3000.0, 4000.0, 5000.0, 6000.0, 7000.0),
             ),
-            GridView(
+            ChartView(
                 "By fuel, at the same λ",
                 "power",
                 "fuel",

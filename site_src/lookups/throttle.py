@@ -15,7 +15,7 @@ from calc import throttle as calc
 from calc.atmosphere import dry_air_density
 from calc.domain import Real
 from site_src.lookups import air, power
-from site_src.model.answers import Answer, Band, CurveView, GridView, Views, Working
+from site_src.model.answers import Answer, Band, ChartView, CurveView, Views, Working
 from site_src.model.entries import Entries
 from site_src.model.fields import Choice, Number, Option, Scale
 from site_src.model.lookup import Lookup
@@ -545,8 +545,8 @@ LOOKUP = Lookup(
         ),
     ),
     views=Views(
-        grids=(
-            GridView(
+        charts=(
+            ChartView(
                 "Depression at the blower inlet by bore and air flow",
                 "inlet_depression",
                 "throttle_bore",

@@ -17,7 +17,7 @@ from calc import fasteners, threads, wrenches
 from calc.domain import Real
 from site_src.data import fasteners as data
 from site_src.lookups import bolts, joint
-from site_src.model.answers import Answer, Band, GridView, Views, Working
+from site_src.model.answers import Answer, Band, ChartView, Views, Working
 from site_src.model.entries import Entries
 from site_src.model.lookup import Lookup
 from site_src.tables.compiler import cubic
@@ -494,12 +494,12 @@ WORKINGS = (
 )
 
 
-def _grid(title: str, system: str) -> GridView:
+def _grid(title: str, system: str) -> ChartView:
     """Return the table of torque by thread and grade for one system."""
     rows = tuple(thread.key for thread in bolts.ALL_THREADS if thread.system == system)
     columns = tuple(grade.key for grade in bolts.GRADES if grade.system == system)
     unit = "lbft" if system == data.INCH else ""
-    return GridView(title, "worked_torque", "thread", rows, "grade", columns, unit=unit)
+    return ChartView(title, "worked_torque", "thread", rows, "grade", columns, unit=unit)
 
 
 LOOKUP = Lookup(
@@ -509,16 +509,15 @@ LOOKUP = Lookup(
     question="What do I set on the wrench, and what clamp load does it give?",
     stage="bolt",
     quick=True,
-    needs=("makers",),
     fields=bolts.FIELDS,
     reckon=reckon,
     answers=(*joint.THREAD_ANSWERS, *_TORQUE_ANSWERS, *joint.JOINT_ANSWERS),
     workings=(*WORKINGS, *joint.WORKINGS),
     views=Views(
-        grids=(
+        charts=(
             _grid("Metric bolts: torque worked out, by thread and grade", data.METRIC),
             _grid("Inch bolts: torque worked out, by thread and grade", data.INCH),
-            GridView(
+            ChartView(
                 "This bolt with other lubricants",
                 "worked_torque",
                 "friction",

@@ -155,7 +155,7 @@ class Working(Worked):
 
 
 @dataclass(frozen=True)
-class GridView:
+class ChartView:
     """A table of one answer over two fields, or over one if `columns` is empty."""
 
     title: str
@@ -254,16 +254,16 @@ class AdviceView:
 
 
 @dataclass(frozen=True)
-class StepsView:
+class ProcedureView:
     """A short ordered list of what to do, with where it is from."""
 
     title: str
-    steps: tuple[str, ...]
+    actions: tuple[str, ...]
     note: str = ""
 
     def spec(self) -> dict[str, object]:
         """Return it as plain data."""
-        return {"title": self.title, "steps": list(self.steps), "note": self.note}
+        return {"title": self.title, "actions": list(self.actions), "note": self.note}
 
 
 @dataclass(frozen=True)
@@ -343,10 +343,10 @@ class CompareView:
 class Views:
     """What a page shows besides the answers."""
 
-    grids: tuple[GridView, ...] = field(default=())
+    charts: tuple[ChartView, ...] = field(default=())
     curves: tuple[CurveView, ...] = field(default=())
     advice: tuple[AdviceView, ...] = field(default=())
-    steps: tuple[StepsView, ...] = field(default=())
+    procedures: tuple[ProcedureView, ...] = field(default=())
     lists: tuple[ListView, ...] = field(default=())
     ladder: LadderView | None = None
     compare: CompareView | None = None
@@ -354,10 +354,10 @@ class Views:
     def spec(self) -> dict[str, object]:
         """Return them as plain data."""
         return {
-            "grids": [grid.spec() for grid in self.grids],
+            "charts": [chart.spec() for chart in self.charts],
             "curves": [curve.spec() for curve in self.curves],
             "advice": [advice.spec() for advice in self.advice],
-            "steps": [steps.spec() for steps in self.steps],
+            "procedures": [each.spec() for each in self.procedures],
             "lists": [listed.spec() for listed in self.lists],
             "ladder": self.ladder.spec() if self.ladder else None,
             "compare": self.compare.spec() if self.compare else None,

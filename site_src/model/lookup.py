@@ -103,8 +103,6 @@ class Lookup:
     workings: tuple[Working, ...] = ()
     views: Views = NO_VIEWS
     quick: bool = False
-    needs: tuple[str, ...] = ()
-    """Ready-made pieces of the page that need a script of their own, by name."""
 
     def chained(self, e: Entries, **fed: Real) -> Mapping[str, Real]:
         """Run the calculation for another page, which feeds some of the entries.

@@ -71,7 +71,6 @@ def _lookup(lookup: Lookup) -> dict[str, Any]:
     """Return a lookup with its words and with what the build measured of it."""
     return lookup.spec() | {
         "quick": lookup.quick,
-        "needs": list(lookup.needs),
         "measured": {key: _measured(found) for key, found in proved(lookup).items()},
         "cautions": list(lookup.cautions),
         "sources": list(lookup.sources),

@@ -15,7 +15,7 @@ from site_src.face.numbers import grouped, with_unit
 from site_src.face.sheet import Sheet, sheet
 from site_src.face.words import Reading, fault_words, pieces, subscripted
 from site_src.lookups import all_lookups, lookup
-from site_src.model.answers import CurveView, GridView, shown
+from site_src.model.answers import ChartView, CurveView, shown
 from site_src.model.fields import Choice, Field, Number, Option, Parts, Scale
 from site_src.model.lookup import Lookup
 from site_src.model.quantities import Unit, quantity
@@ -90,7 +90,8 @@ def test_a_charts_cell_is_what_the_page_would_show_for_that_set_up() -> None:
 
 def test_the_boost_page_says_of_the_rotors_that_they_are_not_checked() -> None:
     drawn = drawn_for("boost")
-    rotors = next(each for each in drawn.readings if each.answer.key == "rotor_speed")
+    # They are judged at the rev limiter first.
+    rotors = next(each for each in drawn.readings if each.answer.key == "limiter_rotor_speed")
     assert (rotors.status_words, rotors.rule) == ("not checked", None)
     assert rotors.words.startswith("Example limit. Enter the rotor speed limit")
     assert drawn.verdict is rotors
@@ -269,7 +270,7 @@ def test_a_view_over_an_entry_that_is_not_asked_for_is_put_away() -> None:
 
 def test_a_chart_says_which_of_its_entries_changes_nothing() -> None:
     boost = lookup("boost")
-    view = GridView(
+    view = ChartView(
         "Boost", "boost", "blower_pulley", (85.0, 92.0), "barometer", (90.0, 100.0), unit="psi"
     )
     table = chart(boost, view)

@@ -23,7 +23,7 @@ import { given } from "../recipe.js";
 
 /** @param {ParentNode} page @param {State} state */
 export function showCharts(page, state) {
-  state.kit.lookup.views.grids.forEach((view, n) =>
+  state.kit.lookup.views.charts.forEach((view, n) =>
     showChart(need(page, `[data-chart="${n}"]`), view, state),
   );
 }

@@ -25,7 +25,7 @@
  * @typedef {{title: string, answer: string, over: string, values: number[]}} CurveView
  * @typedef {{key: string, title: string, fields: Field[], steps: any[], answers: Answer[],
  *   workings: Working[], tables: string[],
- *   views: {grids: ChartView[], curves: CurveView[],
+ *   views: {charts: ChartView[], curves: CurveView[],
  *     advice: import("../face/advice.js").AdviceView[],
  *     ladder: {title: string, rungs: Rung[]} | null, compare: CompareView | null}}} Lookup
  * @typedef {{answer: string, label: string, first: string, page: string,
