@@ -347,7 +347,7 @@ def test_advice_is_plain_data_with_each_reason_once():
 
 
 def test_fitting_is_a_short_list_that_begins_with_the_ring_and_ends_with_a_look():
-    assert 5 <= len(FITTING.steps) <= 9
-    assert "ring" in FITTING.steps[0]
-    assert "look" in FITTING.steps[-1]
+    assert 5 <= len(FITTING.actions) <= 9
+    assert "ring" in FITTING.actions[0]
+    assert "look" in FITTING.actions[-1]
     assert "dry ring" in FITTING.note
