@@ -5,7 +5,7 @@
 import { need, write } from "../face/dom.js";
 import { load, refusal } from "../model/catalogue.js";
 import { currentJob } from "./jobs.js";
-import { readFigures, readMaps, RecordError } from "./record.js";
+import { readFigures, readMaps, readPulleys, RecordError } from "./record.js";
 import {
   fileName,
   outcomeInWords,
@@ -48,10 +48,11 @@ export function bindExchange(page, changed) {
 
 /** @returns {Promise<string>} */
 async function saveAll() {
-  const [figures, maps] = await Promise.all([readFigures(), readMaps()]);
+  const found = await Promise.all([readFigures(), readMaps(), readPulleys()]);
+  const [figures, maps, pulleys] = found;
   const made = new Date().toISOString();
   const name = fileName("record", currentJob(), made);
-  saveFile(name, pack(figures.good, maps.good, made));
-  const left = figures.damaged + maps.damaged;
+  saveFile(name, pack({ figures: figures.good, maps: maps.good, pulleys: pulleys.good }, made));
+  const left = found.reduce((sum, { damaged }) => sum + damaged, 0);
   return `Saved as ${name}.${left ? ` ${left} that can't be read were left out.` : ""}`;
 }

@@ -1,5 +1,5 @@
 /**
- * The job's record: tightening maps, and makers' figures. It stays on this phone.
+ * The record: tightening maps, makers' figures, and the shop's pulleys. It stays on this phone.
  *
  * In IndexedDB, because that survives when the browser is killed. Each write is on the disk
  * before it counts as done. Nothing here is needed to start a page, every call may fail, and then a
@@ -8,18 +8,22 @@
  *
  * @typedef {import("../bolts/progress.js").BoltMap} BoltMap
  * @typedef {import("./figures.js").Figure} Figure
- * @typedef {"maps" | "figures"} Collection
+ * @typedef {import("./pulleys.js").Pulley} Pulley
+ * @typedef {"maps" | "figures" | "pulleys"} Collection
  * @typedef {{good: any[], damaged: number}} Found
  */
 
 import { isBoltMap, upToDate } from "../bolts/progress.js";
 import { isFigure } from "./figures.js";
+import { isPulley } from "./pulleys.js";
 
 const NAME = "bay-reckoner";
-const VERSION = 1;
+
+/** One more with each change of the collections. 2: pulleys. */
+const VERSION = 2;
 
 /** @type {Object<Collection, (value: any) => boolean>} */
-const CHECKS = { maps: isBoltMap, figures: isFigure };
+const CHECKS = { maps: isBoltMap, figures: isFigure, pulleys: isPulley };
 
 /** The record can't be read or written; the message says it in words. */
 export class RecordError extends Error {}
@@ -47,8 +51,11 @@ function open() {
     if (!("indexedDB" in window)) throw new RecordError(NO_STORE);
     const request = indexedDB.open(NAME, VERSION);
     request.onupgradeneeded = () => {
+      // What an earlier version kept stays as it is; what it lacked is added.
+      const there = request.result.objectStoreNames;
       for (const collection of Object.keys(CHECKS))
-        request.result.createObjectStore(collection, { keyPath: "id" });
+        if (!there.contains(collection))
+          request.result.createObjectStore(collection, { keyPath: "id" });
     };
     request.onsuccess = () => {
       // A later version of the page in another tab can't open its own while this one is open.
@@ -143,6 +150,11 @@ export function readMaps() {
 /** @returns {Promise<{good: Figure[], damaged: number}>} */
 export function readFigures() {
   return readAll("figures");
+}
+
+/** @returns {Promise<{good: Pulley[], damaged: number}>} */
+export function readPulleys() {
+  return readAll("pulleys");
 }
 
 /**

@@ -3,29 +3,33 @@
  *
  * @typedef {import("../bolts/progress.js").BoltMap} BoltMap
  * @typedef {import("./figures.js").Figure} Figure
- * @typedef {{figures: Figure[], maps: BoltMap[], damaged: number}} Parcel
+ * @typedef {import("./pulleys.js").Pulley} Pulley
+ * @typedef {{figures: Figure[], maps: BoltMap[], pulleys: Pulley[]}} Contents
+ * @typedef {Contents & {damaged: number}} Parcel
  * @typedef {{added: number, there: number, beside: number, damaged: number}} Outcome
  */
 
 import { isBoltMap, upToDate } from "../bolts/progress.js";
 import { make } from "../face/dom.js";
 import { hasKnownUnit, isFigure } from "./figures.js";
+import { hasKnownUnit as hasUnitOfLength, isPulley } from "./pulleys.js";
 import { newId, readAll, write } from "./record.js";
 
 const KIND = "bay-reckoner record";
-const SCHEMA = 1;
+
+/** One more with each new kind of entry, so that a page that would lose it says so. 2: pulleys. */
+const SCHEMA = 2;
 
 /** The file can't be taken in; the message says why. */
 export class ParcelError extends Error {}
 
 /**
- * @param {Figure[]} figures
- * @param {BoltMap[]} maps
+ * @param {Contents} contents
  * @param {string} made the time
  * @returns {string}
  */
-export function pack(figures, maps, made) {
-  return `${JSON.stringify({ kind: KIND, schema: SCHEMA, made, figures, maps }, null, 1)}\n`;
+export function pack({ figures, maps, pulleys }, made) {
+  return `${JSON.stringify({ kind: KIND, schema: SCHEMA, made, figures, maps, pulleys }, null, 1)}\n`;
 }
 
 /**
@@ -40,22 +44,22 @@ export function unpack(text, quantities) {
     throw new ParcelError(
       "This file is not a record from here. Pick one that was saved on this page.",
     );
-  if (found.schema !== SCHEMA) {
+  if (!Number.isInteger(found.schema) || found.schema < 1 || found.schema > SCHEMA) {
     throw new ParcelError(
       "This record is from a newer version of this page. Load the page again, then try once more.",
     );
   }
-  const [figures, maps] = [found.figures, found.maps].map((list) =>
+  // Files of the first version hold no pulleys.
+  const [figures, maps, pulleys] = [found.figures, found.maps, found.pulleys].map((list) =>
     Array.isArray(list) ? list : [],
   );
   const good = {
     figures: figures.filter((each) => isFigure(each) && hasKnownUnit(each, quantities)),
     maps: maps.map(upToDate).filter(isBoltMap),
+    pulleys: pulleys.filter((each) => isPulley(each) && hasUnitOfLength(each, quantities)),
   };
-  return {
-    ...good,
-    damaged: figures.length + maps.length - good.figures.length - good.maps.length,
-  };
+  const whole = good.figures.length + good.maps.length + good.pulleys.length;
+  return { ...good, damaged: figures.length + maps.length + pulleys.length - whole };
 }
 
 /** @param {string} text @returns {any} */
@@ -75,7 +79,7 @@ function parsed(text) {
 export async function takeIn(parcel) {
   /** @type {Outcome} */
   const outcome = { added: 0, there: 0, beside: 0, damaged: parcel.damaged };
-  for (const collection of /** @type {const} */ (["figures", "maps"])) {
+  for (const collection of /** @type {const} */ (["figures", "maps", "pulleys"])) {
     const { good } = await readAll(collection);
     const known = new Map(good.map((each) => [each.id, content(each)]));
     const contents = new Set(known.values());
