@@ -263,7 +263,7 @@ FIELDS = (
     Number(
         "drive_power",
         "Power to turn the blower",
-        Scale("power", unit="kW", span=(1, 200), default=38, step=1),
+        Scale("power", unit="kW", span=(1, 200), default=46.5, step=1),
         sign="P",
         measure="From the page “Boost by pulley”, at the engine speed of peak power.",
         way_out="Take it from the page “Boost by pulley”.",
@@ -272,9 +272,9 @@ FIELDS = (
     Number(
         "belt_ribs",
         "Ribs",
-        Scale("ratio", unit="", span=(3, 20), default=10, step=1, stock=_RIBS),
+        Scale("ratio", unit="", span=(3, 20), default=14, step=1, stock=_RIBS),
         sign="z",
-        measure="Count them. The belt's name has them too: 10 in 10PK1250.",
+        measure="Count them. The belt's name has them too: 10 in 14PK1250.",
         way_out="Count the ribs of the belt, not the grooves of the pulley.",
         example="Enter your belt's ribs.",
         first=True,

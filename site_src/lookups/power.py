@@ -220,7 +220,7 @@ FIELDS = (
     Number(
         "boost",
         "Boost",
-        Scale("gauge_pressure", unit="kPa", span=(0, 200), default=80, step=1),
+        Scale("gauge_pressure", unit="kPa", span=(0, 200), default=82, step=1),
         measure="Gauge at the manifold, full throttle at this speed, or the boost page.",
         way_out="Enter boost above the outside air, not absolute pressure.",
         first=True,
@@ -247,7 +247,7 @@ FIELDS = (
     Number(
         "charge_temperature",
         "Charge temperature",
-        Scale("temperature", unit="C", span=(-10, 150), default=55, step=5),
+        Scale("temperature", unit="C", span=(-10, 150), default=59, step=5),
         sign="T_m",
         measure="In the manifold, after the charge cooler, at the end of a pull.",
         way_out="Over 150 °C the sensor or the charge cooler is at fault.",
