@@ -1,0 +1,78 @@
+"""One truck: an entry's key means the same on every page, and what is worked out goes round once."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+
+import pytest
+
+from site_src.lookups import all_lookups, lookup, truck
+from site_src.model.fields import Field, Number, Parts
+from site_src.model.quantities import quantity
+
+
+def shared() -> dict[str, list[tuple[str, Field]]]:
+    """Every entry that several pages ask for, by its key."""
+    found: dict[str, list[tuple[str, Field]]] = defaultdict(list)
+    for page in all_lookups():
+        for field in page.fields:
+            if field.key not in truck.APART.get(page.key, ()):
+                found[field.key].append((page.key, field))
+    return {key: each for key, each in found.items() if len(each) > 1}
+
+
+def meaning(field: Field) -> tuple[object, ...]:
+    """What may not differ between two pages; a default may, where one of them leaves it open."""
+    if isinstance(field, Number):
+        return ("number", field.of, field.unit, field.scale.span, bool(field.example))
+    if isinstance(field, Parts):
+        return ("parts", field.most, tuple(meaning(each) for each in field.fields))
+    return ("choice", tuple(option.key for option in field.options), field.default)
+
+
+@pytest.mark.parametrize("key", sorted(shared()))
+def test_an_entry_means_the_same_on_every_page_that_asks_for_it(key: str) -> None:
+    pages = shared()[key]
+    assert len({meaning(field) for _, field in pages}) == 1, [page for page, _ in pages]
+    defaults = {field.default for _, field in pages if isinstance(field, Number)} - {None}
+    if key not in truck.FOLLOWS:
+        assert len(defaults) <= 1
+
+
+def test_what_stands_apart_is_an_entry_that_another_page_has_too() -> None:
+    everywhere = [field.key for page in all_lookups() for field in page.fields]
+    for page, keys in truck.APART.items():
+        for key in keys:
+            assert key in {field.key for field in lookup(page).fields}
+            assert everywhere.count(key) > 1
+
+
+def test_usual_values_are_entries() -> None:
+    everywhere = {field.key for page in all_lookups() for field in page.fields}
+    assert everywhere >= truck.USUAL
+
+
+@pytest.mark.parametrize("key", sorted(truck.FOLLOWS))
+def test_a_followed_value_is_one_that_its_page_works_out_within_the_entrys_range(key: str) -> None:
+    source = truck.FOLLOWS[key]
+    page = lookup(source.page)
+    named = [*page.answers, *page.workings]
+    (value,) = [each for each in named if each.key == source.symbol]
+    found = page.explain({}).symbols[source.symbol]
+    for each in all_lookups():
+        field = each.numbers.get(key)
+        if field is not None:
+            assert field.quantity.si == quantity(value.of).si
+            assert field.low <= field.declared.from_si(found) <= field.high
+            assert each.key != source.page
+
+
+def test_what_is_worked_out_never_waits_for_itself() -> None:
+    def behind(page: str, above: tuple[str, ...]) -> None:
+        assert page not in above, f"{page} follows itself by {above}"
+        for field in lookup(page).fields:
+            if source := truck.FOLLOWS.get(field.key):
+                behind(source.page, (*above, page))
+
+    for page in all_lookups():
+        behind(page.key, ())
