@@ -4,22 +4,21 @@ from __future__ import annotations
 
 import hashlib
 import json
-import shutil
 import sys
-from collections.abc import Iterator
 from dataclasses import asdict
 from functools import cache
 from importlib.metadata import version
 from pathlib import Path
 
+from site_src.imports import sources_behind
 from site_src.model.lookup import Lookup
 from site_src.places import CACHE, ROOT, SITE_SRC
 from site_src.proof.comparison import Measured, prove
 
 KEPT = CACHE / "proofs"
 
-_ROOMS = ("model", "tables", "lookups", "data", "proof")
-"""The rooms of site_src that a number can depend on; drawing, publishing and serving are others."""
+_OURS = ("calc.", "site_src.")
+"""The packages whose sources a proof hangs on, as far as a lookup imports them."""
 
 
 def proved(lookup: Lookup) -> dict[str, Measured]:
@@ -28,7 +27,7 @@ def proved(lookup: Lookup) -> dict[str, Measured]:
     Raises:
         ProofError: an answer misses its tolerance; the message names the worst point.
     """
-    kept = KEPT / _sources() / f"{lookup.key}.json"
+    kept = KEPT / lookup.key / f"{_sources(lookup.reckon.__module__)}.json"
     try:
         entries = json.loads(kept.read_text(encoding="utf-8"))
         return {key: Measured(**entry) for key, entry in entries.items()}
@@ -40,25 +39,24 @@ def proved(lookup: Lookup) -> dict[str, Measured]:
 
 
 def _keep(path: Path, text: str) -> None:
-    """Write a proof, and throw away those of other sources."""
+    """Write a proof, and throw away those of the same lookup's other sources."""
     path.parent.mkdir(parents=True, exist_ok=True)
     path.write_text(text, encoding="utf-8")
-    for other in KEPT.iterdir():
-        if other != path.parent:
-            shutil.rmtree(other, ignore_errors=True)
+    for other in path.parent.iterdir():
+        if other != path:
+            other.unlink(missing_ok=True)
 
 
 @cache
-def _sources() -> str:
-    """Return a hash over all that a number can depend on: our Python and data, and what runs it."""
+def _sources(module: str) -> str:
+    """Return a hash over all that a lookup's numbers can depend on, and what runs it.
+
+    That is every source of ours that its module or the proof imports, near or far, and all data.
+    """
     running = [sys.version, *(f"{name} {version(name)}" for name in ("numpy", "pint"))]
     digest = hashlib.sha256("\n".join(running).encode())
-    for path in _files():
+    data = (SITE_SRC / "data").rglob("*.toml")
+    behind = [sources_behind(each, _OURS) for each in (module, prove.__module__)]
+    for path in sorted(set(data).union(*behind)):
         digest.update(path.relative_to(ROOT).as_posix().encode() + path.read_bytes())
     return digest.hexdigest()[:16]
-
-
-def _files() -> Iterator[Path]:
-    """Yield the files that a number can depend on."""
-    for folder in (ROOT / "calc", *(SITE_SRC / room for room in _ROOMS)):
-        yield from (p for p in sorted(folder.rglob("*")) if p.suffix in (".py", ".toml"))

@@ -8,9 +8,7 @@ build and names its worst point.
 
 from __future__ import annotations
 
-import ast
 import hashlib
-import inspect
 import json
 import sys
 import tempfile
@@ -24,7 +22,8 @@ from typing import Any
 
 import numpy as np
 
-from site_src.places import CACHE
+from site_src.imports import sources_behind
+from site_src.places import CACHE, SITE_SRC
 from site_src.tables.grid import Axis, Floats, Grid, hermite
 from site_src.tables.points import corners, spread
 
@@ -422,17 +421,18 @@ def source_hash(spec: TableSpec) -> str:
     With them the compiler's own sources, and the versions of what it runs on.
     """
     digest = hashlib.sha256(f"{sys.version} {np.__version__}".encode())
-    for name in sorted(_reach(_origin(spec.of), set()) | set(_COMPILERS)):
-        module = sys.modules[name]
-        digest.update(inspect.getsource(module).encode())
-        if name.startswith("site_src.data"):
-            for path in sorted(Path(inspect.getfile(module)).parent.glob("*.toml")):
-                digest.update(path.read_bytes())
+    paths = sources_behind(_origin(spec.of), _SOURCES)
+    for name in _COMPILERS:
+        paths |= sources_behind(name, ())
+    if any("data" in path.parts for path in paths):
+        paths |= set((SITE_SRC / "data").glob("*.toml"))
+    for path in sorted(paths):
+        digest.update(path.read_bytes())
     digest.update(repr(replace(spec, of=len, by=())).encode())
     return digest.hexdigest()[:16]
 
 
-_SOURCES = ("calc", "site_src.data", "site_src.lookups.", "site_src.model.quantities")
+_SOURCES = ("calc.", "site_src.data", "site_src.lookups.", "site_src.model.quantities")
 """Modules whose content a calculation can depend on."""
 
 _COMPILERS = tuple(f"site_src.tables.{name}" for name in ("compiler", "grid", "points"))
@@ -441,20 +441,3 @@ _COMPILERS = tuple(f"site_src.tables.{name}" for name in ("compiler", "grid", "p
 def _origin(function: Callable[..., Any]) -> str:
     """Return the name of the module in which a calculation is written."""
     return str(getattr(function, "__module__", "builtins"))
-
-
-def _reach(name: str, seen: set[str]) -> set[str]:
-    """Return the names of a module and of all engineering and data modules that it imports."""
-    if name in seen or name not in sys.modules:
-        return seen
-    seen = seen | {name}
-    for node in ast.walk(ast.parse(inspect.getsource(sys.modules[name]))):
-        imported: list[str] = []
-        if isinstance(node, ast.Import):
-            imported = [alias.name for alias in node.names]
-        elif isinstance(node, ast.ImportFrom) and node.module:
-            imported = [node.module, *(f"{node.module}.{alias.name}" for alias in node.names)]
-        for each in imported:
-            if each.startswith(_SOURCES):
-                seen = _reach(each, seen)
-    return seen

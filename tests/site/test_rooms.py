@@ -11,12 +11,12 @@ from tests.conftest import ROOT
 
 KNOWS = {
     "calc": set(),
-    "tables": {"calc", "places"},
+    "tables": {"calc", "imports", "places"},
     "model": {"calc", "tables", "places"},
     "data": {"calc", "model", "places"},
     "builds": {"calc", "data", "model", "places"},
     "lookups": {"calc", "data", "model", "tables"},
-    "proof": {"model", "tables", "places"},
+    "proof": {"imports", "model", "tables", "places"},
     "face": {"calc", "builds", "model", "tables"},
     "pages": {"calc", "builds", "data", "face", "lookups", "model"},
     "publish": {"face", "lookups", "model", "pages", "places", "proof", "tables"},

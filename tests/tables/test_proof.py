@@ -8,9 +8,11 @@ from typing import Any
 
 import pytest
 
+from site_src.imports import sources_behind
 from site_src.lookups import all_lookups
 from site_src.model.fields import Field, Number
 from site_src.model.lookup import InputError, Lookup
+from site_src.places import ROOT
 from site_src.proof.comparison import ProofError, prove
 from site_src.tables.recipe import Fault
 from tests.tables.samples import FRESH
@@ -155,3 +157,18 @@ def test_a_recipe_that_is_off_stops_the_build_and_names_the_set_up() -> None:
     vars(copy)["written"] = replace(boost.written, steps=wrong)
     with pytest.raises(ProofError, match=r"boost: \w+ is off by .* at \{'blower_pulley'"):
         prove(copy, points=500, edges=False)
+
+
+# --- what a kept proof hangs on ------------------------------------------------------------------
+
+
+def test_a_kept_proof_hangs_on_what_its_lookup_imports_and_on_no_other_page() -> None:
+    behind = {path.relative_to(ROOT).as_posix() for path in sources_behind(*ACCESSORY)}
+    assert {"calc/belts.py", "site_src/model/lookup.py", "site_src/tables/trace.py"} <= behind
+    assert "site_src/lookups/accessory.py" in behind
+    assert not behind & {"site_src/lookups/torque.py", "site_src/lookups/plan.py", "build.py"}
+    chained = {path.name for path in sources_behind("site_src.lookups.plan", ("site_src.",))}
+    assert {"boost.py", "power.py", "fuel.py", "belt.py"} <= chained
+
+
+ACCESSORY = ("site_src.lookups.accessory", ("calc.", "site_src."))
