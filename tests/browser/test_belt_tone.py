@@ -107,7 +107,7 @@ def test_what_is_no_pluck_is_refused_in_words(
     words = listening(page)
     expect(words).to_contain_text("No tone heard", timeout=HEARD)
     expect(words).to_contain_text(why)
-    assert tone_field(page).input_value() == "68"
+    assert tone_field(page).input_value() == "63"
     page.get_by_role("button", name="Stop").click()
     expect(words).to_have_text("Stopped.")
 
