@@ -13,6 +13,7 @@ from site_src.face.advice import AdviceTable, advice_tables
 from site_src.face.chart import Chart, chart
 from site_src.face.compare import Comparison, comparison
 from site_src.face.curve import DrawnCurve, drawn_curve
+from site_src.face.each import EachTable, each_table
 from site_src.face.form import Form, form
 from site_src.face.ladder import Ladder, judged_first, ladder
 from site_src.face.words import (
@@ -36,6 +37,7 @@ class Sheet:
     judged: Reading | None
     ladder: Ladder | None
     comparison: Comparison | None
+    each: EachTable | None
     charts: tuple[Chart, ...]
     curves: tuple[DrawnCurve, ...]
     advice: tuple[AdviceTable, ...]
@@ -84,6 +86,7 @@ def sheet(lookup: Lookup, pages: Mapping[str, Lookup]) -> Sheet:
         judged=worst(judged_first(limits, readings, outcome)),
         ladder=ladder(lookup, limits, readings, outcome, pages) if limits else None,
         comparison=comparison(lookup, lookup.views.compare) if lookup.views.compare else None,
+        each=each_table(lookup, lookup.views.each) if lookup.views.each else None,
         charts=tuple(chart(lookup, view) for view in lookup.views.charts),
         curves=tuple(drawn_curve(lookup, view) for view in lookup.views.curves),
         advice=advice_tables(lookup),

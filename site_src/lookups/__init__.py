@@ -19,6 +19,7 @@ from site_src.lookups import (
     stack,
     throttle,
     torque,
+    wire,
 )
 from site_src.model.lookup import Lookup
 
@@ -40,6 +41,7 @@ def all_lookups() -> tuple[Lookup, ...]:
         belt_tone.LOOKUP,
         stack.LOOKUP,
         accessory.LOOKUP,
+        wire.LOOKUP,
         o_ring.LOOKUP,
     )
 

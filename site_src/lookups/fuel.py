@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from calc import fuel as calc
 from calc.domain import Real
-from site_src.lookups import mixture
+from site_src.lookups import mixture, wire
 from site_src.lookups.fuel_fields import (
     COUNTS,
     DASHES,
@@ -101,14 +101,6 @@ DRAG = tabulated(
     tolerance=1e-5,
     relative=True,
     by=(calc.darcy_friction_factor,),
-)
-VOLTAGE_FACTOR = tabulated(
-    "pump_voltage_factor",
-    calc.pump_voltage_factor,
-    cubic("ratio", "voltage over rated voltage", 0.5, 1.6),
-    cubic("exponent", "exponent", 1.0, 2.5),
-    tolerance=1e-5,
-    numbers="f4",
 )
 
 
@@ -217,7 +209,9 @@ def _pump(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
     pressure = rail + f["line_loss"]
     place = _place(e, pressure)
     on_curve = calc.pump_flow_on_curve(place, e["pump_flow_1"], _second_flow(e))
-    factor = VOLTAGE_FACTOR(e["pump_voltage"] / e["pump_rated_voltage"], e["pump_exponent"])
+    voltage = _pump_voltage(e)
+    ratio = voltage / e["pump_rated_voltage"]
+    factor = wire.VOLTAGE_FACTOR(ratio, e["pump_exponent"], below={"ratio": wire.WEAK})
     number = e.pick("pumps", PUMPS)
     flow = number * on_curve * factor
     plenty = within(flow / f["fuel_volume"], None, MOST_PLENTY, above=_PLENTY, hair=HAIR)
@@ -226,12 +220,19 @@ def _pump(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
         "pump_pressure": pressure,
         "pump_place": place,
         "pump_curve_flow": on_curve,
+        "voltage_used": voltage,
         "voltage_factor": factor,
         "pump_number": number,
         "pump_flow": flow,
         "pump_spare": plenty - 1.0,
         "pump_spare_near": e["pump_margin"] + NEAR_SPARE,
     }
+
+
+def _pump_voltage(e: Entries) -> Real:
+    """Return the voltage at the pump: as measured, or what its wire leaves."""
+    wired = wire.supply(e)["load_voltage"]
+    return e.pick("pump_supply", {"measured": e["pump_voltage"], "wired": wired})
 
 
 def _place(e: Entries, pressure: Real) -> Real:
@@ -510,6 +511,7 @@ WORKINGS = (
         "",
         calc.pump_flow_on_curve,
     ),
+    Working("voltage_used", "Voltage at the pump", of="voltage", unit="V", decimals=2, sign="U"),
     _on("voltage_factor", "Share that the voltage leaves", "ratio", 3),
     _on("pump_number", "Pumps", "ratio", 0),
 )

@@ -7,7 +7,7 @@ from dataclasses import replace
 from calc import fuel as calc
 from site_src.data.fuels import fuels
 from site_src.data.hoses import dash_sizes
-from site_src.lookups import mixture, power
+from site_src.lookups import mixture, power, wire_fields
 from site_src.model.fields import Choice, Number, Option, Scale
 
 TEST_DENSITY = 684.0
@@ -219,20 +219,27 @@ FIELDS = (
         measure="As the maker states it.",
         way_out="Makers state 12 to 14 V.",
     ),
+    Choice(
+        "pump_supply",
+        "Voltage at the pump is",
+        (Option("measured", "Measured, or expected"), Option("wired", "Worked out from its wire")),
+        "measured",
+        measure="From its wire: as on the wiring page, the ground wire back along the feed and of "
+        "its size; insulation for 80 °C, two wires together.",
+    ),
     Number(
         "pump_voltage",
         "Voltage at the pump",
         Scale("voltage", unit="V", span=(8, 16), default=13, step=0.1),
         measure="Meter on the pump's own terminals, running, full load.",
         way_out="Below 8 V look for a bad ground or too thin a wire.",
+        when=("pump_supply", ("measured",)),
     ),
-    Number(
-        "pump_exponent",
-        "How strongly flow follows voltage",
-        Scale("ratio", unit="", span=(1, 2.5), default=1.5, step=0.1),
-        measure="1 in proportion, up to 2.5 near the pump's highest pressure. Common practice.",
-        way_out="1 to 2.5; a curve at your voltage needs no such rule.",
+    *(
+        replace(field, first=False, group="", when=("pump_supply", ("wired",)))
+        for field in wire_fields.SUPPLY
     ),
+    wire_fields.EXPONENT,
     Number(
         "pump_margin",
         "Margin asked of the pump",

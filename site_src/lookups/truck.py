@@ -32,9 +32,11 @@ FOLLOWS: Mapping[str, Source] = {
 APART: Mapping[str, frozenset[str]] = {
     "slip": frozenset({"engine_speed"}),
     "accessory": frozenset({"crank_pulley"}),
+    "fuel": frozenset({"load_current", "feed_length", "wire"}),
 }
 """Entries by page that mean something else there than on the other pages: the speed at which a
-boost was measured, the crank pulley of a belt of its own."""
+boost was measured, the crank pulley of a belt of its own, the fuel pump's circuit where the wiring
+page may be at another's."""
 
 USUAL = frozenset(
     {
@@ -78,6 +80,12 @@ USUAL = frozenset(
         "pump_voltage",
         "pump_exponent",
         "pump_margin",
+        "system_voltage",
+        "cranking_voltage",
+        "rated_voltage",
+        "drop_limit",
+        "connections",
+        "wire_air",
         "accessory_power",
         "power_margin",
         "grip_friction",

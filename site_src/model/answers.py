@@ -340,6 +340,34 @@ class CompareView:
 
 
 @dataclass(frozen=True)
+class EachView:
+    """The page's own question for each row of a list of parts: a list to print and write on.
+
+    `feeds` says which of the page's fields take which entries of a row; the first of them names the
+    row. `fixed` are fields that hold no row's entry and are the same for all of them. All else is
+    as entered on the page. `write_in` heads columns that stay empty, for a pen.
+    """
+
+    title: str
+    parts: str
+    feeds: Mapping[str, str]
+    fixed: Mapping[str, float | str | None]
+    answers: tuple[str, ...]
+    write_in: tuple[str, ...] = ()
+
+    def spec(self) -> dict[str, object]:
+        """Return it as plain data."""
+        return {
+            "title": self.title,
+            "parts": self.parts,
+            "feeds": dict(self.feeds),
+            "fixed": dict(self.fixed),
+            "answers": list(self.answers),
+            "write_in": list(self.write_in),
+        }
+
+
+@dataclass(frozen=True)
 class Views:
     """What a page shows besides the answers."""
 
@@ -350,6 +378,7 @@ class Views:
     lists: tuple[ListView, ...] = field(default=())
     ladder: LadderView | None = None
     compare: CompareView | None = None
+    each: EachView | None = None
 
     def spec(self) -> dict[str, object]:
         """Return them as plain data."""
@@ -361,6 +390,7 @@ class Views:
             "lists": [listed.spec() for listed in self.lists],
             "ladder": self.ladder.spec() if self.ladder else None,
             "compare": self.compare.spec() if self.compare else None,
+            "each": self.each.spec() if self.each else None,
         }
 
 

@@ -195,6 +195,13 @@ class Parts:
     first: bool = True
     when: When = None
     group: str = ""
+    example: str = ""
+    """For a list that is only our example: what to enter. Nothing is judged by it before that."""
+
+    @property
+    def example_words(self) -> str:
+        """Why nothing is judged by the usual list; empty if it may be."""
+        return f"Example list. {self.example}" if self.example else ""
 
     def spec(self) -> dict[str, object]:
         """Return the field as plain data."""
@@ -209,6 +216,7 @@ class Parts:
             "first": self.first,
             "when": _when(self.when),
             "group": self.group,
+            "example": self.example_words,
         }
 
 

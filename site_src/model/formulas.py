@@ -217,6 +217,9 @@ class _Drawing:
                 entry, then, otherwise = texts
                 given = f"{then} if" if then == entry else f"{then}, if {entry} is"
                 piece = _Piece(f"{given} entered, else {otherwise}", "", _SUM)
+            case Choose() if found := self._listed(of):
+                side, place = found
+                piece = _Piece(f"by the first size listed of {side} {texts[place]}", "", _SUM)
             case Choose():
                 a, b, less, otherwise = texts
                 piece = _Piece(f"{less}, if {a} is under {b}, else {otherwise}", "", _SUM)
@@ -229,6 +232,18 @@ class _Drawing:
             case _:
                 piece = _Piece("none", "none")
         return piece
+
+    def _listed(self, of: Symbol) -> tuple[str, int] | None:
+        """Return how a list is searched, and the place of what each size is compared with."""
+        following = of.of[2]
+        if not isinstance(following, Symbol) or following.operation != Choose():
+            return None
+        if self.written.names.get(following, "") in self.values:
+            return None
+        for side, place in (("at least", 1), ("at most", 0)):
+            if isinstance(of.of[place], Symbol) and following.of[place] is of.of[place]:
+                return side, place
+        return None
 
     def _place(self, axis: AxisSpec, of: Operand) -> _Piece:
         """Return how a place along an axis is written; one in a list by the choice it is from."""

@@ -330,13 +330,14 @@ class Lookup:
         return write_down({key: as_operand(value) for key, value in found.items()})
 
     @cached_property
-    def examples(self) -> Mapping[str, tuple[Number, ...]]:
+    def examples(self) -> Mapping[str, tuple[Number | Parts, ...]]:
         """The example limits that each judged answer depends on, by answer.
 
         Those come first that fewest answers depend on: they are what the answer is about.
         """
-        examples = [number for number in self.numbers.values() if number.example]
-        found: dict[str, list[Number]] = {}
+        fields = [field for field in self.fields if isinstance(field, Number | Parts)]
+        examples = [field for field in fields if field.example]
+        found: dict[str, list[Number | Parts]] = {}
         for answer in self.answers:
             if answer.band:
                 ends = (answer.key, answer.band.limit, answer.band.near)

@@ -155,6 +155,12 @@ _DECLARED: dict[str, tuple[str, tuple[tuple[str, str, str], ...]]] = {
     "time": ("s", (("ms", "ms", "ms"), ("s", "s", "s"))),
     "voltage": ("V", (("V", "V", "V"),)),
     "current": ("A", (("A", "A", "A"),)),
+    "electric_power": ("W", (("W", "W", "W"),)),
+    "resistance": ("ohm", (("mohm", "mΩ", "mohm"), ("ohm", "Ω", "ohm"))),
+    "resistance_per_length": (
+        "ohm/m",
+        (("mohmpm", "mΩ/m", "mohm/m"), ("ohmpkft", "Ω/1000 ft", "ohm/kilofoot")),
+    ),
 }
 
 _INCH: dict[str, dict[str, str]] = {

@@ -127,7 +127,7 @@ def _likely_set_ups(lookup: Lookup, points: int, start: int) -> Iterator[Entered
     """Yield batches near the usual set-up, where most have an answer, half with no blanks."""
     plain, lists = _told_apart(lookup)
     if lists:
-        yield from _with_parts(plain, lists, points, start)
+        yield from (_near_usual(plain, each) for each in _with_parts(plain, lists, points, start))
         return
     yield _near_usual(plain, _spread(plain, points, start))
     yield _near_usual(plain, _spread(plain, points, start + points, blanks=False))

@@ -283,6 +283,40 @@ def choose(a: Real, b: Real, less: Real, otherwise: Real) -> Real:
     return np.where(np.isnan(a) | np.isnan(b), np.nan, chosen)
 
 
+def first_reaching(least_wanted: Real, listed: Sequence[tuple[Real, Real]], beyond: Real) -> Real:
+    """Return what belongs to the first size of a list that is not under what is wanted.
+
+    Args:
+        least_wanted [1]: what a size must reach.
+        listed [1]: sizes in the order in which they are tried, each with what belongs to it.
+        beyond [1]: what is returned if none reaches.
+
+    >>> first_reaching(np.array([4.0, 5.1]), [(5.0, 5.0), (7.5, 7.5)], np.nan).tolist()
+    [5.0, 7.5]
+    """
+    found = beyond
+    for size, gives in reversed(listed):
+        found = choose(size, least_wanted, found, gives)
+    return found
+
+
+def first_within(most_allowed: Real, listed: Sequence[tuple[Real, Real]], beyond: Real) -> Real:
+    """Return what belongs to the first size of a list that is not over what is allowed.
+
+    Args:
+        most_allowed [1]: what a size must not pass.
+        listed [1]: sizes in the order in which they are tried, each with what belongs to it.
+        beyond [1]: what is returned if all pass it.
+
+    >>> first_within(np.array([9.9, 5.0]), [(7.5, 7.5), (5.0, 5.0)], np.nan).tolist()
+    [7.5, 5.0]
+    """
+    found = beyond
+    for size, gives in reversed(listed):
+        found = choose(most_allowed, size, found, gives)
+    return found
+
+
 def least(*values: Real) -> Real:
     """Return the least of several values.
 

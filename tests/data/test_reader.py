@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 
 from site_src.builds import load_build
-from site_src.data import belts, fasteners, fuels, hoses, seals
+from site_src.data import belts, fasteners, fuels, hoses, seals, wires
 from site_src.data.reader import MARKS, DataError, Table, read
 from tests.conftest import ROOT
 
@@ -29,6 +29,7 @@ READERS: dict[str, tuple[ModuleType, Callable[[], object]]] = {
     "o_rings.toml": (seals, seals.dash_sizes),
     "tapped_materials.toml": (fasteners, fasteners.all_tapped_materials),
     "threads.toml": (fasteners, fasteners.all_threads),
+    "wires.toml": (wires, wires.wires),
     "wrenches.toml": (fasteners, fasteners.all_wrench_kinds),
 }
 

@@ -142,12 +142,25 @@ export function inUnit(field, entry, unit, quantities) {
 }
 
 /**
- * Whether a limit is still the page's example, so that nothing may be judged by it.
+ * Whether a limit or a list is still the page's example, so that nothing may be judged by it.
  * @param {Field} field @param {Entries | Row} entries
  */
 export function isExample(field, entries) {
-  if (field.kind !== "number" || !field.example) return false;
+  if (field.kind === "choice" || !field.example) return false;
+  if (field.kind === "parts") return isUsual(field, /** @type {any} */ (entries[field.key]));
   return !(/** @type {NumberEntry} */ (entries[field.key]).typed);
+}
+
+/** Whether nobody has touched a list. @param {PartsField} field @param {Row[]} rows */
+function isUsual(field, rows) {
+  if (rows.length !== field.default.length) return false;
+  return rows.every((row, n) =>
+    field.fields.every((each) =>
+      each.kind === "number"
+        ? !(/** @type {NumberEntry} */ (row[each.key]).typed)
+        : row[each.key] === (field.default[n][each.key] ?? each.default),
+    ),
+  );
 }
 
 /** @param {Field} field @param {Entries | Row} entries */
@@ -186,6 +199,7 @@ export function read(fields, entries, quantities) {
       if (isShown(field, entries))
         reading.problems.push({ field: field.key, row, entry: key, words });
     };
+    if (field.kind === "parts" && isExample(field, entries)) continue;
     if (field.kind === "parts") {
       reading.inputs[field.key] = /** @type {Row[]} */ (entry).map((row, n) =>
         Object.fromEntries(

@@ -373,6 +373,8 @@ export class Form {
   showParts(field, element) {
     const full = /** @type {Row[]} */ (this.entries[field.key]).length >= field.most;
     need(element, "[data-add]").hidden = full;
+    const example = element.querySelector("legend [data-example]");
+    if (example instanceof HTMLElement) example.hidden = !isExample(field, this.entries);
   }
 
   /** @param {Problem[]} problems */

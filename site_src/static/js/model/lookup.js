@@ -11,7 +11,7 @@
  *   measure: string, first: boolean, when: When, group: string, match: string}} ChoiceField
  * @typedef {{kind: "parts", key: string, label: string, fields: Array<NumberField | ChoiceField>,
  *   most: number, default: Array<Object<string, number | string>>, measure: string,
- *   first: boolean, when: When, group: string}} PartsField
+ *   first: boolean, when: When, group: string, example: string}} PartsField
  * @typedef {NumberField | ChoiceField | PartsField} Field
  * @typedef {{side: string, limit: string | number, near: string | number,
  *   words: Object<string, string>, examples: string[]}} Band
@@ -27,10 +27,13 @@
  *   workings: Working[], tables: string[],
  *   views: {charts: ChartView[], curves: CurveView[],
  *     advice: import("../face/advice.js").AdviceView[],
- *     ladder: {title: string, rungs: Rung[]} | null, compare: CompareView | null}}} Lookup
+ *     ladder: {title: string, rungs: Rung[]} | null, compare: CompareView | null,
+ *     each: EachView | null}}} Lookup
  * @typedef {{answer: string, label: string, first: string, page: string,
  *   feeds: Object<string, string>}} Rung
  * @typedef {{title: string, field: string, others: string[], answers: string[]}} CompareView
+ * @typedef {{title: string, parts: string, feeds: Object<string, string>,
+ *   fixed: Object<string, any>, answers: string[], write_in: string[]}} EachView
  */
 
 /** @param {Lookup} lookup @param {string} key @returns {Field} */

@@ -6,6 +6,7 @@ import { showCharts } from "../face/chart.js";
 import { showCompare } from "../face/compare.js";
 import { showCurves } from "../face/curve.js";
 import { all, button, need, write } from "../face/dom.js";
+import { showEach } from "../face/each.js";
 import { inOrder, judgedFirst, showLadder } from "../face/ladder.js";
 import { showMargins } from "../face/margins.js";
 import { withUnit } from "../face/numbers.js";
@@ -121,6 +122,7 @@ class LookupPage {
       };
       showCurves(page, state);
       showCharts(page, state);
+      showEach(page, state);
       showCompare(page, state, (...entry) => this.enter(...entry));
     });
   }
