@@ -9,7 +9,7 @@ import json
 import random
 import shutil
 import subprocess
-from dataclasses import asdict
+from dataclasses import asdict, replace
 from pathlib import Path
 from typing import Any
 
@@ -305,6 +305,16 @@ def test_a_link_gives_back_the_inputs_it_was_made_of() -> None:
     for (search, query), back in zip(LINKS, found, strict=True):
         assert back["same"], search
         assert back["query"] == query, search
+
+
+def test_an_example_list_is_an_input_only_once_a_person_has_entered_in_it() -> None:
+    mine = replace(RUNS, example="Enter your own.").spec()
+    links = ("", "runs=2&runs.1.length=2ft", "runs=1&runs.1.length=1m")
+    untouched, other, same = run(*[("roundTrip", [mine], search) for search in links])
+    assert "runs" not in untouched["inputs"]
+    assert len(other["inputs"]["runs"]) == 2
+    assert same["inputs"]["runs"] == [{"length": 1, "kind": "a"}]
+    assert same["same"]
 
 
 def test_a_links_numbers_reach_the_evaluator_in_the_declared_unit_as_they_were_typed() -> None:

@@ -48,7 +48,12 @@ export function toQuery(fields, entries, quantities) {
 function partsToQuery(query, field, rows, quantities) {
   const texts = rows.map((row, n) =>
     field.fields.map((each) => {
-      const usual = { ...each, default: field.default[n]?.[each.key] ?? each.default };
+      const usual = {
+        ...each,
+        default: field.default[n]?.[each.key] ?? each.default,
+        // In an example list a value that a person typed counts, even if it is the same.
+        example: field.example,
+      };
       return {
         key: each.key,
         text: toText(/** @type {NumberField | ChoiceField} */ (usual), row[each.key], quantities),
