@@ -21,6 +21,8 @@ from site_src.model.answers import UNCHECKED, Answer
 from site_src.model.fields import Choice, Field, Number
 from site_src.model.lookup import Lookup, Outcome
 
+EXAMPLES = " Pulleys: examples of ours."
+
 
 @dataclass(frozen=True)
 class Cell:
@@ -111,6 +113,11 @@ def axis_name(field: Field) -> str:
     """Name the field whose values are the rows or the columns."""
     unit = field.declared.label if isinstance(field, Number) else ""
     return f"{field.label}, {unit}" if unit else field.label
+
+
+def whose(field: Field) -> str:
+    """Say whose pulleys the rows are; the phone knows the shop's own."""
+    return EXAMPLES if isinstance(field, Number) and field.shelf else ""
 
 
 def answer_name(answer: Answer, unit: str = "") -> str:

@@ -15,6 +15,7 @@ from site_src.face.cells import (
     axis_name,
     cell,
     value_head,
+    whose,
     with_current,
 )
 from site_src.face.flat import are_in_sight, flat_words, is_flat
@@ -67,7 +68,8 @@ def _over_two(lookup: Lookup, view: ChartView, down: Field, across: Field) -> Ch
     return Chart(
         view,
         axis_name(down),
-        f"{answer_name(answer, view.unit)}. Down: {axis_name(down)}. Across: {axis_name(across)}.",
+        f"{answer_name(answer, view.unit)}. Down: {axis_name(down)}. Across: {axis_name(across)}."
+        f"{whose(down)}",
         tuple(Cell(value_head(across, c), current=c == across.default) for c in columns),
         tuple(rows),
         notes.listed(),

@@ -16,9 +16,7 @@ import numpy as np
 
 from calc import boost as calc
 from calc import power
-from calc.belts import pitch_allowance
 from calc.domain import Real
-from site_src.data.belts import section
 from site_src.lookups import air
 from site_src.lookups.boost_answers import (
     ANSWERS,
@@ -27,20 +25,12 @@ from site_src.lookups.boost_answers import (
     USUAL_BREATHING,
     WORKINGS,
 )
-from site_src.lookups.boost_fields import FIELDS, SHELF
+from site_src.lookups.boost_fields import ALLOWANCES, EXAMPLES, FIELDS
 from site_src.model.answers import ChartView, CurveView, Views
 from site_src.model.entries import Entries
 from site_src.model.lookup import Lookup
 from site_src.tables.compiler import cubic, linear
 from site_src.tables.trace import Refusal, choose, greatest, least, tabulated, within
-
-_PK = section("PK")
-
-LINE_DIFFERENTIAL = _PK.line_differential.value
-"""Distance from effective to pitch line of a PK belt, m."""
-
-TIP_HEIGHT = _PK.tip_height.value if _PK.tip_height else 0.0
-"""Rib tips over the effective diameter, m."""
 
 HIGHEST_LEAK = 0.5
 """Leakage over rotor speed up to which the balance is tabulated."""
@@ -228,14 +218,7 @@ SHARE = tabulated(
 
 def line_allowance(e: Entries) -> Real:
     """Return what to add to a diameter as it was measured for the pitch diameter."""
-    return e.pick(
-        "diameter_kind",
-        {
-            "outside": pitch_allowance(LINE_DIFFERENTIAL, TIP_HEIGHT),
-            "effective": pitch_allowance(LINE_DIFFERENTIAL, 0.0),
-            "pitch": 0.0,
-        },
-    )
+    return e.pick("diameter_kind", ALLOWANCES)
 
 
 def drive(e: Entries) -> Mapping[str, Real]:
@@ -712,7 +695,7 @@ LOOKUP = Lookup(
                 "Boost by pulley and engine speed",
                 "boost",
                 "blower_pulley",
-                SHELF,
+                EXAMPLES,
                 "engine_speed",
                 _SPEEDS,
             ),
@@ -720,7 +703,7 @@ LOOKUP = Lookup(
                 "Rotor speed by pulley and engine speed",
                 "rotor_speed",
                 "blower_pulley",
-                SHELF,
+                EXAMPLES,
                 "engine_speed",
                 _SPEEDS,
             ),

@@ -2,11 +2,34 @@
 
 from __future__ import annotations
 
+from calc.belts import pitch_allowance
+from site_src.data.belts import section
 from site_src.lookups import air
-from site_src.model.fields import Choice, Field, Number, Option, Scale, When
+from site_src.model.fields import Choice, Field, Number, Option, Scale, Shelf, When
 
-SHELF = (70.0, 74.0, 78.0, 82.0, 85.0, 88.0, 92.0, 96.0, 100.0, 105.0, 110.0)
-"""Blower pulleys on our invented shelf, mm."""
+_PK = section("PK")
+
+_LINE_DIFFERENTIAL = _PK.line_differential.value
+"""Distance from effective to pitch line of a PK belt, m."""
+
+_TIP_HEIGHT = _PK.tip_height.value if _PK.tip_height else 0.0
+"""Rib tips over the effective diameter, m."""
+
+ALLOWANCES = {
+    "outside": pitch_allowance(_LINE_DIFFERENTIAL, _TIP_HEIGHT),
+    "effective": pitch_allowance(_LINE_DIFFERENTIAL, 0.0),
+    "pitch": 0.0,
+}
+"""What each diameter that can be measured lacks of the pitch diameter, m."""
+
+EXAMPLES = (70.0, 74.0, 78.0, 82.0, 85.0, 88.0, 92.0, 96.0, 100.0, 105.0, 110.0)
+"""Blower pulleys of our invention, mm, until the shop has entered its own."""
+
+SHELF = Shelf(
+    kind="diameter_kind",
+    lacks={kind: 1000.0 * float(lack) for kind, lack in ALLOWANCES.items()},
+    inch=tuple(2.75 + 0.125 * n for n in range(14)),
+)
 
 RATED: When = ("efficiency_from", ("rating",))
 """While the engine's breathing is taken from the kit's own line."""
@@ -26,7 +49,8 @@ _PULLEYS: tuple[Field, ...] = (
     Number(
         "blower_pulley",
         "Blower pulley",
-        Scale("length", unit="mm", span=(40, 250), default=92, step=1, stock=SHELF),
+        Scale("length", unit="mm", span=(40, 250), default=92, step=1, stock=EXAMPLES),
+        shelf=SHELF,
         measure=_ACROSS,
         way_out=_ACROSS_AGAIN,
         first=True,

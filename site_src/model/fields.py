@@ -20,7 +20,7 @@ class Scale:
 
     `span`, `default`, `step` and `stock` are in the declared unit, and so are the values in links
     and in plain dicts. A `default` of None makes the entry optional. `stock` are the values that
-    exist (pulleys on the shelf, hose bores); the stepper walks them.
+    exist (hose bores, sizes of injectors); the stepper walks them.
     """
 
     of: str
@@ -29,6 +29,25 @@ class Scale:
     default: float | None
     step: float
     stock: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True)
+class Shelf:
+    """Where a number is a pulley of the shop's, which keeps a list of its own on the phone.
+
+    Until it does, the number's `stock` and `inch` are examples of ours; the second, in inches, is
+    for an entry in inches. `kind` is the choice that says which diameter is entered, and `lacks`
+    what each of its options lacks of the pitch diameter, in the declared unit: a pulley kept as the
+    one serves where another is asked.
+    """
+
+    kind: str
+    lacks: Mapping[str, float]
+    inch: tuple[float, ...]
+
+    def spec(self) -> dict[str, object]:
+        """Return it as plain data."""
+        return {"kind": self.kind, "lacks": dict(self.lacks), "inch": list(self.inch)}
 
 
 @dataclass(frozen=True)
@@ -56,6 +75,7 @@ class Number:
     example: str = ""
     """For a limit or a capacity that is only our example: what to enter. Nothing is judged by it
     before a person has."""
+    shelf: Shelf | None = None
 
     @property
     def of(self) -> str:
@@ -120,7 +140,8 @@ class Number:
             "high": self.high,
             "default": self.default,
             "step": self.step,
-            "steps": list(self.stock),
+            "stock": list(self.stock),
+            "shelf": self.shelf.spec() if self.shelf else None,
             "measure": self.measure,
             "way_out": self.way_out,
             "first": self.first,

@@ -88,7 +88,8 @@ def test_three_plucks_fill_in_the_tone_and_the_tension(
     expect(page.locator("[data-listen-plucks] li")).to_have_count(3)
     expect(words).to_have_text(re.compile(r"They lie \d+\.\d Hz apart"))
     shown = page.locator("[data-plate] [data-value]").get_attribute("value") or ""
-    assert float(shown.replace(",", "")) == pytest.approx(4 * 0.2 * (0.31 * heard) ** 2, abs=1.0)
+    # The example's fourteen ribs of 20 g/m.
+    assert float(shown.replace(",", "")) == pytest.approx(4 * 0.28 * (0.31 * heard) ** 2, abs=1.0)
     page.wait_for_url(re.compile(r"tone="))
 
 

@@ -38,7 +38,7 @@ def test_the_set_up_is_the_same_one_and_the_address_says_nothing(
     page.wait_for_url(re.compile("engine_speed"))
     assert page.url.endswith("boost/?engine_speed=5000rpm")
     assert plate(page) == worked_out("boost", "boost", "psi", {"engine_speed": 5000.0})
-    # The set-up's own row is one of those on the shelf, not a new one a hair beside it.
+    # Each table marks one row as the set-up's own.
     expect(page.locator("[data-chart] tr.current")).to_have_count(2)
 
 

@@ -9,14 +9,26 @@ const [numbers, rule, curve, cells, ladder, flat, compare] = await Promise.all(
     load(`face/${name}`),
   ),
 );
-const [typed, ranges, entries, link] = await Promise.all(
-  ["typed", "ranges", "entries", "link"].map((name) => load(`form/${name}`)),
+const [typed, ranges, entries, link, stock] = await Promise.all(
+  ["typed", "ranges", "entries", "link", "stock"].map((name) => load(`form/${name}`)),
 );
 const units = await load("model/quantities");
 const { jobs, quantities } = JSON.parse(readFileSync(0, "utf8"));
 
 const entryOf = (field, text, unit) =>
   entries.initial([field], quantities, () => unit)[field.key] && { text, unit: unit ?? field.unit };
+
+/** The texts that a stepper goes through. */
+function walked(field, from, way, count, beside, pulleys) {
+  const found = [];
+  for (let entry = from, n = 0; n < count; n += 1) {
+    const listed = stock.stockOf(field, { quantities, pulleys }, { ...beside, [field.key]: entry });
+    entry = stock.nextEntry(field, entry, listed, quantities, way);
+    if (entry === null) break;
+    found.push(entry.text);
+  }
+  return found;
+}
 
 /** What each kind of job does with its arguments. */
 const kinds = {
@@ -40,18 +52,16 @@ const kinds = {
       taken: [low, high].map((text) => ranges.fits(field, declared, picked, Number(text))),
     };
   },
-  walk: (field, text, unit, way, count) => {
-    const declared = entries.declaredOf(field, quantities);
-    const picked = units.unitOf(units.unitsOf(field, quantities), unit);
-    const found = [];
-    for (let at = Number(text), n = 0; n < count; n += 1) {
-      const next = ranges.nextValue(field, declared, picked, at, way);
-      if (next === null) break;
-      found.push(next);
-      at = Number(next);
-    }
-    return found;
-  },
+  walk: (field, text, unit, way, count) => walked(field, { text, unit }, way, count, {}, []),
+  walkShelf: (field, text, unit, way, kind, pulleys) =>
+    walked(field, { text, unit }, way, 60, { diameter_kind: kind }, pulleys),
+  stockOf: (field, unit, kind, pulleys) =>
+    stock.stockOf(
+      field,
+      { quantities, pulleys },
+      { diameter_kind: kind, [field.key]: { text: "", unit } },
+    ),
+  refused: (field, pulley, others) => stock.refusedPulley(field, pulley, others, quantities),
   roundTrip: (fields, search) => {
     const given = entries.initial(fields, quantities, () => undefined);
     link.fromQuery(fields, given, search, quantities);
@@ -113,7 +123,13 @@ const kinds = {
     return ladder.carried(kit, rung, given, { symbols });
   },
   flat: flat.isFlat,
-  beside: compare.beside,
+  beside: (values, own) =>
+    compare
+      .beside(
+        values.map((value) => ({ value })),
+        own,
+      )
+      .map(({ value }) => value),
   withOwn: cells.withOwn,
 };
 

@@ -20,6 +20,7 @@ from site_src.face.ladder import SAME_REASON, draw_share, fed_text
 from site_src.face.numbers import fine, grouped, plain
 from site_src.face.rule import draw_rule
 from site_src.lookups import all_lookups
+from site_src.lookups.boost import LOOKUP as BOOST_PAGE
 from site_src.model.answers import shown
 from site_src.model.fields import Choice, Number, Option, Parts, Scale
 from site_src.model.quantities import all_quantities, quantity
@@ -277,6 +278,71 @@ def test_no_stepper_ever_leaves_its_range() -> None:
         ]
     )
     assert not any(complaints)
+
+
+# --- the shop's pulleys --------------------------------------------------------------------------
+
+
+def pulley(text: str, unit: str, kind: str = "outside") -> dict[str, object]:
+    """A pulley as the phone keeps it."""
+    return {"schema": 1, "id": text + unit, "rev": 1, "text": text, "unit": unit, "kind": kind}
+
+
+SHELVED = BOOST_PAGE.numbers["blower_pulley"].spec()
+OWN = [pulley("3.75", "in"), pulley("92", "mm"), pulley("90", "mm", "pitch")]
+
+
+def test_a_stepper_walks_the_shops_own_pulleys_as_they_were_typed() -> None:
+    millimetres, down, inches = run(
+        ("walkShelf", SHELVED, "80", "mm", 1, "outside", OWN),
+        ("walkShelf", SHELVED, "300", "mm", -1, "outside", OWN),
+        ("walkShelf", SHELVED, "3", "in", 1, "outside", OWN),
+    )
+    # 90 mm where the cord runs is 86 mm over the rib tips: ISO 9981, 2 mm either side.
+    assert millimetres == ["86", "92", "95.25"]
+    assert down == ["95.25", "92", "86"]
+    assert inches == ["3.3858", "3.622", "3.75"]
+
+
+def test_a_pulley_serves_where_another_diameter_is_asked_for() -> None:
+    (found,) = run(("stockOf", SHELVED, "mm", "pitch", OWN))
+    assert [each["value"] for each in found] == pytest.approx([90.0, 96.0, 99.25])
+
+
+def test_a_pulley_shown_in_another_unit_is_still_the_one_that_was_typed() -> None:
+    (found,) = run(("stockOf", SHELVED, "in", "outside", [pulley("3.75", "in")]))
+    assert found == [{"value": 3.75 * 25.4, "text": "3.75", "unit": "in"}]
+
+
+def test_without_its_own_an_inch_shop_steps_along_eighths_of_an_inch() -> None:
+    inches, millimetres = run(
+        ("walkShelf", SHELVED, "3.3", "in", 1, "outside", []),
+        ("walkShelf", SHELVED, "80", "mm", 1, "outside", []),
+    )
+    assert inches[:4] == ["3.375", "3.5", "3.625", "3.75"]
+    assert millimetres[:3] == ["82", "85", "88"]
+
+
+@pytest.mark.parametrize(
+    ("entered", "said"),
+    [
+        (pulley("92", "mm"), "92 mm outside is on the list already"),
+        (pulley("92.00", "mm", "effective"), "92 mm outside is on the list already"),
+        (pulley("96", "mm", "pitch"), "92 mm outside is on the list already"),
+        (pulley("95.25", "mm"), "3.75 in outside is on the list already"),
+        (pulley("92.1", "mm"), ""),
+        (pulley("96", "mm"), ""),
+    ],
+)
+def test_the_same_pulley_is_not_taken_twice(entered: dict[str, object], said: str) -> None:
+    (words,) = run(("refused", SHELVED, entered, OWN))
+    assert said in words if said else not words
+
+
+def test_a_list_that_nobody_would_read_is_refused() -> None:
+    many = [pulley(str(50 + n), "mm") for n in range(40)]
+    (words,) = run(("refused", SHELVED, pulley("200", "mm"), many))
+    assert words == "The list holds 40 pulleys. Delete one that you don't use."
 
 
 # --- links ---------------------------------------------------------------------------------------

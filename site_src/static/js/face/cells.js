@@ -17,6 +17,8 @@ import { make } from "./dom.js";
 import { grouped, plain } from "./numbers.js";
 import { showAnswer } from "./words.js";
 import { declaredOf } from "../form/entries.js";
+import { isSame } from "../form/ranges.js";
+import { entryOf, hasExamples, stockOf } from "../form/stock.js";
 import { optionNamed } from "../model/lookup.js";
 import { convert, convertDifference, unitOf, unitsOf } from "../model/quantities.js";
 import { explain, isFault } from "../recipe.js";
@@ -39,12 +41,40 @@ export class Notes {
 }
 
 /**
+ * Whether a listed value is the set-up's own.
+ * @param {string | number} value @param {unknown} own
+ */
+export function isOwn(value, own) {
+  return typeof value === "number" && typeof own === "number" ? isSame(value, own) : value === own;
+}
+
+/**
+ * The values that a view lists for a field: those that exist in the shop, if the field is its own.
+ * @template {string | number} T
+ * @param {State} state @param {Field} field @param {T[]} values @returns {Array<T | number>}
+ */
+export function listedIn(state, field, values) {
+  if (field.kind !== "number" || !field.shelf) return values;
+  return stockOf(field, state.kit, state.entries).map(({ value }) => value);
+}
+
+/**
+ * Whose pulleys the rows are.
+ * @param {State} state @param {Field} field
+ */
+export function whose({ kit }, field) {
+  if (field.kind !== "number" || !field.shelf) return "";
+  return hasExamples(field, kit) ? " Pulleys: examples of ours." : " Pulleys: the shop's own.";
+}
+
+/**
  * The listed values with the set-up's own among them, in the list's order.
  * @template {string | number} T
  * @param {T[]} values @param {T | null} own @returns {T[]}
  */
 export function withOwn(values, own) {
-  if (typeof own !== "number" || Number.isNaN(own) || values.includes(own)) return values;
+  if (typeof own !== "number" || Number.isNaN(own)) return values;
+  if (values.some((value) => isOwn(value, own))) return values;
   const falling = values.length > 1 && values[0] > values[values.length - 1];
   return [...values, own].sort((a, b) => (falling ? Number(b) - Number(a) : Number(a) - Number(b)));
 }
@@ -178,6 +208,10 @@ export function headText(state, field, value) {
   if (field.kind !== "number") return optionNamed(field, value)?.label ?? "";
   const declared = declaredOf(field, state.kit.quantities);
   const unit = shownUnit(state, field) ?? declared;
+  const exists =
+    field.shelf &&
+    stockOf(field, state.kit, state.entries).find((each) => isSame(each.value, Number(value)));
+  if (exists) return grouped(entryOf(field, exists, unit.key, state.kit.quantities).text);
   return grouped(
     plain(convert(Number(value), declared, unit), convertDifference(field.step, declared, unit)),
   );

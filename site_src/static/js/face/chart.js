@@ -12,8 +12,11 @@ import {
   cellFor,
   drawTable,
   headText,
+  isOwn,
+  listedIn,
   Notes,
   replaceTable,
+  whose,
   withOwn,
 } from "./cells.js";
 import { need, write } from "./dom.js";
@@ -41,9 +44,9 @@ function showChart(section, view, state) {
   /** @param {import("../model/lookup.js").Field} field @returns {any} */
   const own = (field) => given(field, state.inputs);
   const columns = across ? withOwn(view.column_values, own(across)) : [];
-  const values = withOwn(view.row_values, own(down));
+  const values = withOwn(listedIn(state, down, view.row_values), own(down));
   const rows = values.map((value) => {
-    const current = value === own(down);
+    const current = isOwn(value, own(down));
     const cells = across
       ? columns.map((column) =>
           cellFor(
@@ -51,7 +54,7 @@ function showChart(section, view, state) {
             answers[0],
             { [down.key]: value, [across.key]: column },
             notes,
-            current && column === own(across),
+            current && isOwn(column, own(across)),
             view.unit,
           ),
         )
@@ -63,11 +66,11 @@ function showChart(section, view, state) {
   const heads = across
     ? columns.map((column) => ({
         text: headText(state, across, column),
-        current: column === own(across),
+        current: isOwn(column, own(across)),
       }))
     : answers.map((answer, n) => ({ text: answerName(state, answer, n ? "" : view.unit) }));
   const axes = across
-    ? `${answerName(state, answers[0], view.unit)}. Down: ${axisName(state, down)}. Across: ${axisName(state, across)}.`
+    ? `${answerName(state, answers[0], view.unit)}. Down: ${axisName(state, down)}. Across: ${axisName(state, across)}.${whose(state, down)}`
     : "";
   write(need(section, "[data-axes]"), axes);
   const table = need(section, "[data-table]");

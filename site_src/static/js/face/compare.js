@@ -13,14 +13,15 @@ import {
 import { all, need, tell, write } from "./dom.js";
 import { withUnit } from "./numbers.js";
 import { brief, declaredOf } from "../form/entries.js";
-import { textIn } from "../form/ranges.js";
+import { isSame } from "../form/ranges.js";
+import { entryOf, stockOf } from "../form/stock.js";
 import { answerNamed, numberNamed } from "../model/lookup.js";
 
 /**
  * @typedef {import("./cells.js").State} State
  * @typedef {import("../model/lookup.js").NumberField} NumberField
  * @typedef {import("../model/lookup.js").CompareView} CompareView
- * @typedef {(field: string, text: string, unit: string) => void} Enter
+ * @typedef {import("./worked_out.js").WorkedOut["enter"]} Enter
  */
 
 /** @param {ParentNode} page @param {State} state @param {Enter} enter */
@@ -93,20 +94,21 @@ function showOffers(section, view, field, state, enter) {
   const free = view.others.filter((key) => state.inputs[key] === null);
   const taken = [field.key, ...view.others].map((key) => state.inputs[key]);
   const own = state.inputs[field.key];
+  const { kit, entries } = state;
+  const unit = shownUnit(state, field) ?? declaredOf(field, kit.quantities);
+  const stock = stockOf(field, kit, entries);
   const picks = isUsable(own)
-    ? beside(field.steps, Number(own))
-        .filter((value) => !taken.includes(value))
+    ? beside(stock, Number(own))
+        .filter(({ value }) => !taken.some((each) => isUsable(each) && isSame(value, Number(each))))
         .slice(0, free.length)
     : [];
-  const declared = declaredOf(field, state.kit.quantities);
-  const unit = shownUnit(state, field) ?? declared;
   const before = document.activeElement;
   all(section, "[data-beside]").forEach((button, n) => {
     button.hidden = n >= picks.length;
     if (button.hidden) return;
-    const text = textIn(field, declared, { value: picks[n], unit: declared }, unit);
+    const { text, from } = entryOf(field, picks[n], unit.key, kit.quantities);
     write(button, `Compare with ${withUnit(text, unit.label)}`);
-    button.onclick = () => enter(free[0], text, unit.key);
+    button.onclick = () => enter(free[0], text, unit.key, from);
   });
   const alone = need(section, "[data-alone]");
   alone.hidden = free.length === view.others.length;
@@ -123,13 +125,15 @@ function showOffers(section, view, field, state, enter) {
 
 /**
  * The two values nearest to one: one on each side, or both on one side if the list ends there.
- * @param {number[]} listed
+ * @template {{value: number}} T
+ * @param {T[]} listed
  * @param {number} own
  */
 export function beside(listed, own) {
-  const lower = listed.filter((value) => value < own).sort((a, b) => b - a);
-  const higher = listed.filter((value) => value > own).sort((a, b) => a - b);
+  const others = listed.filter(({ value }) => !isSame(value, own));
+  const lower = others.filter(({ value }) => value < own).sort((a, b) => b.value - a.value);
+  const higher = others.filter(({ value }) => value > own).sort((a, b) => a.value - b.value);
   const near =
     lower.length && higher.length ? [lower[0], higher[0]] : [...lower, ...higher].slice(0, 2);
-  return near.sort((a, b) => a - b);
+  return near.sort((a, b) => a.value - b.value);
 }

@@ -5,7 +5,9 @@
  *   entries: import("../form/entries.js").Entries,
  *   inputs: import("../recipe.js").Inputs, outcome: import("../recipe.js").Outcome,
  *   everything: import("./words.js").Shown[],
- *   enter: (key: string, text: string, unit: string) => void}} WorkedOut
+ *   enter: (key: string, text: string, unit: string,
+ *     from?: import("../form/entries.js").NumberEntry["from"]) => void}} WorkedOut
+ *   `from` is what the text stands for, in the unit that it was typed in
  */
 
 /** @type {Array<(worked: WorkedOut) => void>} */

@@ -16,11 +16,9 @@
 
 import { optionNamed } from "../model/lookup.js";
 import { all, make, need, tell, write } from "../face/dom.js";
-import { plain } from "../face/numbers.js";
 import { showChoice } from "./choices.js";
 import {
   brief,
-  declaredOf,
   echo,
   initialRow,
   inUnit,
@@ -30,7 +28,7 @@ import {
   understood,
 } from "./entries.js";
 import { repeatWhileHeld } from "./hold.js";
-import { nextValue } from "./ranges.js";
+import { hasExamples, nextEntry, stockOf } from "./stock.js";
 import { misread, withoutUnit } from "./typed.js";
 import { unitOf, unitsOf } from "../model/quantities.js";
 
@@ -135,28 +133,20 @@ export class Form {
 
   /** @param {Box} box @param {1 | -1} way */
   nudge(box, way) {
-    const text = this.nextText(box, way);
-    if (text === null) return;
-    this.setText(box, text);
+    const next = this.nextEntry(box, way);
+    if (!next) return;
+    const { entry } = numberIn(box);
+    box.holder[box.field.key] = next;
+    if (next.unit !== entry.unit) this.pickedUnit(box.path, next.unit);
     this.showText(box);
     this.changed(box.path);
   }
 
-  /** @param {Box} box @param {1 | -1} way @returns {string | null} */
-  nextText(box, way) {
+  /** @param {Box} box @param {1 | -1} way @returns {NumberEntry | null} */
+  nextEntry(box, way) {
     const { field, entry } = numberIn(box);
-    const typed = understood(field, entry, this.kit.quantities);
-    const declared = declaredOf(field, this.kit.quantities);
-    const unit = unitOf(unitsOf(field, this.kit.quantities), entry.unit);
-    if (!misread(typed)) return nextValue(field, declared, typed.unit, typed.value, way);
-    if (typed.problem !== "empty") return null;
-    const start = field.default ?? field.steps[0] ?? field.low;
-    return inUnit(
-      field,
-      { text: plain(start, field.step), unit: field.unit },
-      unit.key,
-      this.kit.quantities,
-    ).text;
+    const stock = stockOf(field, this.kit, box.holder);
+    return nextEntry(field, entry, stock, this.kit.quantities, way);
   }
 
   /** @param {Box} box */
@@ -363,8 +353,10 @@ export class Form {
     if (example instanceof HTMLElement) example.hidden = !isExample(field, box.holder);
     const kept = box.element.querySelector(".kept");
     if (kept instanceof HTMLElement) kept.hidden = !entry.text.trim();
+    const stepped = box.element.querySelector("[data-stepped]");
+    if (stepped) write(stepped, steppedWords(field, this.kit));
     for (const button of all(box.element, ".nudge")) {
-      const next = this.nextText(box, Number(button.dataset.way) > 0 ? 1 : -1);
+      const next = this.nextEntry(box, Number(button.dataset.way) > 0 ? 1 : -1);
       button.setAttribute("aria-disabled", String(next === null));
     }
   }
@@ -456,6 +448,18 @@ function numberIn({ field, holder }) {
     field: /** @type {NumberField} */ (field),
     entry: /** @type {NumberEntry} */ (holder[field.key]),
   };
+}
+
+/**
+ * What a stepper walks along, where that is the shop's.
+ * @param {NumberField} field @param {Kit} kit
+ */
+function steppedWords(field, kit) {
+  if (hasExamples(field, kit)) return "− and + step along examples of ours.";
+  const count = kit.pulleys.length;
+  return count === 1
+    ? "− and + step to the shop's one pulley."
+    : `− and + step along the shop's ${count} pulleys.`;
 }
 
 /** @param {HTMLElement} element @param {string} from @param {string} to */

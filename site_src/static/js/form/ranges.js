@@ -1,5 +1,5 @@
 /**
- * A number field's range, and its next values up and down, in any of its units. No DOM.
+ * A number field's range, and its even steps up and down, in any of its units. No DOM.
  *
  * @typedef {import("../model/quantities.js").Unit} Unit
  * @typedef {import("./typed.js").Typed} Typed
@@ -75,28 +75,20 @@ export function textIn(field, declared, typed, to) {
 }
 
 /**
- * The next value up or down, as text: along the values that exist, else to the next multiple of its
- * increment.
- * @param {{low: number, high: number, step: number, steps: number[]}} field
+ * Whether two values differ by rounding only.
+ * @param {number} a @param {number} b
+ */
+export function isSame(a, b) {
+  return Math.abs(a - b) <= SAME * Math.max(Math.abs(a), Math.abs(b));
+}
+
+/**
+ * The next multiple of a field's increment, up or down, as text; at last its range's end.
+ * @param {{low: number, high: number, step: number}} field
  * @param {Unit} declared @param {Unit} unit @param {number} value in that unit @param {1 | -1} way
  * @returns {string | null} null at the end
  */
-export function nextValue(field, declared, unit, value, way) {
-  return field.steps.length
-    ? nextListed(field, declared, unit, value, way)
-    : nextEven(field, declared, unit, value, way);
-}
-
-/** @type {typeof nextValue} */
-function nextListed(field, declared, unit, value, way) {
-  const texts = [...field.steps]
-    .sort((a, b) => way * (a - b))
-    .map((listed) => textIn(field, declared, { value: listed, unit: declared }, unit));
-  return texts.find((text) => way * (Number(text) - value) > SAME * Math.abs(value)) ?? null;
-}
-
-/** @type {typeof nextValue} */
-function nextEven(field, declared, unit, value, way) {
+export function nextEven(field, declared, unit, value, way) {
   const increment = evenIncrement(
     convertDifference(field.step, declared, unit),
     unit.key === declared.key,

@@ -60,9 +60,10 @@ export class SetUp {
    * @param {string} field
    * @param {string} text
    * @param {string} unit
+   * @param {import("./entries.js").NumberEntry["from"]} [from] what it stands for, as it was typed
    */
-  enter(field, text, unit) {
-    this.entries[field] = { text, unit, typed: true };
+  enter(field, text, unit, from) {
+    this.entries[field] = { text, unit, typed: true, ...(from && { from }) };
     this.form.showTexts();
   }
 }

@@ -5,8 +5,10 @@
  * @typedef {import("../recipe.js").Grid} Grid
  * @typedef {import("./lookup.js").Lookup} Lookup
  * @typedef {import("./quantities.js").Quantities} Quantities
+ * @typedef {import("../record/pulleys.js").Pulley} Pulley
  * @typedef {{lookup: Lookup, quantities: Quantities, tables: Object<string, Grid>,
- *   lookups: Object<string, Lookup>}} Kit  `lookups`: every lookup by its key, without tables
+ *   lookups: Object<string, Lookup>, pulleys: Pulley[]}} Kit  `lookups`: every lookup by its key,
+ *   without tables; `pulleys`: the shop's own, once they are read
  */
 
 import { decodeTable } from "../recipe.js";
@@ -56,7 +58,7 @@ export async function load(key) {
   const lookups = Object.fromEntries(
     catalogue.lookups.map((/** @type {Lookup} */ each) => [each.key, each]),
   );
-  return { lookup, quantities: catalogue.quantities, tables, lookups };
+  return { lookup, quantities: catalogue.quantities, tables, lookups, pulleys: [] };
 }
 
 /** @param {string} path from the site's root */

@@ -3,9 +3,11 @@
  *
  * @typedef {{field: string, is: string[]} | null} When
  * @typedef {{kind: "number", key: string, label: string, quantity: string, unit: string,
- *   low: number, high: number, default: number | null, step: number, steps: number[],
+ *   low: number, high: number, default: number | null, step: number, stock: number[],
  *   measure: string, way_out: string, first: boolean, when: When, group: string, kept: boolean,
- *   stands_before: string, example: string}} NumberField
+ *   stands_before: string, example: string, shelf: Shelf | null}} NumberField
+ * @typedef {{kind: string, lacks: Object<string, number>, inch: number[]}} Shelf  a pulley of the
+ *   shop's; see site_src/model/fields.py
  * @typedef {{key: string, label: string, tag: string, group: string}} Option
  * @typedef {{kind: "choice", key: string, label: string, options: Option[], default: string,
  *   measure: string, first: boolean, when: When, group: string, match: string}} ChoiceField

@@ -17,6 +17,7 @@ import { tellWorkedOut } from "../face/worked_out.js";
 import { understood } from "../form/entries.js";
 import { keptFields, keptFor, keptUnder } from "../form/kept_figures.js";
 import { SetUp } from "../form/set_up.js";
+import { bindShelf } from "../form/shelf.js";
 import { misread } from "../form/typed.js";
 import { load, refusal } from "../model/catalogue.js";
 import { answerNamed, mainAnswer } from "../model/lookup.js";
@@ -60,6 +61,7 @@ class LookupPage {
     for (const input of all(page, "[data-source]"))
       input.addEventListener("change", () => this.keepFigures());
     bindShare(need(page, "[data-share]"));
+    bindShelf(page, this.kit, () => orRefuse(() => this.update()));
     addEventListener("beforeprint", () =>
       all(page, ".more, .numbers").forEach((fold) => fold.setAttribute("open", "")),
     );
@@ -132,9 +134,10 @@ class LookupPage {
    * @param {string} field
    * @param {string} text
    * @param {string} unit
+   * @param {NumberEntry["from"]} [from] what it stands for, as it was typed
    */
-  enter(field, text, unit) {
-    this.setUp.enter(field, text, unit);
+  enter(field, text, unit, from) {
+    this.setUp.enter(field, text, unit, from);
     this.changed(field);
   }
 
