@@ -11,6 +11,7 @@ from site_src.lookups import (
     boost,
     fuel,
     hose_bend,
+    hose_run,
     knock,
     o_ring,
     plan,
@@ -41,6 +42,7 @@ def all_lookups() -> tuple[Lookup, ...]:
         belt_tone.LOOKUP,
         stack.LOOKUP,
         accessory.LOOKUP,
+        hose_run.LOOKUP,
         wire.LOOKUP,
         o_ring.LOOKUP,
     )
