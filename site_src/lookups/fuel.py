@@ -10,8 +10,9 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from calc import fuel as calc
+from calc import pipes
 from calc.domain import Real
-from site_src.lookups import mixture, wire
+from site_src.lookups import mixture, piping, wire
 from site_src.lookups.fuel_fields import (
     COUNTS,
     DASHES,
@@ -24,11 +25,7 @@ from site_src.lookups.fuel_fields import (
 from site_src.model.answers import Answer, Band, ChartView, CurveView, Views, Working
 from site_src.model.entries import Entries
 from site_src.model.lookup import Lookup
-from site_src.tables.compiler import cubic
-from site_src.tables.trace import Refusal, tabulated, within
-
-ROUGHNESS = 1.5e-6
-"""Inside of drawn tube and smooth hose, m. Handbook value."""
+from site_src.tables.trace import Refusal, within
 
 SUCTION_VELOCITY, LINE_VELOCITY = calc.LINE_VELOCITY_LIMITS
 """Velocity limits on the suction and on the pressure side, m/s. Common practice."""
@@ -81,26 +78,6 @@ _PAST_CURVE = (
 _PLENTY = (
     "The pump gives over six times the fuel that is burnt, so there is no question. Check "
     "power and pump flow, and their units."
-)
-
-
-# --- tables ----------------------------------------------------------------------------------
-
-
-def _drag(reynolds: Real, roughness: Real) -> Real:
-    """Friction factor times Reynolds number: flat in laminar flow."""
-    return reynolds * calc.darcy_friction_factor(reynolds, roughness)
-
-
-DRAG = tabulated(
-    "friction_times_reynolds",
-    _drag,
-    # No kinks, but the flow changes its law at 2,300, and its scale beyond.
-    cubic("reynolds", "Reynolds number", 35.0, 4e5, kinks=(1500.0, 2600.0, 7e3, 5e4)),
-    cubic("roughness", "roughness over bore", 5e-5, 4e-4),
-    tolerance=1e-5,
-    relative=True,
-    by=(calc.darcy_friction_factor,),
 )
 
 
@@ -186,10 +163,10 @@ def _line(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
     """Work out what the line is asked for, at the flow that the pump should have."""
     flow = calc.pump_flow_needed(f["fuel_volume"], e["pump_margin"])
     bore = e.pick("line_size", {**DASHES, "bore": e["line_bore"]})
-    velocity = calc.line_velocity(flow, bore)
-    reynolds = calc.line_reynolds(flow, bore, f["density"], f["viscosity"])
-    friction = DRAG(reynolds, ROUGHNESS / bore) / reynolds
-    loss = calc.line_pressure_loss(friction, e["line_length"], bore, f["density"], velocity)
+    velocity = pipes.line_velocity(flow, bore)
+    reynolds = pipes.line_reynolds(flow, bore, f["density"], f["viscosity"])
+    friction = piping.friction(reynolds, bore)
+    loss = pipes.line_pressure_loss(friction, e["line_length"], bore, f["density"], velocity)
     return {
         "pump_needed": flow,
         "bore": bore,
@@ -197,8 +174,8 @@ def _line(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
         "reynolds": reynolds,
         "friction": friction,
         "line_loss": within(loss, None, MOST_LINE_LOSS, above=_THIN_LINE, hair=HAIR),
-        "line_bore_needed": calc.line_bore(flow, LINE_VELOCITY),
-        "suction_bore_needed": calc.line_bore(flow, SUCTION_VELOCITY),
+        "line_bore_needed": pipes.line_bore(flow, LINE_VELOCITY),
+        "suction_bore_needed": pipes.line_bore(flow, SUCTION_VELOCITY),
     }
 
 
@@ -409,7 +386,7 @@ ANSWERS = (
             "speed",
             0.005,
             0.2,
-            calc.line_velocity,
+            pipes.line_velocity,
             sign="v",
         ),
         note="3 m/s is common practice. With a return line it carries all that the pump pumps.",
@@ -423,7 +400,7 @@ ANSWERS = (
         ),
     ),
     _answer(
-        "line_loss", "Loss of the feed line", "gauge_pressure", 0.01, 3.0, calc.line_pressure_loss
+        "line_loss", "Loss of the feed line", "gauge_pressure", 0.01, 3.0, pipes.line_pressure_loss
     ),
     replace(
         _answer(
@@ -432,7 +409,7 @@ ANSWERS = (
             "length",
             0.005,
             0.5,
-            calc.line_bore,
+            pipes.line_bore,
         ),
         note="Inside, for 3 m/s. "
         + ", ".join(f"−{key} is {1e3 * bore:.1f}" for key, bore in DASHES.items())
@@ -445,7 +422,7 @@ ANSWERS = (
             "length",
             0.005,
             0.5,
-            calc.line_bore,
+            pipes.line_bore,
         ),
         note="A pump that has to suck makes vapour: keep it low and its inlet flooded.",
     ),
@@ -492,7 +469,7 @@ WORKINGS = (
     _on("dead_share", "Dead time as a share", "percent", 1, "", calc.dead_time_share),
     _on("allowed", "Share that may flow", "percent", 1),
     Working("bore", "Bore of the feed line", of="length", unit="mm", decimals=1, sign="D"),
-    _on("reynolds", "Reynolds number in the line", "ratio", 0, "Re", calc.line_reynolds),
+    _on("reynolds", "Reynolds number in the line", "ratio", 0, "Re", pipes.line_reynolds),
     _on("friction", "Friction factor", "ratio", 4, "f"),
     _on(
         "rail_gauge",

@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 from calc.domain import Real
 from site_src.model.fields import Choice, Field, Number, Parts
 from site_src.tables.symbols import Symbol, Trace, as_operand, as_real, trace_of
-from site_src.tables.trace import IfEntered, Pick, Total, record, within
+from site_src.tables.trace import IfEntered, Pick, Total, greatest, record, within
 
 Rows: TypeAlias = Sequence[Mapping[str, float | str]]
 """A list of parts in SI, choices by their options' keys."""
@@ -34,6 +34,9 @@ class Listed(Protocol):
 
     def total(self, each: Callable[[Entries], Real]) -> Real:
         """Return the sum of what is worked out for each part."""
+
+    def most(self, each: Callable[[Entries], Real]) -> Real:
+        """Return the greatest of what is worked out for each part, 0 or more."""
 
 
 @dataclass(frozen=True)
@@ -60,6 +63,10 @@ class Entries:
     def total(self, key: str, each: Callable[[Entries], Real]) -> Real:
         """Return the sum over a list of parts of what is worked out for each of them."""
         return self.lists[key].total(each)
+
+    def most(self, key: str, each: Callable[[Entries], Real]) -> Real:
+        """Return the greatest over a list of parts of what is worked out for each, 0 or more."""
+        return self.lists[key].most(each)
 
     def entered_or(self, key: str, otherwise: Real) -> Real:
         """Return an optional entry, or another value where it was left blank."""
@@ -96,13 +103,13 @@ class ChosenInEach:
 
 @dataclass(frozen=True)
 class ChosenAlways:
-    """An option that this page does not leave open."""
+    """An option that is the same in all set-ups."""
 
     option: str
 
     def pick(self, values: Mapping[str, Real]) -> Real:
-        """Return the option's value."""
-        return values[self.option]
+        """Return the option's value; not there where it has none."""
+        return values.get(self.option, np.nan)
 
 
 @dataclass(frozen=True)
@@ -118,12 +125,19 @@ class ListedNumbers:
             total = total + each(_part_numbers(row))
         return total
 
+    def most(self, each: Callable[[Entries], Real]) -> Real:
+        """Return the greatest, the parts in their order."""
+        found: Real = np.zeros(1)
+        for row in self.rows:
+            found = greatest(found, each(_part_numbers(row)))
+        return found
+
 
 def _part_numbers(row: Mapping[str, float | str]) -> Entries:
     """Return one part's entries."""
     return Entries(
         {key: np.array([value]) for key, value in row.items() if not isinstance(value, str)},
-        {k: ChosenInEach(np.array([v])) for k, v in row.items() if isinstance(v, str)},
+        {key: ChosenAlways(value) for key, value in row.items() if isinstance(value, str)},
     )
 
 
@@ -144,6 +158,9 @@ class ChosenSymbol:
         return record(self.trace, operation, *values.values(), part=self.part)
 
 
+_Each: TypeAlias = "Callable[[Entries], Real]"
+
+
 @dataclass(frozen=True)
 class ListedSymbol:
     """A list of parts in a calculation that is being written down."""
@@ -153,10 +170,23 @@ class ListedSymbol:
 
     def total(self, each: Callable[[Entries], Real]) -> Real:
         """Write down what is done for each part, and the sum."""
+        return self._over(each, self._usual.total, "sum")
+
+    def most(self, each: Callable[[Entries], Real]) -> Real:
+        """Write down what is done for each part, and the greatest."""
+        return self._over(each, self._usual.most, "greatest")
+
+    @property
+    def _usual(self) -> ListedNumbers:
+        """The default list."""
+        return ListedNumbers(si_rows(self.field, self.field.default))
+
+    def _over(self, each: _Each, usual: Callable[[_Each], Real], take: str) -> Real:
+        """Write down a step over the list, with what it comes to over the default list."""
         body = as_operand(each(_symbols(self.trace, self.field.fields, self.field.key)))
-        usual = ListedNumbers(si_rows(self.field, self.field.default)).total(each)
-        total = float(np.asarray(usual)[0]) if not isinstance(usual, Symbol) else np.nan
-        return as_real(self.trace.close(Total(self.field.key, total), body))
+        found = as_operand(usual(each))
+        total = found.value if isinstance(found, Symbol) else found
+        return as_real(self.trace.close(Total(self.field.key, total, take), body))
 
 
 def symbols(fields: Sequence[Field]) -> Entries:

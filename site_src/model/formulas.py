@@ -25,6 +25,7 @@ from site_src.tables.trace import (
     LookUp,
     Pick,
     Range,
+    Settled,
     Total,
 )
 from site_src.tables.writing import Written
@@ -165,6 +166,8 @@ class _Drawing:
                 piece = self._arithmetic(sign, of.of)
             case Power(exponent):
                 piece = self._power(exponent, of.of[0])
+            case Settled(words):
+                piece = _Piece(words, f"{{{self.written.names[of]}}}", _ATOM)
             case Range():
                 passed = of.of[1]
                 piece = self._opened(passed, alone=True) if alone else self._piece(passed)
@@ -223,6 +226,8 @@ class _Drawing:
             case Choose():
                 a, b, less, otherwise = texts
                 piece = _Piece(f"{less}, if {a} is under {b}, else {otherwise}", "", _SUM)
+            case Total(take="greatest"):
+                piece = _Piece(f"greatest of ({texts[0]})", "", _ATOM)
             case Total():
                 piece = _Piece(f"Σ {pieces[0].inside(_PRODUCT).text}", "", _PRODUCT)
             case Extreme() if _is_size(of):
@@ -258,7 +263,7 @@ class _Drawing:
 
     def _looked_up(self, of: Operand) -> list[Callable[..., object]]:
         """Return the functions that a formula looks up, down to the values that it names."""
-        if not isinstance(of, Symbol) or _origin(of):
+        if not isinstance(of, Symbol) or _origin(of) or isinstance(of.operation, Settled):
             return []
         found: list[Callable[..., object]] = []
         if isinstance(of.operation, LookUp | LookBack):

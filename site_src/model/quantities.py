@@ -82,6 +82,16 @@ _DECLARED: dict[str, tuple[str, tuple[tuple[str, str, str], ...]]] = {
         "Pa",
         (("kPa", "kPa", "kPa"), ("psi", "psi", "psi"), ("bar", "bar", "bar")),
     ),
+    "head": (
+        "Pa",
+        (
+            ("kPa", "kPa", "kPa"),
+            ("mH2O", "m of water", "meter_H2O"),
+            ("bar", "bar", "bar"),
+            ("psi", "psi", "psi"),
+            ("ftH2O", "ft of water", "foot_H2O"),
+        ),
+    ),
     "small_pressure": (
         "Pa",
         (
@@ -151,6 +161,8 @@ _DECLARED: dict[str, tuple[str, tuple[tuple[str, str, str], ...]]] = {
     ),
     "density": ("kg/m^3", (("kgm3", "kg/m³", "kg/m^3"), ("lbgal", "lb/US gal", "lb/gallon"))),
     "specific_energy": ("J/kg", (("MJpkg", "MJ/kg", "MJ/kg"),)),
+    "heat_capacity": ("J/kg/K", (("kJpkgK", "kJ/kg·K", "kJ/kg/delta_degC"),)),
+    "conductance": ("W/K", (("WpK", "W/°C", "W/delta_degC"),)),
     "viscosity": ("Pa*s", (("mPas", "mPa·s", "mPa*s"),)),
     "time": ("s", (("ms", "ms", "ms"), ("s", "s", "s"))),
     "voltage": ("V", (("V", "V", "V"),)),
@@ -174,6 +186,7 @@ _INCH: dict[str, dict[str, str]] = {
     "speed": {"mps": "fps"},
     "vehicle_speed": {"kmh": "mph"},
     "gauge_pressure": {"kPa": "psi", "bar": "psi"},
+    "head": {"kPa": "psi", "bar": "psi", "mH2O": "ftH2O"},
     "small_pressure": {"kPa": "inH2O", "mbar": "inH2O"},
     "absolute_pressure": {"kPa": "inHg", "mbar": "inHg"},
     "temperature": {"C": "F"},

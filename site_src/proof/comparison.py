@@ -25,6 +25,9 @@ POINTS = 20_000
 MOST_BATCHES = 40
 """Where many set-ups have no answer, further batches of points are drawn, so many at most."""
 
+LISTS, LISTS_OF_LONG, LONG = 200, 40, 500
+"""Lists of parts that set-ups are tried with; fewer for a recipe of more steps than that."""
+
 NEARNESS = 0.25
 """Share of each range that set-ups near the usual one are spread over."""
 
@@ -115,7 +118,7 @@ def set_ups(lookup: Lookup, points: int, start: int, *, edges: bool) -> Iterator
     """Yield batches of set-ups: through all ranges, near the usual set-up, then every corner."""
     plain, lists = _told_apart(lookup)
     if lists:
-        yield from _with_parts(plain, lists, points, start)
+        yield from _with_parts(plain, lists, points, start, _batches(lookup))
         return
     yield _spread(plain, points, start)
     yield _near_usual(plain, _spread(plain, points, start + points))
@@ -127,7 +130,9 @@ def _likely_set_ups(lookup: Lookup, points: int, start: int) -> Iterator[Entered
     """Yield batches near the usual set-up, where most have an answer, half with no blanks."""
     plain, lists = _told_apart(lookup)
     if lists:
-        yield from (_near_usual(plain, each) for each in _with_parts(plain, lists, points, start))
+        batches = _batches(lookup)
+        drawn = _with_parts(plain, lists, points, start, batches)
+        yield from (_near_usual(plain, each) for each in drawn)
         return
     yield _near_usual(plain, _spread(plain, points, start))
     yield _near_usual(plain, _spread(plain, points, start + points, blanks=False))
@@ -139,11 +144,15 @@ def _told_apart(lookup: Lookup) -> tuple[list[Number | Choice], list[Parts]]:
     return plain, [field for field in lookup.fields if isinstance(field, Parts)]
 
 
+def _batches(lookup: Lookup) -> int:
+    """Return how many lists of parts set-ups are tried with."""
+    return LISTS_OF_LONG if len(lookup.steps) > LONG else LISTS
+
+
 def _with_parts(
-    plain: Sequence[Number | Choice], lists: Sequence[Parts], points: int, start: int
+    plain: Sequence[Number | Choice], lists: Sequence[Parts], points: int, start: int, batches: int
 ) -> Iterator[Entered]:
     """Yield batches that share their lists of parts: many lists, a few set-ups with each."""
-    batches = 200
     each = max(1, points // batches)
     shape = [f for parts in lists for _ in range(parts.most) for f in parts.fields]
     columns = spread([_bounds(field) for field in shape], batches, start)

@@ -344,15 +344,17 @@ class IfEntered:
 
 @dataclass(frozen=True)
 class Over:
-    """A sum over a list of parts: run `steps` for each part, add up the symbol `of`.
+    """A list of parts: run `steps` for each, then add up the symbol `of`, or take its greatest.
 
-    Inside, a part's own entries are symbols; symbols of the whole recipe can be used too.
+    `take` is "sum" or "greatest", which begins from 0 likewise. Inside, a part's own entries are
+    symbols; symbols of the whole recipe can be used too.
     """
 
     name: str
     parts: str
     steps: tuple[Step, ...]
     of: Source
+    take: str = "sum"
 
     def spec(self) -> dict[str, object]:
         """Return the step as plain data."""
@@ -362,6 +364,7 @@ class Over:
             "parts": self.parts,
             "steps": [step.spec() for step in self.steps],
             "of": self.of,
+            "take": self.take,
         }
 
     def run(self, run: Run) -> Column:
@@ -374,7 +377,8 @@ class Over:
             for step in self.steps:
                 inner.symbols[step.name] = step.run(inner)
             columns.append(inner.column(self.of))
-            total = total + columns[-1].values
+            term = columns[-1].values
+            total = total + term if self.take == "sum" else np.where(total < term, term, total)
         return run.checked(total, columns, Fault("undefined", self.name))
 
 

@@ -171,10 +171,14 @@ class IfEntered:
 
 @dataclass(frozen=True)
 class Total:
-    """A sum over a list of parts of what is worked out for each; `total` by the default list."""
+    """A sum over a list of parts of what is worked out for each, or the greatest of it.
+
+    `total` is what it comes to over the default list.
+    """
 
     parts: str
     total: float
+    take: str = "sum"
 
     def magnitude(self, values: Sequence[float]) -> float:
         """Return the sum over the default list."""
@@ -182,7 +186,22 @@ class Total:
 
     def step(self, name: str, of: Sequence[Source]) -> recipe.Step:
         """Return the step; the writer fills in the steps inside."""
-        return recipe.Over(name, self.parts, (), of[0])
+        return recipe.Over(name, self.parts, (), of[0], self.take)
+
+
+@dataclass(frozen=True)
+class Settled:
+    """What rounds came to; `words` say it in a formula, which no round does."""
+
+    words: str
+
+    def magnitude(self, values: Sequence[float]) -> float:
+        """Return what the last round gave."""
+        return values[0]
+
+    def step(self, name: str, of: Sequence[Source]) -> recipe.Step:
+        """Return a second name for what the last round gave."""
+        return recipe.Product(name, ((of[0], 1.0),))
 
 
 @dataclass(frozen=True)
@@ -231,7 +250,9 @@ class LookBack:
         )
 
 
-_Operation = Refuse | Range | Choose | Extreme | Pick | IfEntered | Total | LookUp | LookBack
+_Operation = (
+    Refuse | Range | Choose | Extreme | Pick | IfEntered | Total | Settled | LookUp | LookBack
+)
 
 
 # --- what a calculation calls ----------------------------------------------------------------
@@ -337,6 +358,38 @@ def greatest(*values: Real) -> Real:
     if trace := trace_of(*values):
         return record(trace, Extreme("greatest"), *values)
     return reduce(np.maximum, values)
+
+
+ROUNDS_MOST, SETTLED = 100, 1e-11
+"""After how many rounds a calculation gives up, and the share of a value that no longer changes."""
+
+
+def settled(once: Callable[[Real], Real], start: Real, rounds: int, words: str) -> Real:
+    """Return the value that a calculation gives back when it is given it.
+
+    A recipe does a fixed number of rounds. The calculation goes on until nothing changes, so that
+    the proof of a lookup measures what the recipe leaves, as it does the error of a table.
+
+    Args:
+        once [1]: takes a value and gives the next one, much nearer to the end.
+        start [1]: where to begin.
+        rounds [1]: how many a recipe does.
+        words [1]: what it is, in a formula.
+
+    >>> float(settled(lambda x: (x + 2.0 / x) / 2.0, 1.0, 4, "root of 2")) == 2.0**0.5
+    True
+    """
+    value = start
+    for _ in range(rounds):
+        value = once(value)
+    if trace := trace_of(value):
+        return record(trace, Settled(words), value)
+    for _ in range(ROUNDS_MOST):
+        last, value = value, once(value)
+        moving = np.abs(value - last) > SETTLED * np.abs(value)
+        if not np.any(moving):
+            return value
+    return np.where(moving, np.nan, value)
 
 
 @dataclass(frozen=True)

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import inspect
 import operator
+from dataclasses import is_dataclass
 
 import numpy as np
 from numpy.lib.mixins import NDArrayOperatorsMixin
@@ -29,9 +30,10 @@ NEEDS_A_TABLE = {
             rotor_size_squared shaft_work_terms share_of_drive_ratio volumetric_efficiency
             work_slope work_without_boost
         """,
-        "fuel": "darcy_friction_factor pump_voltage_factor",
+        "fuel": "pump_voltage_factor",
         "hoses": "included_angle",
         "joints": "cone_softness",
+        "pipes": "darcy_friction_factor decay half_sine log_tightness",
         "power": """
             effective_compression_ratio end_of_compression_temperature iso1585_factor
         """,
@@ -104,9 +106,16 @@ def not_arithmetic(function: Function) -> str | None:
         result = function(**{name: Symbol(value) for name, value in call.items()})
     except NotArithmeticError as error:
         return str(error)
-    plain, parts = function(**call), result if isinstance(result, tuple) else (result,)
-    same = [part.value for part in parts] == list(plain if isinstance(plain, tuple) else (plain,))
+    same = numbers_of(result) == numbers_of(function(**call))
     return None if same else "another number"
+
+
+def numbers_of(result: object) -> list[object]:
+    """The numbers that a function gave: one, several, or those of a record."""
+    if is_dataclass(result) and not isinstance(result, Symbol):
+        return [number for each in vars(result).values() for number in numbers_of(each)]
+    parts = result if isinstance(result, tuple) else (result,)
+    return [part.value if isinstance(part, Symbol) else part for part in parts]
 
 
 def test_what_is_arithmetic_runs_on_symbols_to_the_same_bits():

@@ -216,80 +216,6 @@ def test_pump_need_is_the_fuel_and_a_margin():
     assert litres_per_hour == pytest.approx(270.0, rel=1e-9)
 
 
-# --- line -----------------------------------------------------------------------------------------
-
-
-@given(flows, st.floats(2e-3, 0.05))
-def test_bore_and_velocity_undo_each_other(flow, bore):
-    velocity = flow / (np.pi / 4 * bore**2)
-    if 0.1 <= velocity <= 20.0:
-        assert fuel.line_velocity(flow, bore) == pytest.approx(velocity, rel=1e-12)
-        assert fuel.line_bore(flow, velocity) == pytest.approx(bore, rel=1e-12)
-
-
-@pytest.mark.parametrize("reynolds", [500.0, 2000.0, 3000.0, 4e3, 1e4, 1e5, 1e6])
-@pytest.mark.parametrize("roughness", [0.0, 1e-4, 1e-3, 0.02])
-def test_friction_factor_agrees_with_the_library(reynolds, roughness):
-    reference = fluids.friction.Churchill_1977(reynolds, roughness)
-    result = fuel.darcy_friction_factor(reynolds, roughness)
-    assert result == pytest.approx(reference, rel=1e-12)
-
-
-@pytest.mark.parametrize(
-    ("reynolds", "roughness", "factor"),
-    [
-        (1e4, 0.0, 0.030883),
-        (1e5, 0.0, 0.017990),
-        (1e5, 1e-4, 0.018514),
-        (1e6, 1e-4, 0.013441),
-        (1e5, 1e-3, 0.022175),
-        (4e3, 0.0, 0.039907),
-    ],
-    ids=lambda value: f"Colebrook by fluids-{value:g}",
-)
-def test_friction_factor_is_within_its_stated_error_of_colebrook(reynolds, roughness, factor):
-    assert fuel.darcy_friction_factor(reynolds, roughness) == pytest.approx(factor, rel=0.03)
-
-
-@pytest.mark.parametrize("reynolds", [10.0, 500.0, 1500.0])
-def test_laminar_friction_is_hagen_poiseuille(reynolds):
-    result = fuel.darcy_friction_factor(reynolds, 1e-3)
-    assert result == pytest.approx(64.0 / reynolds, rel=1e-6)
-
-
-def line_loss(flow, bore, length, density, viscosity, roughness):
-    reynolds = fuel.line_reynolds(flow, bore, density, viscosity)
-    friction = fuel.darcy_friction_factor(reynolds, roughness / bore)
-    velocity = fuel.line_velocity(flow, bore)
-    return fuel.line_pressure_loss(friction, length, bore, density, velocity)
-
-
-def test_laminar_loss_cengel_and_cimbala_ex_8_2():
-    # Water at 5 °C in 3 mm, 0.9 m/s, 9 m: 43.7 kPa. Near Re 1800 the single formula for all
-    # regimes is 0.03 % above 64/Re.
-    flow = 0.9 * np.pi / 4 * 3e-3**2
-    loss = line_loss(flow, 3e-3, 9.0, 999.9, 1.519e-3, 0.0)
-    assert loss == pytest.approx(43.7e3, rel=0.0015)
-
-
-def test_turbulent_loss_agrees_with_the_library():
-    flow, bore = 8e-5, 8e-3
-    velocity = flow / (np.pi / 4 * bore**2)
-    reynolds = 745.0 * velocity * bore / 0.44e-3
-    friction = fluids.friction_factor(reynolds, 1.5e-6 / bore)
-    expected = fluids.dP_from_K(friction * 4.0 / bore, rho=745.0, V=velocity)
-    result = line_loss(flow, bore, 4.0, 745.0, 0.44e-3, 1.5e-6)
-    assert result == pytest.approx(expected, rel=0.02)
-
-
-@given(flows, flows)
-def test_more_flow_never_loses_less(one, other):
-    low, high = sorted((one, other))
-    loss = line_loss(np.array([low, high]), 8e-3, 4.0, 745.0, 0.44e-3, 1.5e-6)
-    # Between laminar and turbulent f·v² still rises: no fold, so the bore can be looked up.
-    assert loss[0] <= loss[1]
-
-
 # --- fuels ----------------------------------------------------------------------------------------
 
 
@@ -435,10 +361,9 @@ def test_arrays_broadcast():
         (lambda: fuel.injector_size_needed(1e-5, 0.8, 85.0), "allowed"),
         (lambda: fuel.pulse_width(0.8, 100.0, 1.0), "dead_time"),
         (lambda: fuel.blend_density(85.0, 745.0, 792.0), "volume_fraction"),
-        (lambda: fuel.line_velocity(7e-5, 8.0), "bore"),
         (lambda: fuel.cycle_time(6500.0), "rev_per_s"),
     ],
-    ids=["psi", "lb per hour", "per cent", "milliseconds", "E85 as 85", "millimetres", "rpm"],
+    ids=["psi", "lb per hour", "per cent", "milliseconds", "E85 as 85", "rpm"],
 )
 def test_a_value_out_of_range_is_named(call, argument):
     with pytest.raises(DomainError) as caught:
@@ -451,7 +376,7 @@ def si(value, unit):
 
 
 VOLUME_FLOW, MASS_FLOW, DENSITY = si(7e-5, "m^3/s"), si(0.045, "kg/s"), si(745.0, "kg/m^3")
-PRESSURE, BORE, VISCOSITY = si(3e5, "Pa"), si(8e-3, "m"), si(5e-4, "Pa*s")
+PRESSURE = si(3e5, "Pa")
 
 
 @pytest.mark.parametrize(
@@ -468,13 +393,6 @@ PRESSURE, BORE, VISCOSITY = si(3e5, "Pa"), si(8e-3, "m"), si(5e-4, "Pa*s")
         (fuel.power_at_duty(si(1e-7, "kg/J"), 8.0, si(0.007, "kg/s"), 0.8), "[power]"),
         (fuel.fuel_volume_flow(MASS_FLOW, DENSITY), "[volume]/[time]"),
         (fuel.pump_electrical_power(VOLUME_FLOW, PRESSURE, 0.3), "[power]"),
-        (fuel.line_velocity(VOLUME_FLOW, BORE), "[length]/[time]"),
-        (fuel.line_bore(VOLUME_FLOW, si(2.0, "m/s")), "[length]"),
-        (fuel.line_reynolds(VOLUME_FLOW, BORE, DENSITY, VISCOSITY), "[]"),
-        (
-            fuel.line_pressure_loss(0.02, si(4.0, "m"), BORE, DENSITY, si(1.4, "m/s")),
-            "[pressure]",
-        ),
         (fuel.blend_mass_fraction(0.85, DENSITY, si(792.0, "kg/m^3")), "[]"),
     ],
 )

@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 
 from site_src.builds import load_build
-from site_src.data import belts, fasteners, fuels, hoses, seals, wires
+from site_src.data import belts, coolant, fasteners, fuels, hoses, pipe_fittings, seals, wires
 from site_src.data.reader import MARKS, DataError, Table, read
 from tests.conftest import ROOT
 
@@ -20,6 +20,7 @@ BUILD = ROOT / "site_src" / "builds" / "gravel_hauler.toml"
 
 READERS: dict[str, tuple[ModuleType, Callable[[], object]]] = {
     "belts.toml": (belts, belts.sections),
+    "coolant.toml": (coolant, coolant.mixtures),
     "fastener_grades.toml": (fasteners, fasteners.all_grades),
     "friction.toml": (fasteners, fasteners.all_friction),
     "fuels.toml": (fuels, fuels.fuels),
@@ -27,6 +28,7 @@ READERS: dict[str, tuple[ModuleType, Callable[[], object]]] = {
     "hoses.toml": (hoses, hoses.hose_kinds),
     "lubricants.toml": (seals, seals.all_advice),
     "o_rings.toml": (seals, seals.dash_sizes),
+    "pipe_fittings.toml": (pipe_fittings, pipe_fittings.pipe_fittings),
     "tapped_materials.toml": (fasteners, fasteners.all_tapped_materials),
     "threads.toml": (fasteners, fasteners.all_threads),
     "wires.toml": (wires, wires.wires),

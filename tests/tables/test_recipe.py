@@ -130,7 +130,7 @@ def test_pick_needs_only_the_branch_that_was_chosen() -> None:
     assert result(Pick("p", "way", (("two", "b"),)), run) == Fault("choice", "way")
 
 
-def test_over_adds_up_a_list_of_parts() -> None:
+def test_over_adds_up_a_list_of_parts_or_takes_the_greatest() -> None:
     run = run_of(scale=2.0)
     run.parts["rows"] = [
         Part({"size": Column(np.array([size]), np.zeros(1, dtype=np.int32))}, {})
@@ -138,3 +138,4 @@ def test_over_adds_up_a_list_of_parts() -> None:
     ]
     doubled = Product("doubled", (("size", 1.0), ("scale", 1.0)))
     assert result(Over("total", "rows", (doubled,), "doubled"), run) == 14.0
+    assert result(Over("most", "rows", (doubled,), "doubled", "greatest"), run) == 8.0

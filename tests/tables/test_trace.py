@@ -19,7 +19,7 @@ from site_src.proof.comparison import ProofError, prove
 from site_src.tables import recipe
 from site_src.tables.compiler import cubic, linear
 from site_src.tables.symbols import TraceError
-from site_src.tables.trace import Refusal, choose, greatest, least, tabulated, within
+from site_src.tables.trace import Refusal, choose, greatest, least, settled, tabulated, within
 
 Reckon = Callable[[Entries], Mapping[str, Real]]
 
@@ -319,3 +319,42 @@ def test_steps_read_numbers_in_place_of_symbols() -> None:
     (step,) = lookup.steps
     assert isinstance(step, recipe.Choose)
     assert recipe.reads(step) == {"a", "b"}
+
+
+# --- rounds ----------------------------------------------------------------------------------
+
+
+def root_in(rounds: int) -> Reckon:
+    """Return a calculation of √a by rounds of Newton's."""
+
+    def reckon(e: Entries) -> Mapping[str, Real]:
+        return {"y": settled(lambda x: (x + e["a"] / x) / 2.0, e["a"], rounds, "the root of a")}
+
+    return reckon
+
+
+def test_rounds_come_to_where_nothing_changes_and_a_formula_says_what_it_is() -> None:
+    lookup = page(root_in(6), "y")
+    assert lookup.evaluate({"a": 2.0})["y"] == pytest.approx(2.0**0.5, rel=1e-12)
+    assert lookup.exact({"a": 2.0})["y"] == pytest.approx(2.0**0.5, rel=1e-12)
+    assert lookup.shown["y"].text == "y = the root of a"
+
+
+def test_the_proof_measures_what_too_few_rounds_leave() -> None:
+    with pytest.raises(ProofError, match="y is off by"):
+        prove(page(root_in(2), "y"), points=500)
+
+
+def test_rounds_that_never_settle_have_no_value() -> None:
+    found = settled(lambda x: 1.0 / x, np.array([2.0, 1.0]), 3, "")
+    assert np.isnan(found).tolist() == [True, False]
+
+
+def test_the_greatest_of_a_list_is_written_down() -> None:
+    def reckon(e: Entries) -> Mapping[str, Real]:
+        return {"y": e.most("rows", lambda row: row["size"] * e["a"])}
+
+    lookup = page(reckon, "y", fields=FIELDS)
+    assert lookup.evaluate({"a": 2.0})["y"] == 6.0
+    assert lookup.exact({"a": 2.0})["y"] == 6.0
+    prove(lookup, points=500)

@@ -204,6 +204,8 @@ class Run {
     this.tables = tables;
     /** @type {Object<string, Value>} */
     this.symbols = {};
+    /** The symbols around those, inside a list of parts. @type {Object<string, Value>} */
+    this.outer = {};
     /** @type {Object<string, string | Fault>} */
     this.choices = {};
     /**
@@ -232,7 +234,9 @@ class Run {
 
   /** @param {Source} source @returns {Value} */
   value(source) {
-    return typeof source === "number" ? source : this.symbols[source];
+    if (typeof source === "number") return source;
+    const own = this.symbols[source];
+    return own === undefined ? this.outer[source] : own;
   }
 
   /** @param {any} step @returns {Value} */
@@ -374,13 +378,16 @@ class Run {
     let total = 0;
     for (const part of this.parts[step.parts]) {
       const inner = new Run(this.tables);
-      inner.symbols = { ...this.symbols, ...part.symbols };
+      // Seen through, not copied: a long recipe has a thousand symbols.
+      inner.outer = this.symbols;
+      inner.symbols = { ...part.symbols };
       inner.choices = { ...this.choices, ...part.choices };
       inner.parts = this.parts;
       for (const each of step.steps) inner.symbols[each.as] = inner.step(each);
       const term = inner.value(step.of);
       if (isFault(term)) return term;
-      total = total + term;
+      if (step.take === "sum") total = total + term;
+      else if (total < term) total = term;
     }
     return finite(total, step);
   }
