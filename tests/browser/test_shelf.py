@@ -131,6 +131,7 @@ def test_pulleys_entered_once_are_stepped_along_tabled_and_offered(
     put_all(page, "3.75 in", "92", "88.3 mm")
     expect(shelf(page)).to_have_text(["88.3 mm", "92 mm", "3.75 in"])
     expect(page.locator("[data-stepped]")).to_have_text("− and + step along the shop's 3 pulleys.")
+    expect(page.locator("[data-shelf-brief]")).to_have_text("3 of them, 88.3 mm to 3.75 in")
     expect(rows(page)).to_have_text(["88.3", "92 (yours)", "95.25"])
     expect(page.locator('[data-chart="0"] [data-axes]')).to_contain_text("the shop's own")
     up(page).click()

@@ -175,14 +175,16 @@ class Shelf {
   }
 
   show() {
-    const { pulleys } = this.kit;
-    const [first, last] = [pulleys[0], pulleys[pulleys.length - 1]];
+    const { pulleys, quantities } = this.kit;
+    const sizes = pulleys.map(({ text, unit }) =>
+      withUnit(text, unitOf(unitsOf(this.field, quantities), unit).label),
+    );
     write(
       need(this.root, "[data-shelf-brief]"),
       pulleys.length > 1
-        ? `${pulleys.length} of them, ${this.text(first)} to ${this.text(last)}`
+        ? `${pulleys.length} of them, ${sizes[0]} to ${sizes[pulleys.length - 1]}`
         : pulleys.length
-          ? `One, ${this.text(first)}`
+          ? `One, ${sizes[0]}`
           : "None entered yet: the pages use examples of ours.",
     );
     need(this.root, "[data-shelf-list]").replaceChildren(
