@@ -349,9 +349,10 @@ FIELDS: tuple[Field, ...] = (
         "Heat that the charge cooler gives to the coolant",
         Scale("power", unit="kW", span=(0.5, 120), default=23, step=1),
         sign="Φ",
-        measure="At full power, from the page “Charge cooling”.",
-        way_out="Take it from the page “Charge cooling”.",
-        example="Enter your engine's heat, from the page “Charge cooling”.",
+        measure="At full power: about 1 kW for each kg/s of air and each °C that the cooler takes "
+        "off it: 0.35 kg/s cooled by 65 °C is 23 kW. Both are on the page “Boost by pulley”.",
+        way_out="Air flow in kg/s times the degrees that the cooler takes off it, in kW.",
+        example="Enter your engine's heat: kg/s of air times the degrees it is cooled by.",
     ),
     Number(
         "tank_height",

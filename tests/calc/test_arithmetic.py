@@ -30,6 +30,7 @@ NEEDS_A_TABLE = {
             rotor_size_squared shaft_work_terms share_of_drive_ratio volumetric_efficiency
             work_slope work_without_boost
         """,
+        "exchanger": "cross_flow_effectiveness scaled_conductance",
         "fuel": "pump_voltage_factor",
         "hoses": "included_angle",
         "joints": "cone_softness",
@@ -37,6 +38,7 @@ NEEDS_A_TABLE = {
         "power": """
             effective_compression_ratio end_of_compression_temperature iso1585_factor
         """,
+        "pulls": "before_pull settled_start temperature_after time_until",
         "threads": """
             major_min_2a major_min_6g minor_max_2b minor_max_6h pitch_max_2b pitch_max_6h
             pitch_min_2a pitch_min_6g
