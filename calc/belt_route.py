@@ -61,6 +61,31 @@ class Pulley:
         """Radius, positive for a pulley that turns counter-clockwise."""
         return self.turn * self.radius
 
+    @property
+    def circle(self) -> Circle:
+        """What the geometry is worked out from."""
+        return Circle(self.x, self.y, self.signed_radius)
+
+
+@dataclass(frozen=True)
+class Circle:
+    """A pulley as the geometry sees it: centre, and radius with the sign of the way it turns."""
+
+    x: Real
+    y: Real
+    signed_radius: Real
+
+
+@dataclass(frozen=True)
+class Run:
+    """A straight run: where it leaves its pulley, its unit direction, its length."""
+
+    x: Real
+    y: Real
+    right: Real
+    up: Real
+    length: Real
+
 
 @dataclass(frozen=True)
 class Span:
@@ -154,24 +179,212 @@ def _require_apart(pulleys: Sequence[Pulley]) -> None:
 
 def _tangent(a: Pulley, b: Pulley) -> Span:
     """Straight run from one pulley to the next."""
-    dx, dy = b.x - a.x, b.y - a.y
-    distance = math.hypot(dx, dy)
-    heading = math.atan2(dy, dx) - math.asin((b.signed_radius - a.signed_radius) / distance)
-    direction = math.cos(heading), math.sin(heading)
-    start, end = (
-        (p.x + p.signed_radius * direction[1], p.y - p.signed_radius * direction[0]) for p in (a, b)
-    )
-    return Span(start, end, direction, math.hypot(end[0] - start[0], end[1] - start[1]))
+    length = math.sqrt(float(run_square(a.circle, b.circle)))
+    run = run_between(a.circle, b.circle, length)
+    start, end = leaves_at(a.circle, run), leaves_at(b.circle, run)
+    direction = float(run.right), float(run.up)
+    return Span(_floats(start), _floats(end), direction, length)
+
+
+def _floats(point: tuple[Real, Real]) -> Point:
+    """A point as plain numbers."""
+    return float(point[0]), float(point[1])
 
 
 def _wrap(pulley: Pulley, before: Span, after: Span) -> Wrap:
     """Contact with a pulley between two runs, as an angle from 0 to a whole turn."""
-    (ux, uy), (vx, vy) = before.direction, after.direction
-    turned = pulley.turn * math.atan2(ux * vy - uy * vx, ux * vx + uy * vy)
-    angle = turned % math.tau
-    if angle > math.tau - _ROUNDING:
-        angle = 0.0
+    cosine, sine = turning(before.direction, after.direction, pulley.turn)
+    angle = float(wrap_angle(cosine, sine))
     return Wrap(before.end, after.start, angle, angle * pulley.radius)
+
+
+# One run and one contact, on numbers, arrays and what the phone's recipe is traced from -----------
+
+
+def run_square(a: Circle, b: Circle) -> Real:
+    """Square of the length of the straight run from one circle to another.
+
+    Args:
+        a [m]: circle that the run leaves.
+        b [m]: circle that it comes to.
+
+    Returns:
+        [m²]: square of the length; 0 or less where there is no such run, since they overlap.
+
+    Source: Pythagoras: the run is square to both radii.
+
+    >>> run_square(Circle(0.0, 0.0, 0.2), Circle(0.5, 0.0, -0.1))
+    0.16
+    """
+    dx, dy, dr = b.x - a.x, b.y - a.y, b.signed_radius - a.signed_radius
+    return dx * dx + dy * dy - dr * dr
+
+
+def run_between(a: Circle, b: Circle, length: Real) -> Run:
+    """The straight run from one circle to another.
+
+    The line of centres, turned by the angle whose sine is the difference of the signed radii over
+    the distance; sine and cosine of that are known, so that it needs no angle.
+
+    Args:
+        a [m]: circle that the run leaves.
+        b [m]: circle that it comes to.
+        length [m]: root of `run_square`; not checked: it is taken as given.
+
+    Returns:
+        [m]: the run.
+
+    Source: geometry of common tangents.
+
+    >>> run_between(Circle(0.0, 0.0, 0.2), Circle(0.5, 0.0, -0.1), 0.4)
+    Run(x=0.12, y=-0.16, right=0.8, up=0.6, length=0.4)
+    """
+    dx, dy, dr = b.x - a.x, b.y - a.y, b.signed_radius - a.signed_radius
+    square = length * length + dr * dr
+    right = (dx * length + dy * dr) / square
+    up = (dy * length - dx * dr) / square
+    return Run(a.x + a.signed_radius * up, a.y - a.signed_radius * right, right, up, length)
+
+
+def leaves_at(circle: Circle, run: Run) -> tuple[Real, Real]:
+    """Point at which a run touches a circle at either of its ends.
+
+    Args:
+        circle [m]: the one that it leaves or comes to.
+        run [m]: the run.
+
+    Returns:
+        [m]: the point, to the right and up.
+
+    Source: the radius there is square to the run.
+
+    >>> leaves_at(Circle(0.5, 0.0, -0.1), Run(0.12, -0.16, 0.8, 0.6, 0.4))
+    (0.44, 0.08)
+    """
+    return (
+        circle.x + circle.signed_radius * run.up,
+        circle.y - circle.signed_radius * run.right,
+    )
+
+
+def turning(before: tuple[Real, Real], after: tuple[Real, Real], turn: Real) -> tuple[Real, Real]:
+    """Cosine and sine of the angle by which a pulley turns the belt.
+
+    Args:
+        before [1]: unit direction of the run that comes to it, to the right and up.
+        after [1]: unit direction of the run that leaves it.
+        turn [1]: 1 for a pulley that turns counter-clockwise, -1 for the other way; not checked: a
+            pulley has been before.
+
+    Returns:
+        [1]: cosine and sine, of the angle in the way that the pulley turns.
+
+    Source: scalar and cross product.
+
+    >>> turning((0.0, 1.0), (1.0, 0.0), -1)
+    (0.0, 1.0)
+    """
+    (ux, uy), (vx, vy) = before, after
+    return ux * vx + uy * vy, (ux * vy - uy * vx) * turn
+
+
+def wrap_angle(cosine: Real, sine: Real) -> Real:
+    """Angle of contact from its cosine and sine, 0 to a whole turn.
+
+    Args:
+        cosine [1]: of the angle of turning; not checked: only its share of the sine counts.
+        sine [1]: of the angle of turning; not checked: likewise. A hair under 0 is a belt that
+            just touches.
+
+    Returns:
+        [rad]: angle of contact.
+
+    Source: the inverse tangent, by quadrant.
+
+    >>> float(wrap_angle(0.0, 1.0)), float(wrap_angle(0.0, -1.0))
+    (1.570796, 4.712389)
+    """
+    touches = np.greater(cosine, 0.0) & np.less(sine, 0.0) & np.greater_equal(sine, -_ROUNDING)
+    return np.where(touches, 0.0, np.arctan2(sine, cosine) % (2.0 * np.pi))
+
+
+def slope_angle(slope: Real) -> Real:
+    """Angle of a slope, which the phone looks up.
+
+    Args:
+        slope [1]: rise over run, 0 to 1.
+
+    Returns:
+        [rad]: angle.
+
+    Raises:
+        DomainError: slope outside its range.
+
+    Source: the inverse tangent.
+
+    >>> float(slope_angle(1.0))
+    0.785398
+    """
+    require("slope", slope, 0.0, 1.0)
+    return np.arctan(slope)
+
+
+def rim_gap(a: Circle, b: Circle, radii: Real) -> Real:
+    """Gap between the rims of two pulleys; less than nothing where they overlap.
+
+    Args:
+        a [m]: one pulley.
+        b [m]: the other.
+        radii [m]: sum of both radii, without their signs; not checked: pulleys have been before.
+
+    Returns:
+        [m]: gap.
+
+    Source: Pythagoras.
+
+    >>> rim_gap(Circle(0.0, 0.0, 0.1), Circle(0.3, 0.4, -0.15), 0.25)
+    0.25
+    """
+    dx, dy = b.x - a.x, b.y - a.y
+    return (dx * dx + dy * dy) ** 0.5 - radii
+
+
+def along_run(run: Run, x: Real, y: Real) -> Real:
+    """How far along a run a point lies.
+
+    Args:
+        run [m]: the run.
+        x [m]: to the right; not checked: any point lies somewhere along it.
+        y [m]: up; not checked: likewise.
+
+    Returns:
+        [m]: distance from the run's start to the foot of the square through the point.
+
+    Source: scalar product.
+
+    >>> along_run(Run(0.0, 0.1, 1.0, 0.0, 0.5), 0.2, 0.4)
+    0.2
+    """
+    return x * run.right + y * run.up - (run.x * run.right + run.y * run.up)
+
+
+def beside_run(run: Run, x: Real, y: Real) -> Real:
+    """How far beside a run a point lies, positive on its left.
+
+    Args:
+        run [m]: the run.
+        x [m]: to the right; not checked: any point lies somewhere along it.
+        y [m]: up; not checked: likewise.
+
+    Returns:
+        [m]: distance square to the run.
+
+    Source: cross product.
+
+    >>> beside_run(Run(0.0, 0.1, 1.0, 0.0, 0.5), 0.2, 0.4)
+    0.3
+    """
+    return y * run.right - x * run.up - (run.y * run.right - run.x * run.up)
 
 
 # Faults -------------------------------------------------------------------------------------

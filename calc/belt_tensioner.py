@@ -275,3 +275,68 @@ def best_stock(fits: Sequence[StockFit], wanted_position: float = 0.5) -> StockF
     if fitting:
         return min(fitting, key=lambda pair: pair[0])[1]
     return min(fits, key=lambda f: abs(f.miss))
+
+
+# A step along the travel ---------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where a tensioner's centre is on its travel, and its unit direction from slack to tight."""
+
+    x: Real
+    y: Real
+    right: Real
+    up: Real
+
+
+def moved_along(place: Place, step: Real, curvature: Real) -> Place:
+    """A tensioner's place after a step along its slot or round its pivot.
+
+    It stays on its circle however large the step is, but goes a little less far than the step says:
+    by an angle whose half has the tangent, not the size, of half of step times curvature.
+
+    Args:
+        place [m]: where it is.
+        step [m]: how far to go towards tight; not checked: less than nothing is towards slack.
+        curvature [1/m]: of the travel, 0 for a slot; not checked: any circle will do. Positive
+            round a pivot on the left of the way to tight.
+
+    Returns:
+        [m]: its new place.
+
+    Source: the half-angle forms of sine and cosine.
+
+    >>> moved_along(Place(0.1, 0.0, 0.0, 1.0), 0.2, 10.0)
+    Place(x=0.0, y=0.1, right=-1.0, up=0.0)
+    """
+    half = curvature * step / 2.0
+    whole = 1.0 + half * half
+    right, up = place.right, place.up
+    return Place(
+        place.x + step * (right - half * up) / whole,
+        place.y + step * (up + half * right) / whole,
+        (right * (1.0 - half * half) - 2.0 * half * up) / whole,
+        (up * (1.0 - half * half) + 2.0 * half * right) / whole,
+    )
+
+
+def share_of_travel(missing: Real, ends: Real, middle: Real) -> Real:
+    """Share of a tensioner's travel that takes up a length, by the parabola through three places.
+
+    Args:
+        missing [m]: length to be taken up from the slack stop on; not checked: as measured.
+        ends [m]: what the whole travel takes up; not checked: likewise.
+        middle [m]: what half of the travel takes up; not checked: likewise.
+
+    Returns:
+        [1]: share, as a first guess.
+
+    Source: root of the parabola, in the form that holds for a straight line too.
+
+    >>> share_of_travel(0.03, 0.1, 0.05)
+    0.3
+    """
+    bend = 2.0 * ends - 4.0 * middle
+    slope = ends - bend
+    return 2.0 * missing / (slope + (slope * slope + 4.0 * bend * missing) ** 0.5)

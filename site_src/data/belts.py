@@ -68,6 +68,25 @@ class AlignmentLimits:
     groove_to_groove: Figure
 
 
+@dataclass(frozen=True)
+class LengthSeries:
+    """Effective lengths that belts are likely to be had in, in metres."""
+
+    shortest: Figure
+    longest: Figure
+    step: Figure
+
+    @property
+    def lengths(self) -> tuple[float, ...]:
+        """The lengths, shortest first.
+
+        >>> len(length_series().lengths)
+        481
+        """
+        count = round((self.longest.value - self.shortest.value) / self.step.value)
+        return tuple(self.shortest.value + n * self.step.value for n in range(count + 1))
+
+
 def sections() -> tuple[Section, ...]:
     """Every section, finest ribs first.
 
@@ -116,6 +135,15 @@ def alignment_limits() -> AlignmentLimits:
     return _file().alignment
 
 
+def length_series() -> LengthSeries:
+    """The lengths that belts are likely to be had in.
+
+    >>> length_series().step.value
+    0.005
+    """
+    return _file().lengths
+
+
 @dataclass(frozen=True)
 class _File:
     """What `belts.toml` holds."""
@@ -124,6 +152,7 @@ class _File:
     grip: GripFigures
     tensioner: TensionerFigures
     alignment: AlignmentLimits
+    lengths: LengthSeries
 
 
 @cache
@@ -139,6 +168,7 @@ def _whole(file: Table) -> _File:
         grip=file.table("grip", _grip),
         tensioner=file.table("tensioner", _tensioner),
         alignment=file.table("alignment", _alignment),
+        lengths=file.table("lengths", _lengths),
     )
 
 
@@ -178,6 +208,15 @@ def _alignment(table: Table) -> AlignmentLimits:
         ribbed=_figure(table, "ribbed", "angle", (0.01, 5)),
         run_out=_figure(table, "run_out", "length", (0.01, 5)),
         groove_to_groove=_figure(table, "groove_to_groove", "length", (0.01, 5)),
+    )
+
+
+def _lengths(table: Table) -> LengthSeries:
+    """Return the lengths to look for."""
+    return LengthSeries(
+        shortest=_figure(table, "shortest", "length", (100, 10000)),
+        longest=_figure(table, "longest", "length", (100, 10000)),
+        step=_figure(table, "step", "length", (1, 100)),
     )
 
 

@@ -90,7 +90,9 @@ def sheet(lookup: Lookup, pages: Mapping[str, Lookup]) -> Sheet:
         charts=tuple(chart(lookup, view) for view in lookup.views.charts),
         curves=tuple(drawn_curve(lookup, view) for view in lookup.views.curves),
         advice=advice_tables(lookup),
-        workings=tuple(on_the_way(lookup, each, outcome) for each in lookup.workings),
+        workings=tuple(
+            on_the_way(lookup, each, outcome) for each in lookup.workings if each.listed
+        ),
         form=form(lookup.fields),
         cautions=tuple(pieces(text) for text in lookup.cautions),
         sources=tuple(pieces(text) for text in lookup.sources),

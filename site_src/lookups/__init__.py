@@ -7,6 +7,7 @@ from functools import cache
 from site_src.lookups import (
     accessory,
     belt,
+    belt_route,
     belt_tone,
     boost,
     fuel,
@@ -38,6 +39,7 @@ def all_lookups() -> tuple[Lookup, ...]:
         throttle.LOOKUP,
         loop.LOOKUP,
         fuel.LOOKUP,
+        belt_route.LOOKUP,
         belt.LOOKUP,
         slip.LOOKUP,
         belt_tone.LOOKUP,

@@ -138,9 +138,13 @@ class Answer(Worked):
 
 @dataclass(frozen=True, kw_only=True)
 class Working(Worked):
-    """An intermediate value worth showing in "How this is worked out"."""
+    """An intermediate value worth showing in "How this is worked out".
+
+    One that is not `listed` is only named, in the formulas that it is part of.
+    """
 
     decimals: int = 3
+    listed: bool = True
 
     def spec(self) -> dict[str, object]:
         """Return it as plain data."""
@@ -151,6 +155,7 @@ class Working(Worked):
             "unit": self.unit,
             "si": self.si,
             "decimals": self.decimals,
+            "listed": self.listed,
         }
 
 

@@ -13,10 +13,11 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from site_src.model.answers import Worked, shown
+from calc.domain import Real
+from site_src.model.answers import Worked, Working, shown
 from site_src.model.fields import Choice, Field, Parts
 from site_src.tables.compiler import AxisSpec, TableSpec
-from site_src.tables.symbols import Arithmetic, Entry, Operand, Power, Symbol
+from site_src.tables.symbols import Arithmetic, Entry, Operand, Power, Symbol, trace_of
 from site_src.tables.trace import (
     Choose,
     Extreme,
@@ -60,6 +61,24 @@ class Origin:
 
 
 @dataclass(frozen=True)
+class Told:
+    """A value on the way that a formula names, so as not to write out all that is behind it."""
+
+    value: Worked
+
+
+def told(value: Real, label: str) -> Real:
+    """Return a value, which formulas call by a label from here on.
+
+    >>> told(2.0, "run into the tensioner")
+    2.0
+    """
+    if trace := trace_of(value):
+        trace.came_from(value, Told(Worked("", label)))
+    return value
+
+
+@dataclass(frozen=True)
 class Formula:
     """How one value is worked out.
 
@@ -79,7 +98,8 @@ def formulas(
 ) -> Mapping[str, Formula]:
     """Return how each value is worked out, by its key."""
     drawing = _Drawing(fields, values, written)
-    return {value.key: drawing.formula(value) for value in values if value.key in written.values}
+    drawn = [value for value in values if not isinstance(value, Working) or value.listed]
+    return {value.key: drawing.formula(value) for value in drawn if value.key in written.values}
 
 
 @dataclass(frozen=True)
@@ -149,7 +169,7 @@ class _Drawing:
         name = self.written.names.get(of, "")
         if name in self.values:
             return _Piece(self._called(self.values[name]), f"{{{name}}}")
-        if name and (origin := _origin(of)):
+        if name and (origin := _named(of)):
             return _Piece(self._called(origin.value), f"{{{name}}}")
         return self._opened(of)
 
@@ -261,9 +281,11 @@ class _Drawing:
 
     # --- functions -----------------------------------------------------------------------------
 
-    def _looked_up(self, of: Operand) -> list[Callable[..., object]]:
+    def _looked_up(self, of: Operand, *, first: bool = True) -> list[Callable[..., object]]:
         """Return the functions that a formula looks up, down to the values that it names."""
-        if not isinstance(of, Symbol) or _origin(of) or isinstance(of.operation, Settled):
+        if not isinstance(of, Symbol) or (_named(of) and not first) or _origin(of):
+            return []
+        if isinstance(of.operation, Settled):
             return []
         found: list[Callable[..., object]] = []
         if isinstance(of.operation, LookUp | LookBack):
@@ -271,7 +293,7 @@ class _Drawing:
         for operand in of.of:
             name = self.written.names.get(operand, "") if isinstance(operand, Symbol) else ""
             if name not in self.values:
-                found += self._looked_up(operand)
+                found += self._looked_up(operand, first=False)
         return found
 
 
@@ -279,6 +301,12 @@ def _origin(of: Symbol) -> Origin | None:
     """Return the page that works a value out, if it is another one."""
     origin = of.trace.origins.get(of)
     return origin if isinstance(origin, Origin) else None
+
+
+def _named(of: Symbol) -> Origin | Told | None:
+    """Return what a value is called that neither is entered nor shown on the page."""
+    origin = of.trace.origins.get(of)
+    return origin if isinstance(origin, Origin | Told) else None
 
 
 def _is_size(of: Symbol) -> bool:

@@ -103,6 +103,9 @@ class Lookup:
     workings: tuple[Working, ...] = ()
     views: Views = NO_VIEWS
     quick: bool = False
+    likely: Callable[[int, int], Mapping[str, Sequence[object]]] | None = None
+    """Set-ups that have an answer, entries by field, for a page that seldom has one: how many of
+    them, and the number of the first. The proof draws them besides its own."""
 
     def chained(self, e: Entries, **fed: Real) -> Mapping[str, Real]:
         """Run the calculation for another page, which feeds some of the entries.

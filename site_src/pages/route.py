@@ -11,11 +11,14 @@ from dataclasses import dataclass
 from urllib.parse import urlencode
 
 from calc.belt_route import Pulley, Route, RouteError, effective_length, find_faults, trace_route
-from calc.belt_tensioner import StockFit, best_stock, move_tensioner, stock_fits
+from calc.belt_tensioner import Arm, Slot, StockFit, best_stock, move_tensioner, stock_fits
 from site_src.builds import Build, load_builds
 from site_src.face.numbers import grouped
 from site_src.face.route import Drawing, draw_route
 from site_src.face.words import STATUS_WORDS
+from site_src.lookups.belt import BACK_HEIGHT
+from site_src.lookups.belt_route_fields import NONE
+from site_src.lookups.belt_route_geometry import PLACES
 from site_src.model.answers import BEYOND, NEAR, WITHIN, shown
 from site_src.model.page import Page
 
@@ -78,6 +81,7 @@ class RouteSheet:
     pulleys: tuple[PulleyRow, ...]
     stock: tuple[StockRow, ...]
     belt_query: str
+    live_query: str
 
 
 def route_sheet(build: Build) -> RouteSheet:
@@ -114,6 +118,7 @@ def route_sheet(build: Build) -> RouteSheet:
         pulleys=_pulley_rows(build, route),
         stock=tuple(_stock_row(build, fit, fit is best) for fit in fits),
         belt_query=_belt_query(build, route),
+        live_query=_live_query(build, route, best),
     )
 
 
@@ -147,7 +152,7 @@ def _refused(build: Build, faults: tuple[str, ...]) -> RouteSheet:
     words = STATUS_WORDS[BEYOND]
     return RouteSheet(
         build.key, build.title, build.note, verdict, BEYOND, words, faults, None, "",
-        (), (), (), (), "",
+        (), (), (), (), "", "",
     )  # fmt: skip
 
 
@@ -266,6 +271,53 @@ def _belt_query(build: Build, route: Route) -> str:
     )
 
 
+def _live_query(build: Build, route: Route, best: StockFit | None) -> str:
+    """Return this route as a link to the page on which it is measured, from the crank on."""
+    start = build.place("crank")
+    order = [*range(start, len(build.pulleys)), *range(start)]
+    fields: dict[str, str] = {
+        "travel": build.belt.travel.split("-")[0],
+        "diameter_kind": "pitch",
+        "clearance": _link_mm(build.belt.clearance),
+        "crank_pulley": _link_mm(2.0 * route.pulleys[start].radius),
+        "fitted_belt": _link_mm(best.effective_length) if best else "",
+        **_travel(build.tensioner),
+    }
+    for number in range(1, PLACES + 1):
+        if number > len(order):
+            fields[f"kind_{number}"] = NONE
+            continue
+        spec, pulley = build.pulleys[order[number - 1]], route.pulleys[order[number - 1]]
+        fields |= {f"x_{number}": _link_mm(pulley.x), f"y_{number}": _link_mm(pulley.y)}
+        if number > 1:
+            smooth = 2.0 * (pulley.radius - (BACK_HEIGHT if spec.side == "back" else 0.0))
+            size = "blower_pulley" if spec.role == "blower" else f"d_{number}"
+            kinds = {f"kind_{number}": spec.role, f"side_{number}": spec.side}
+            fields |= {**kinds, size: _link_mm(smooth)}
+    return urlencode(fields)
+
+
+def _travel(tensioner: Slot | Arm) -> dict[str, str]:
+    """Return how a tensioner moves, as a link has it."""
+    (slack_x, slack_y), (tight_x, tight_y) = tensioner.center(0.0), tensioner.center(1.0)
+    fields = {
+        "tensioner_way": "arm" if isinstance(tensioner, Arm) else "slot",
+        "slack_x": _link_mm(slack_x),
+        "slack_y": _link_mm(slack_y),
+        "tight_x": _link_mm(tight_x),
+        "tight_y": _link_mm(tight_y),
+    }
+    if isinstance(tensioner, Arm):
+        pivot_x, pivot_y = tensioner.pivot
+        fields |= {"pivot_x": _link_mm(pivot_x), "pivot_y": _link_mm(pivot_y)}
+    return fields
+
+
+def _link_mm(metres: float) -> str:
+    """Write a length as a link has it, far finer than it was measured."""
+    return f"{1e3 * metres:.4f}mm"
+
+
 def _label(build: Build, route: Route) -> str:
     """Say in words what the drawing shows."""
     names = ", ".join(pulley.name for pulley in route.pulleys)
@@ -297,9 +349,9 @@ def _context() -> Mapping[str, object]:
 
 PAGE = Page(
     key="route",
-    title="Belt route",
-    short="Route",
-    question="Which way does the belt go, how much does it wrap, and which length fits?",
+    title="Belt routes of the build files",
+    short="Build files' routes",
+    question="Which way does each build's belt go, and which belt of its stock fits?",
     stage="drive",
     template="route.html",
     context=_context,

@@ -7,7 +7,7 @@ calculation has none, nor one that is off by more than the answer's tolerance.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TypeAlias
 
@@ -30,6 +30,9 @@ LISTS, LISTS_OF_LONG, LONG = 200, 40, 500
 
 NEARNESS = 0.25
 """Share of each range that set-ups near the usual one are spread over."""
+
+AT_ONCE = 5_000
+"""Set-ups that are compared at once."""
 
 MOST_CORNERS = 1 << 15
 """Corners compared; a lookup with more has this many drawn evenly from all of them."""
@@ -74,12 +77,14 @@ def prove(
     """
     found: dict[str, Measured] = {}
     seldom = {answer.key for answer in lookup.answers if answer.few_points}
+    asked = {answer.key: needed(lookup.steps, [answer.key])[1] for answer in lookup.answers}
     for batch in range(MOST_BATCHES):
         first = start + 2 * batch * points
         drawn = _likely_set_ups(lookup, points, first)
-        for entered in drawn if batch else set_ups(lookup, points, first, edges=edges):
-            for key, measured in _compare(lookup, entered).items():
-                found[key] = _join(found.get(key), measured)
+        for whole in drawn if batch else set_ups(lookup, points, first, edges=edges):
+            for entered in _pieces(whole):
+                for key, measured in _compare(lookup, entered, asked).items():
+                    found[key] = _join(found.get(key), measured)
         if all(m.points >= points for key, m in found.items() if key not in seldom):
             break
     for key, measured in found.items():
@@ -127,7 +132,13 @@ def set_ups(lookup: Lookup, points: int, start: int, *, edges: bool) -> Iterator
 
 
 def _likely_set_ups(lookup: Lookup, points: int, start: int) -> Iterator[Entered]:
-    """Yield batches near the usual set-up, where most have an answer, half with no blanks."""
+    """Yield batches near the usual set-up, where most have an answer, half with no blanks.
+
+    A page that knows better where it has answers is asked for them.
+    """
+    if lookup.likely:
+        yield dict(lookup.likely(points, start))
+        return
     plain, lists = _told_apart(lookup)
     if lists:
         batches = _batches(lookup)
@@ -238,8 +249,20 @@ def _corners(fields: Sequence[Number | Choice]) -> Entered:
 # --- comparison ------------------------------------------------------------------------------
 
 
-def _compare(lookup: Lookup, entered: Entered) -> dict[str, Measured]:
-    """Compare recipe and calculation over a batch of set-ups."""
+def _pieces(entered: Entered) -> Iterator[Entered]:
+    """Yield a batch in pieces: all symbols of a long recipe are in memory for one piece only."""
+    size = len(next(iter(entered.values())))
+    for start in range(0, size, AT_ONCE):
+        yield {key: values[start : start + AT_ONCE] for key, values in entered.items()}
+
+
+def _compare(
+    lookup: Lookup, entered: Entered, asked: Mapping[str, frozenset[str]]
+) -> dict[str, Measured]:
+    """Compare recipe and calculation over a batch of set-ups.
+
+    `asked` are the symbols that each answer depends on.
+    """
     run = lookup.run(entered)
     with np.errstate(all="ignore"):
         true = lookup.direct(entered)
@@ -256,7 +279,6 @@ def _compare(lookup: Lookup, entered: Entered) -> dict[str, Measured]:
                 f"{lookup.key}: {answer.key} is given where the calculation has none, at "
                 f"{_set_up(entered, at)}"
             )
-        _, asked = needed(lookup.steps, [answer.key])
         unit = answer.declared
         error = np.where(given, np.abs(column.values - exact) / unit.factor, 0.0)
         at = int(np.argmax(error))
@@ -265,7 +287,7 @@ def _compare(lookup: Lookup, entered: Entered) -> dict[str, Measured]:
             answer.tolerance,
             int(np.count_nonzero(given)),
             int(np.count_nonzero(has & ~_meant(run, column.fault))) - int(np.count_nonzero(given)),
-            _set_up({key: entered[key] for key in entered if key in asked}, at),
+            _set_up({k: v for k, v in entered.items() if k in asked[answer.key]}, at),
         )
     return compared
 

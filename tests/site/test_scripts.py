@@ -149,8 +149,8 @@ def test_one_thing_has_one_base_name_in_python_script_style_sheet_and_template()
     )
     assert entries - everywhere <= _names("templates", ".html") | _names("static/css", ".css")
     scripts, drawn = _names("static/js", ".js"), _names("face", ".py")
-    # The sheet is the whole of a page, and the route is drawn in Python alone.
-    assert drawn - scripts == {"sheet", "route"}
+    # The sheet is the whole of a page.
+    assert drawn - scripts == {"sheet"}
     templates = _names("templates", ".html")
     # What all pages look like, and what they look like on paper.
     assert _names("static/css", ".css") - scripts - templates == {"tokens", "print"}

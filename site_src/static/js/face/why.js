@@ -42,7 +42,7 @@ export function showWhy(page, kit, entries, outcome, everything) {
         : fill(shown.answer.filled, symbolText),
     );
   }
-  for (const working of kit.lookup.workings) {
+  for (const working of kit.lookup.workings.filter(({ listed }) => listed)) {
     write(need(page, `[data-working="${working.symbol}"]`), workingText(kit, working, outcome));
   }
 }

@@ -21,7 +21,7 @@
  *   decimals: Object<string, number>, filled: string, symbol: string, band: Band | null,
  *   rank: string, note: string, optional: boolean}} Answer
  * @typedef {{symbol: string, label: string, quantity: string, unit: string,
- *   decimals: number}} Working
+ *   decimals: number, listed: boolean}} Working
  * @typedef {{title: string, answer: string, rows: string, row_values: Array<number | string>,
  *   columns: string, column_values: number[], also: string[], unit: string}} ChartView
  * @typedef {{title: string, answer: string, over: string, values: number[]}} CurveView
