@@ -92,7 +92,8 @@ _NO_PULLEY = "There is no pulley at this place."
 def reckon(e: Entries) -> Mapping[str, Real]:
     """Work out runs, contacts and length, and what belts the tensioner takes."""
     found = route(pulleys(e))
-    straight = found.of_used([run.length for run in found.runs])
+    lengths = [run.length for run in found.runs]
+    straight = found.of_used(lengths)
     arcs = found.of_used(
         [angle * p.radius for angle, p in zip(found.wraps, found.pulleys, strict=True)]
     )
@@ -101,12 +102,15 @@ def reckon(e: Entries) -> Mapping[str, Real]:
     values = {
         "pitch_length": total,
         "belt_length": calc.effective_length(total, LINE),
-        "shortest_run": least(*found.of_used([run.length for run in found.runs], 10.0)),
+        "shortest_run": least(*found.of_used(lengths, 10.0, "run")),
         "run_near": NEAR_RUN * e["least_run"],
         "room_near": NEAR_ROOM * e["clearance"],
     }
     values["least_room"] = within(
-        total, 0.0, None, gives=least(*faults["gap"], *found.of_used(faults["room"], 10.0))
+        total,
+        0.0,
+        None,
+        gives=least(*faults["gap"], *found.of_used(faults["room"], 10.0, "room beside run")),
     )
     values |= _at_places(found, straight, arcs, faults)
     values |= _blower(e, found, total)
@@ -238,16 +242,17 @@ def _blower(e: Entries, found: Route, total: Real) -> dict[str, Real]:
     flags = _flags(e, "blower")
     count = _sum(flags)
 
-    def of_blower(values: Sequence[Real]) -> Real:
-        gives = within(total, 0.0, None, gives=flagged(flags, values))
+    def of_blower(values: Sequence[Real], name: str) -> Real:
+        gives = within(total, 0.0, None, gives=flagged(flags, values, name))
         return within(count, 1.0, 1.0, below=_NO_BLOWER, above=_BLOWERS, gives=gives)
 
     reaching = _reaching(found)
     return {
-        "blower_wrap": of_blower(found.wraps[1:]),
+        "blower_wrap": of_blower(found.wraps[1:], "wrap at the place of the blower"),
         "crank_wrap": within(total, 0.0, None, gives=found.wraps[0]),
         "blower_run": of_blower(
-            [least(reaching[n], found.runs[n].length) for n in range(1, PLACES)]
+            [least(reaching[n], found.runs[n].length) for n in range(1, PLACES)],
+            "shorter of the runs at the place of the blower",
         ),
         "pluck_run": within(total, 0.0, None, gives=_longest_still(e, found)),
     }
@@ -279,10 +284,10 @@ def _longest_still(e: Entries, found: Route) -> Real:
         after.append(follows)
         follows = if_used(pulley, flag, follows)
     runs = [
-        told(choose(flag + behind, 0.5, run.length, 0.0), f"run {n}, if away from it")
-        for n, (flag, behind, run) in enumerate(zip(flags, after[::-1], found.runs, strict=True), 1)
+        choose(flag + behind, 0.5, run.length, 0.0)
+        for flag, behind, run in zip(flags, after[::-1], found.runs, strict=True)
     ]
-    longest = greatest(*found.of_used(runs))
+    longest = greatest(*found.of_used(runs, 0.0, "run clear of it"))
     return within(longest, 1e-6, None)
 
 
@@ -356,6 +361,7 @@ def _after_tensioner(e: Entries) -> Real:
     ):
         flags = _flags(e, kind)
         place = _sum([flag * float(n) for n, flag in enumerate(flags, 2)])
+        place = told(place, f"place of the {kind}")
         places.append(within(_sum(flags), 1.0, 1.0, below=none, above=more, gives=place))
     return places[0] - places[1]
 

@@ -70,9 +70,10 @@ class Route:
     firsts: tuple[Real, ...]
     wraps: tuple[Real, ...]
 
-    def of_used(self, values: Sequence[Real], empty: float = 0.0) -> list[Real]:
-        """Return values by place, a number in place of those of empty ones."""
-        return [if_used(p, v, empty) for p, v in zip(self.pulleys, values, strict=True)]
+    def of_used(self, values: Sequence[Real], empty: float = 0.0, name: str = "") -> list[Real]:
+        """Return values by place, a number in place of those of empty ones; with a name, told."""
+        found = [if_used(p, v, empty) for p, v in zip(self.pulleys, values, strict=True)]
+        return [told(v, f"{name} {n}") for n, v in enumerate(found, 1)] if name else found
 
 
 # --- pulleys and runs --------------------------------------------------------------------------
@@ -96,11 +97,17 @@ def size(value: Real) -> Real:
     return greatest(value, -1.0 * value)
 
 
-def between(a: Circle, b: Circle, overlap: str) -> Run:
-    """Return the run from one circle to another; with words if they overlap."""
+def between(a: Circle, b: Circle, overlap: str, name: str = "") -> Run:
+    """Return the run from one circle to another, told if it has a name.
+
+    Where the circles overlap, there is none, and the words say so.
+    """
     square = within(calc.run_square(a, b), 1e-6, None, below=overlap)
-    run = calc.run_between(a, b, told(square**0.5, "its length"))
-    return replace(run, right=told(run.right, "its share right"), up=told(run.up, "its share up"))
+    if not name:
+        return calc.run_between(a, b, square**0.5)
+    run = calc.run_between(a, b, told(square**0.5, name))
+    right, up = told(run.right, f"{name}, right"), told(run.up, f"{name}, up")
+    return replace(run, right=right, up=up)
 
 
 def first_quarter(cosine: Real, sine: Real) -> Real:
@@ -116,7 +123,7 @@ def whole_angle(cosine: Real, sine: Real, first: Real) -> Real:
     first = told(first, "angle in the first quarter")
     half = told(choose(cosine, 0.0, HALF - first, first), "angle without its sign")
     touches = choose(cosine, 0.0, TURN - half, 0.0)
-    under = choose(sine, TOUCHES, TURN - half, touches)
+    under = told(choose(sine, TOUCHES, TURN - half, touches), "a turn less that")
     return choose(sine, 0.0, under, half)
 
 
@@ -164,7 +171,11 @@ def route(pulleys: Sequence[Pulley]) -> Route:
         others = others + pulley.used
     nexts[0] = replace(nexts[0], x=within(others, 1.0, None, below=ALONE, gives=nexts[0].x))
     runs = [
-        between(p.circle, after, f"Pulley {p.number} and the one after it overlap: {LOOK}")
+        between(
+            p.circle,
+            after,
+            f"Pulley {p.number} and the one after it overlap: {LOOK}",
+        )
         for p, after in zip(pulleys, nexts, strict=True)
     ]
     last: Direction = runs[0].right, runs[0].up

@@ -111,13 +111,13 @@ def local(found: Route, flags: Sequence[Real], there: Real) -> Local:
     leaving = [(runs[0].right, runs[0].up)]
     for pulley, run in zip(pulleys[:1:-1], runs[:1:-1], strict=True):
         leaving.append(_either(pulley, (run.right, run.up), leaving[-1]))
-    own = _flagged_circle(flags, [pulley.circle for pulley in pulleys[1:]])
+    own = _flagged_circle(flags, [pulley.circle for pulley in pulleys[1:]], "tensioner")
     return Local(
-        _flagged_direction(flags, arriving),
-        called(_flagged_circle(flags, before), "pulley before"),
+        _flagged_direction(flags, arriving, "run before"),
+        _flagged_circle(flags, before, "pulley before"),
         called(replace(own, signed_radius=own.signed_radius * there), "tensioner"),
-        called(_flagged_circle(flags, found.nexts[1:]), "pulley after"),
-        _flagged_direction(flags, leaving[::-1]),
+        _flagged_circle(flags, found.nexts[1:], "pulley after"),
+        _flagged_direction(flags, leaving[::-1], "run behind"),
     )
 
 
@@ -129,28 +129,30 @@ def _either(pulley: Pulley, then: Direction, otherwise: Direction) -> Direction:
     )
 
 
-def flagged(flags: Sequence[Real], values: Sequence[Real]) -> Real:
-    """Return the first value whose flag is 1; the last one where none is."""
+def flagged(flags: Sequence[Real], values: Sequence[Real], name: str) -> Real:
+    """Return the first value whose flag is 1, named; the last one where none is."""
     found = values[-1]
     for flag, value in zip(flags[-2::-1], values[-2::-1], strict=True):
-        found = told(choose(flag, 0.5, found, value), "what belongs to it")
+        found = told(choose(flag, 0.5, found, value), name)
     return found
 
 
-def _flagged_circle(flags: Sequence[Real], circles: Sequence[Circle]) -> Circle:
+def _flagged_circle(flags: Sequence[Real], circles: Sequence[Circle], name: str) -> Circle:
     """Return the circle that is flagged."""
     return Circle(
-        flagged(flags, [circle.x for circle in circles]),
-        flagged(flags, [circle.y for circle in circles]),
-        flagged(flags, [circle.signed_radius for circle in circles]),
+        flagged(flags, [circle.x for circle in circles], f"{name}, right"),
+        flagged(flags, [circle.y for circle in circles], f"{name}, up"),
+        flagged(flags, [circle.signed_radius for circle in circles], f"{name}, radius"),
     )
 
 
-def _flagged_direction(flags: Sequence[Real], directions: Sequence[Direction]) -> Direction:
+def _flagged_direction(
+    flags: Sequence[Real], directions: Sequence[Direction], name: str
+) -> Direction:
     """Return the direction that is flagged."""
     return (
-        flagged(flags, [direction[0] for direction in directions]),
-        flagged(flags, [direction[1] for direction in directions]),
+        flagged(flags, [direction[0] for direction in directions], f"{name}, right"),
+        flagged(flags, [direction[1] for direction in directions], f"{name}, up"),
     )
 
 
@@ -160,7 +162,8 @@ def _flagged_direction(flags: Sequence[Real], directions: Sequence[Direction]) -
 def bend(at: Local, x: Real, y: Real) -> Bend:
     """Return the belt past the tensioner with its centre at a spot."""
     own = Circle(x, y, at.own.signed_radius)
-    into, out = between(at.before, own, _OVERLAPS), between(own, at.after, _OVERLAPS)
+    into = between(at.before, own, _OVERLAPS, "run into the tensioner")
+    out = between(own, at.after, _OVERLAPS, "run out of the tensioner")
     directions = (at.arriving, (into.right, into.up), (out.right, out.up), at.leaving)
     length = into.length + out.length
     for n, circle in enumerate((at.before, own, at.after)):
@@ -202,33 +205,34 @@ def travel(e: Entries) -> tuple[Travel, Arm]:
     def of(straight: Real, round_pivot: Real) -> Real:
         return e.pick("tensioner_way", {"slot": straight, "arm": round_pivot, "none": straight})
 
-    def place(straight: Place, round_pivot: Place) -> Place:
+    def place(straight: Place, round_pivot: Place, name: str) -> Place:
         return _told(
             Place(
                 of(straight.x, round_pivot.x),
                 of(straight.y, round_pivot.y),
                 of(straight.right, round_pivot.right),
                 of(straight.up, round_pivot.up),
-            )
+            ),
+            name,
         )
 
     way = Travel(
-        place(slot.slack, swing.slack),
-        place(slot.middle, swing.middle),
-        place(slot.tight, swing.tight),
+        place(slot.slack, swing.slack, "slack stop"),
+        place(slot.middle, swing.middle, "middle"),
+        place(slot.tight, swing.tight, "tight stop"),
         told(of(0.0, swing.curvature), "curvature of its way"),
         told(of(slot.length, swing.length), "its travel"),
     )
     return way, arm
 
 
-def _told(place: Place) -> Place:
+def _told(place: Place, name: str) -> Place:
     """Return a place that formulas name."""
     return Place(
-        told(place.x, "tensioner's centre, right"),
-        told(place.y, "tensioner's centre, up"),
-        told(place.right, "its way, share right"),
-        told(place.up, "its way, share up"),
+        told(place.x, f"{name}, right"),
+        told(place.y, f"{name}, up"),
+        told(place.right, f"way at {name}, right"),
+        told(place.up, f"way at {name}, up"),
     )
 
 
@@ -310,11 +314,13 @@ def seat(
     slack, middle, tight = three
     ends, half = told(tight - slack, "belt that it takes up"), told(middle - slack, "half of it")
     share = told(share_of_travel(missing - slack, ends, half), "share of the travel, guessed")
-    place = _told(moved_along(way.slack, told(share * way.length, "step"), way.curvature))
+    place = _told(
+        moved_along(way.slack, told(share * way.length, "first step"), way.curvature), "first guess"
+    )
     for _ in range(REFINED):
         belt = bend(at, place.x, place.y)
         step = told((missing - belt.length) / taken_up(belt, place), "step")
-        place = _told(moved_along(place, step, way.curvature))
+        place = _told(moved_along(place, step, way.curvature), "place found")
     off = missing - bend(at, place.x, place.y).length
     straight = (place.x - way.slack.x) * way.slack.right + (place.y - way.slack.y) * way.slack.up
     towards = _towards((place.x - arm.x, place.y - arm.y), arm.radius)

@@ -190,7 +190,12 @@ class _Drawing:
                 piece = _Piece(words, f"{{{self.written.names[of]}}}", _ATOM)
             case Range():
                 passed = of.of[1]
-                piece = self._opened(passed, alone=True) if alone else self._piece(passed)
+                known = isinstance(passed, Symbol) and isinstance(_named(passed), Told)
+                piece = (
+                    self._opened(passed, alone=True)
+                    if alone and not known
+                    else (self._piece(passed))
+                )
             case _:
                 piece = self._words(of)
                 if not (alone or of.part or isinstance(of.operation, Extreme)):
@@ -263,7 +268,7 @@ class _Drawing:
         following = of.of[2]
         if not isinstance(following, Symbol) or following.operation != Choose():
             return None
-        if self.written.names.get(following, "") in self.values:
+        if self.written.names.get(following, "") in self.values or _named(following):
             return None
         for side, place in (("at least", 1), ("at most", 0)):
             if isinstance(of.of[place], Symbol) and following.of[place] is of.of[place]:
