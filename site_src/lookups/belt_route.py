@@ -231,6 +231,7 @@ def _at_places(
                 faults["crossing"][n], NO_CROSSING, 1.0, choose(faults["room"][n], 0.0, 1.0, 0.0)
             ),
             f"overlap_{number}": choose(faults["gap"][n - 1], 0.0, 1.0, 0.0) if n else 0.0,
+            f"long_{number}": choose(HALF, found.wraps[n], 1.0, 0.0),
             f"wrap_{number}": there(gives=found.wraps[n]),
             f"run_{number}": there(gives=run.length),
         }

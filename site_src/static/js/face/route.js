@@ -139,9 +139,9 @@ function drawPiece(outcome, from, to, letter) {
 function drawContact(outcome, start, { number, radius, turn }) {
   const x = worked(outcome, `from_x_${number}`);
   const y = worked(outcome, `from_y_${number}`);
-  const wrap = worked(outcome, `wrap_${number}`);
-  if (x === null || y === null || wrap === null || wrap <= 0) return [];
-  const flags = `${Number(wrap > Math.PI)} ${Number(turn > 0)}`;
+  const long = worked(outcome, `long_${number}`);
+  if (x === null || y === null || long === null) return [];
+  const flags = `${long} ${Number(turn > 0)}`;
   const r = fixed(radius);
   return [
     draw("path", { class: "route-belt", d: `M${start}A${r} ${r} 0 ${flags} ${at(x)} ${at(-y)}` }),
