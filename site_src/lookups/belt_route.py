@@ -584,13 +584,42 @@ def _on_the_way(number: int) -> tuple[Working, ...]:
     )
 
 
+def _drawn(number: int) -> tuple[Working, ...]:
+    """Return what the drawing takes of one place, besides what formulas name."""
+    n = number
+    return (
+        _named(f"radius_{n}", f"radius of pulley {n}"),
+        _named(f"from_x_{n}", f"start of run {n}, right"),
+        _named(f"from_y_{n}", f"start of run {n}, up"),
+        _named(f"to_x_{n}", f"end of run {n}, right"),
+        _named(f"to_y_{n}", f"end of run {n}, up"),
+        _plain(f"fault_{n}", f"1 if run {n} can't be"),
+        _plain(f"overlap_{n}", f"1 if pulley {n} overlaps one before it"),
+        _plain(f"long_{n}", f"1 if wrap {n} is over half a turn"),
+        _plain(f"tensions_{n}", f"1 if pulley {n} is the tensioner"),
+    )
+
+
 WORKINGS = (
     _mm("elsewhere", "Belt away from the tensioner", sign="L_e"),
     _mm("bend_slack", "Belt past the tensioner, slack stop", sign="L_s"),
     _mm("bend_middle", "Belt past the tensioner, middle", sign="L_m"),
     _mm("bend_tight", "Belt past the tensioner, tight stop", sign="L_t"),
     _mm("travel_length", "The tensioner's travel", sign="S"),
-    *(working for number in range(1, PLACES + 1) for working in _on_the_way(number)),
+    *(
+        _named(f"{stop}_stop_{axis}", f"{name}, {way}")
+        for stop, name in (
+            ("slack", "slack stop"),
+            ("middle", "middle of the travel"),
+            ("tight", "tight stop"),
+        )
+        for axis, way in (("x", "right"), ("y", "up"))
+    ),
+    *(
+        working
+        for number in range(1, PLACES + 1)
+        for working in (*_on_the_way(number), *_drawn(number))
+    ),
 )
 
 
