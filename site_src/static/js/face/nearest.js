@@ -1,5 +1,5 @@
 /**
- * What exists next to what was worked out, and what each of them gives: the shop's pulleys, belts of
+ * What exists next to what was worked out, and what each of them gives: pulleys of the shop, belts of
  * the lengths that are made.
  */
 
