@@ -1,6 +1,6 @@
 /**
- * What exists next to what was worked out, and what each of them gives: pulleys of the shop, belts of
- * the lengths that are made.
+ * What exists next to what was worked out, and what each of them gives: pulleys of the shop, belts
+ * of the lengths that are made.
  */
 
 import { numberNamed } from "../model/lookup.js";
