@@ -1,7 +1,8 @@
-"""Slip of the belt, from the blower pulley's own speed or from the boost that is missing.
+"""Slip of the belt, from the blower pulley's own speed, by ear, or from the boost that is missing.
 
-Two ways. A photo-tachometer on the blower pulley sees the slip itself; a second reading at idle
-takes the error of the diameters out. Without one, the boost page's inverse gives the rotor speed
+Three ways. A photo-tachometer on the blower pulley sees the slip itself; a second reading at idle
+takes the error of the diameters out. By ear (`slip_ear.py`) the blower's tone is held against the
+engine's firing. With neither, the boost page's inverse gives the rotor speed
 that a measured boost needs, and what is missing from the speed of the pulleys is slip. Everything
 else that lowers boost looks like slip too, and how well the engine breathes shifts it by several
 per cent, so that way says nothing until it is calibrated to a stated rating.
@@ -15,7 +16,7 @@ from functools import partial
 
 from calc.belts import slip_from_ratio, speed_ratio
 from calc.domain import Real
-from site_src.lookups import boost
+from site_src.lookups import boost, slip_ear
 from site_src.model.answers import Answer, Band, Working
 from site_src.model.entries import ChosenAlways, Entries
 from site_src.model.fields import Field, Number, Scale, When
@@ -40,7 +41,8 @@ practice: what the way by boost is good for."""
 
 NOT_CALIBRATED = (
     "Boost says nothing of slip until it is calibrated: enter the boost, pulley and engine speed "
-    "that the kit states. Better: read the blower pulley with a photo-tachometer."
+    "that the kit states. Better: read the blower pulley with a photo-tachometer, or listen with "
+    "the phone."
 )
 _TOO_GOOD = (
     "More boost than these pulleys give without any slip, by the stated rating. Is the pulley of "
@@ -75,21 +77,33 @@ FROM_BOOST = (
 
 
 def reckon(e: Entries) -> Mapping[str, Real]:
-    """Work slip out both ways; the tachometer's comes first where there is one."""
+    """Work slip out each way; the tachometer's comes first, then the ear's."""
     found = {**_by_tachometer(e), **_by_boost(e)}
-    seen, missed = found["slip_by_tacho"], found["slip_by_boost"]
+    found |= slip_ear.by_ear(e, *_cord_diameters(e))
+    read, heard, missed = (found[f"slip_by_{way}"] for way in ("tacho", "ear", "boost"))
     calibrated = e.if_entered("rating_boost", missed, Refusal(NOT_CALIBRATED))
+    # By ear the error is known: a belt is suspect as soon as it may slip that much.
+    suspect = e.if_entered("ear_blower", NEAR_SLIP - found["ear_unsure"], NEAR_SLIP)
+    seen = e.if_entered("tacho_pulley", read, heard)
     return {
         **found,
-        "slip_found": e.if_entered("tacho_pulley", seen, calibrated),
+        "slip_found": e.if_entered(
+            "tacho_pulley", read, e.if_entered("ear_blower", heard, calibrated)
+        ),
+        "slip_suspect": e.if_entered("tacho_pulley", NEAR_SLIP, suspect),
         "not_slip": missed - seen,
     }
 
 
+def _cord_diameters(e: Entries) -> tuple[Real, Real]:
+    """Return the diameters on which the belt's cord runs, crank pulley's and blower pulley's."""
+    allowance = boost.line_allowance(e)
+    return e["crank_pulley"] + allowance, e["blower_pulley"] + allowance
+
+
 def _by_tachometer(e: Entries) -> dict[str, Real]:
     """Hold the pulley's speed against what it would be without slip."""
-    allowance = boost.line_allowance(e)
-    pulleys = speed_ratio(e["crank_pulley"] + allowance, e["blower_pulley"] + allowance)
+    pulleys = speed_ratio(*_cord_diameters(e))
     idle = within(
         e["idle_pulley"] / e["idle_engine"],
         *_PULLEY_RATIOS,
@@ -214,7 +228,7 @@ def _fields() -> tuple[Field, ...]:
     stated = [rest.pop(key) for key in _STATED]
     pulleys = [replace(rest.pop(key), first=True) for key in ("blower_pulley", "crank_pulley")]
     tacho = [replace(field, first=field.key.startswith("tacho")) for field in READINGS]
-    return (*tacho, *pulleys, measured, speed, *stated, *rest.values())
+    return (*slip_ear.FIELDS, *tacho, *pulleys, measured, speed, *stated, *rest.values())
 
 
 def _asked() -> list[Field]:
@@ -265,7 +279,7 @@ ANSWERS = (
         band=Band(
             side="max",
             limit=MOST_SLIP,
-            near=NEAR_SLIP,
+            near="slip_suspect",
             within="{value} of slip, {margin} under what burns a belt.",
             near_words="{value} of slip: look at tension, wrap and ribs before the next run.",
             beyond="{value} of slip, {margin} over what a belt stands: look at tension, wrap and "
@@ -273,8 +287,8 @@ ANSWERS = (
         ),
         rank="main",
         optional=True,
-        note="By the tachometer where it was read, good to 1 %; else by boost, good to 3 % and no "
-        "better. 1 % is sound. Common practice.",
+        note="By the tachometer where it was read, good to 1 %; else by ear, with its own ±; else "
+        "by boost, good to 3 % and no better. 1 % is sound. Common practice.",
     ),
     _slip(
         "slip_by_tacho",
@@ -284,6 +298,8 @@ ANSWERS = (
         note="With a reading at idle too, good to 0.3 %.",
         optional=True,
     ),
+    slip_ear.ANSWERS[0],
+    slip_ear.ANSWERS[1],
     _slip("slip_by_boost", "Slip, by boost", uncertainty=3.0, rank="second", optional=True),
     Answer(
         "not_slip",
@@ -336,6 +352,7 @@ ANSWERS = (
         uncertainty=50.0,
     ),
     _boost("expected_boost", "Boost with a sound belt"),
+    *slip_ear.ANSWERS[2:],
 )
 
 LOOKUP = Lookup(
@@ -354,22 +371,30 @@ LOOKUP = Lookup(
         Working("idle_ratio", "The same as read at idle", sign="r_i"),
         Working("sound_ratio", "The same without slip", sign="r_0"),
         Working("turned_ratio", "The same as read under load", sign="r_t"),
+        *slip_ear.WORKINGS,
     ),
     cautions=(
         "A slipping belt gets hot and can come off. Stop, key out, and look before the next run.",
         "Belts start without warning. Engine off and key out before a hand goes near a pulley.",
+        "By ear, the phone is clamped or held by somebody who does not drive, clear of belt, fan "
+        "and hot parts. Full load only on a dynamometer or with a passenger who listens.",
         "Never hold a tachometer in the plane of a running belt, and let nobody stand there: clamp "
         "it, and read from the side.",
     ),
     sources=(
         *boost.LOOKUP.sources,
         "Slips of 1, 3 and 5 % as sound, suspect and burning: common practice.",
+        "Lobes × rotor speed as the blower's tone, half the cylinders × crank speed as the firing: "
+        "by what they are. Uncertainties add as squares: JCGM 100:2008 (GUM), 5.1.",
         "What moves the speed loss of a ribbed belt, measured: Balta, Sonmez and Cengiz, Speed "
         "losses in V-ribbed belt drives, Mechanism and Machine Theory 86 (2015), 1–14.",
     ),
     leaves_out=(
         "A boost leak, an open bypass, a blocked filter and a tired charge cooler also lower "
         "boost. Slip grows with speed and load; a leak lowers boost at all speeds.",
+        "By ear: whatever else the belt turns and sings near the blower's tone, such as an "
+        "alternator, a pump with vanes or a fan. Ancillaries off; look at whether both tones move "
+        "when the engine speed does.",
         *boost.LOOKUP.leaves_out,
     ),
 )

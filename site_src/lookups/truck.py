@@ -43,6 +43,7 @@ USUAL = frozenset(
         "slip",
         "leakage",
         "gear",
+        "diameter_unsure",
         "built_in_ratio",
         "effectiveness",
         "coolant_rise",

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import os
 import shutil
+import wave
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 
+import numpy as np
 import pytest
-from playwright.sync_api import BrowserContext, Page
+from playwright.sync_api import Browser, BrowserContext, Page, Playwright
 
 from site_src.checks import BROWSER
 from tests.browser.servers import SiteServer, start_server
@@ -35,6 +37,11 @@ ARGUMENTS = [
 ]
 
 NewContext = Callable[..., BrowserContext]
+Sound = Any
+Hearing = Callable[[Sound], BrowserContext]
+
+MICROPHONE_RATE = 48_000
+"""Samples a second of what a phone is made to hear."""
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
@@ -102,6 +109,42 @@ def phone(new_phone: NewContext) -> BrowserContext:
 def small_phone(new_phone: NewContext) -> BrowserContext:
     """The narrowest phone that must do."""
     return new_phone(viewport={"width": 320, "height": 568})
+
+
+def write_wave(path: Path, sound: Sound) -> Path:
+    """Write sound as the browser's stand-in for a microphone reads it."""
+    with wave.open(str(path), "wb") as file:
+        file.setnchannels(1)
+        file.setsampwidth(2)
+        file.setframerate(MICROPHONE_RATE)
+        file.writeframes((np.clip(sound, -1, 1) * 32767).astype("<i2").tobytes())
+    return path
+
+
+@pytest.fixture
+def hearing(
+    playwright: Playwright, browser_type_launch_args: dict[str, Any], tmp_path: Path
+) -> Iterator[Hearing]:
+    """Make phones whose microphone hears a sound, over and over."""
+    browsers: list[Browser] = []
+
+    def make(sound: Sound) -> BrowserContext:
+        heard = write_wave(tmp_path / "heard.wav", sound)
+        # A missing file would give silence, not an error.
+        assert heard.is_file()
+        arguments = [
+            *browser_type_launch_args["args"],
+            "--use-fake-ui-for-media-stream",
+            "--use-fake-device-for-media-stream",
+            f"--use-file-for-fake-audio-capture={heard}",
+        ]
+        launched = playwright.chromium.launch(**(browser_type_launch_args | {"args": arguments}))
+        browsers.append(launched)
+        return launched.new_context(**PHONE)
+
+    yield make
+    for browser in browsers:
+        browser.close()
 
 
 @pytest.fixture(scope="session")

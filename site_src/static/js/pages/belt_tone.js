@@ -2,6 +2,7 @@
 
 import { make, need } from "../face/dom.js";
 import { whenWorkedOut } from "../face/worked_out.js";
+import { canListen, Ear, refusal } from "../phone/ear.js";
 import { PluckFinder } from "../sound/plucks.js";
 import { medianAndSpread } from "../sound/tone.js";
 
@@ -21,6 +22,7 @@ const NO_TONE = {
     "No tone heard: a knock without a clear pitch. Pluck the middle of the span with a thumb and let it ring.",
 };
 
+const OTHERWISE = "Type the tone from a tuner.";
 const TOO_FAR_APART =
   "Too far apart to trust, so not entered. Listen again, one clean pluck at a time.";
 
@@ -34,37 +36,31 @@ let fill = () => {};
 /** @type {Listening | null} */
 let listening = null;
 
-/** One use of the microphone, from the permission to the third pluck. */
+/** One listening, from the permission to the third pluck. */
 class Listening {
-  /** @param {AudioContext} context @param {MediaStream} stream */
-  constructor(context, stream) {
-    this.context = context;
-    this.stream = stream;
-    this.finder = new PluckFinder(context.sampleRate);
+  constructor() {
+    this.ear = new Ear();
+    this.finder = new PluckFinder(this.ear.rate);
     /** @type {number[]} */
     this.tones = [];
     this.silent = 0;
   }
 
-  async start() {
-    await this.context.audioWorklet.addModule(new URL("../sound/tap.js", import.meta.url));
-    const tap = new AudioWorkletNode(this.context, "tap", { numberOfOutputs: 0 });
-    tap.port.onmessage = ({ data }) => this.hear(data);
-    this.context.createMediaStreamSource(this.stream).connect(tap);
-    for (const track of this.stream.getTracks()) {
-      track.addEventListener("ended", () => stop("The microphone was taken away. Listen again."));
-    }
+  start() {
+    return this.ear.listen(
+      (piece) => this.hear(piece),
+      () => stop("The microphone was taken away. Listen again."),
+    );
   }
 
   /** @param {Float32Array} piece */
   hear(piece) {
-    if (listening !== this) return;
     for (const heard of this.finder.push(piece)) {
       this.silent = 0;
       if (heard.frequency === null) say(NO_TONE[heard.verdict]);
       else this.count(heard.frequency);
     }
-    this.silent += piece.length / this.context.sampleRate;
+    this.silent += piece.length / this.ear.rate;
     if (this.silent < PATIENCE) return;
     this.silent = 0;
     const back = this.finder.listenBack();
@@ -89,11 +85,6 @@ class Listening {
         `${((200 * spread) / median).toFixed(1)} % of the tension. ${agreed ? "Entered above." : TOO_FAR_APART}`,
     );
   }
-
-  end() {
-    for (const track of this.stream.getTracks()) track.stop();
-    close(this.context);
-  }
 }
 
 /** @param {string} text */
@@ -101,16 +92,9 @@ function say(text) {
   words.textContent = text;
 }
 
-/** @param {AudioContext} context */
-function close(context) {
-  context.close().catch(() => {
-    // Closed already.
-  });
-}
-
 /** @param {string} text */
 function stop(text) {
-  listening?.end();
+  listening?.ear.close();
   listening = null;
   button.textContent = "Listen again";
   button.disabled = false;
@@ -121,42 +105,25 @@ async function listen() {
   list.replaceChildren();
   button.disabled = true;
   say("Waiting for permission to use the microphone.");
-  // Made at once after the press: later, some phones would keep it mute.
-  const context = new AudioContext();
+  const own = new Listening();
+  listening = own;
   try {
-    const stream = await navigator.mediaDevices.getUserMedia({
-      audio: { echoCancellation: false, noiseSuppression: false, autoGainControl: false },
-    });
-    await context.resume();
-    listening = new Listening(context, stream);
-    await listening.start();
+    await own.start();
+    if (listening !== own) {
+      own.ear.close();
+      return;
+    }
     button.textContent = "Stop";
     button.disabled = false;
     say(`Listening. Pluck the span ${PLUCKS} times, a second or two apart.`);
   } catch (reason) {
-    close(context);
-    stop(refusal(reason));
+    if (listening === own) stop(refusal(reason, OTHERWISE));
   }
 }
 
-/** @param {unknown} reason */
-function refusal(reason) {
-  const name = reason instanceof DOMException ? reason.name : "";
-  if (name === "NotAllowedError") {
-    return "The microphone was refused. Allow it for this page in the browser's settings, or type the tone.";
-  }
-  if (name === "NotFoundError") return "No microphone found. Type the tone from a tuner.";
-  if (name === "NotReadableError")
-    return "The microphone is in use elsewhere. Close the other app, or type the tone.";
-  console.error(reason);
-  return "The microphone does not work here. Type the tone from a tuner.";
-}
-
-if (!navigator.mediaDevices || typeof AudioWorkletNode === "undefined") {
+if (!canListen()) {
   button.hidden = true;
-  say(
-    "This browser lets no page listen here: it takes an https address. Type the tone from a tuner.",
-  );
+  say(`This browser lets no page listen here: it takes an https address. ${OTHERWISE}`);
 }
 
 whenWorkedOut(({ enter }) => {
