@@ -42,7 +42,7 @@ from site_src.model.lookup import Lookup
 from site_src.tables.compiler import cubic, linear
 from site_src.tables.trace import Refusal, least, settled, tabulated, within
 
-ROUNDS, MORE_ROUNDS = 5, 4
+ROUNDS, MORE_ROUNDS = 8, 7
 """Rounds from a first guess, and from the flow of the loop as it is."""
 
 MORE = 1.01
@@ -71,6 +71,9 @@ HAIR = 1e-3
 """The tables' error and what the rounds leave, as a share of a flow or of a loss, is below this."""
 
 _MID_FLOW = "The point between must have less flow than the greatest. Check the pump's curve."
+_MID_PRESSURE = (
+    "The point between has more than the greatest pressure. Check the three points of the curve."
+)
 _SAGGING = (
     "The point between lies below the straight line from the greatest pressure to the greatest "
     "flow: no pump of this kind does. Check the three points and their units."
@@ -290,7 +293,8 @@ def one_pump(e: Entries, density: Real) -> tuple[calc.PumpCurve, Real]:
     ends = calc.curve_between_ends(shutoff, end)
     rated = calc.curve_from_rating(e["water_pump_flow"], e["water_pump_pressure"])
     before = within(mid[0] / end, None, 0.95, above=_MID_FLOW, gives=mid[0])
-    point = calc.curve_through_point(shutoff, end, before, mid[1])
+    under = within(mid[1] / shutoff, None, 1.0, above=_MID_PRESSURE, gives=mid[1])
+    point = calc.curve_through_point(shutoff, end, before, under)
     bend = within(point.quadratic * end**2 / shutoff, 0.0, None, below=_SAGGING)
     point = replace(point, quadratic=bend * shutoff / end**2)
 
@@ -450,7 +454,7 @@ def _changes(
 _flow = partial(
     Answer,
     of="volume_flow",
-    decimals={"lpm": 1, "gpm": 1, "lph": 0},
+    decimals={"lpm": 1, "gpm": 1},
     tolerance=0.02,
     uncertainty=3.0,
 )
@@ -463,7 +467,7 @@ _pressure = partial(
     Answer,
     of="head",
     decimals={"kPa": 1, "mH2O": 2, "bar": 2, "psi": 1, "ftH2O": 1},
-    tolerance=0.02,
+    tolerance=0.015,
     uncertainty=3.0,
 )
 """Makes an answer that is a pressure."""
@@ -483,7 +487,7 @@ ANSWERS = (
         "Coolant warmer by, through the charge cooler",
         of="temperature_difference",
         decimals={"dC": 1, "dF": 1},
-        tolerance=0.02,
+        tolerance=0.01,
         uncertainty=1.0,
         sign="ΔT",
         rank="second",
@@ -513,7 +517,7 @@ ANSWERS = (
         "Fastest flow in any hose",
         of="speed",
         decimals={"mps": 1, "fps": 1},
-        tolerance=0.01,
+        tolerance=0.005,
         uncertainty=0.2,
         sign="v",
         rank="second",

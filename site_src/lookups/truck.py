@@ -103,6 +103,11 @@ USUAL = frozenset(
         "width_tolerance",
         "volume_swell",
         "wanted_fill",
+        "water_pump_rated_voltage",
+        "water_pump_voltage",
+        "glycol_share",
+        "loop_temperature",
+        "tank_pressure",
     }
 )
 """Entries whose default is a usual value of the trade; the others' is an example's."""
