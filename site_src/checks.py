@@ -14,6 +14,9 @@ from site_src.places import CACHE, ROOT
 BROWSER = "BAY_CHROMIUM"
 """Environment variable with the path of the Chromium that the browser tests run."""
 
+BUILT = "BAY_SITE"
+"""Environment variable with the folder of a built site that the tests may read."""
+
 NODE = CACHE / "node"
 _PROGRAMS = NODE / "node_modules" / ".bin"
 
@@ -34,6 +37,7 @@ SOURCES = ("build.py", "benchmarks", "calc", "site_src", "tests")
 def run_all(pytest_arguments: Sequence[str]) -> int:
     """Run every check, the tests last; return 0 if all of them passed."""
     os.environ[BROWSER] = chromium()
+    os.environ[BUILT] = str(CACHE / "site")
     _need_certutil()
     _need_node()
     _need_npm_packages()
@@ -43,7 +47,9 @@ def run_all(pytest_arguments: Sequence[str]) -> int:
         ("ruff format", [python, "-m", "ruff", "format", "--check", *SOURCES]),
         ("mypy", [python, "-m", "mypy"]),
         *_script_checks(),
-        ("pytest", [python, "-m", "pytest", *pytest_arguments]),
+        # Once, for all processes of the tests, which find the proofs kept.
+        ("build", [python, "-m", "site_src.publish.freeze", str(os.environ[BUILT])]),
+        ("pytest", [python, "-m", "pytest", *_side_by_side(), *pytest_arguments]),
     ]
     failed = []
     for name, command in checks:
@@ -53,6 +59,11 @@ def run_all(pytest_arguments: Sequence[str]) -> int:
     if failed:
         print(f"\nFailed: {', '.join(failed)}")
     return 1 if failed else 0
+
+
+def _side_by_side() -> list[str]:
+    """Return the options that run the tests in several processes."""
+    return ["-n", str(min(os.cpu_count() or 1, 4)), "--dist", "worksteal"]
 
 
 def _script_checks() -> list[tuple[str, list[str]]]:

@@ -38,7 +38,7 @@ def _build(in_full: bool) -> None:
 
     print("Working out tables and proving answers; the first time takes a while.", flush=True)
     try:
-        build(DIST)
+        build(DIST, tell=lambda words: print(f"  {words}", flush=True))
     except (BuildError, ProofError, TableError) as reason:
         raise SystemExit(f"The build stopped. {reason}") from reason
     print(report(DIST, in_full))

@@ -12,6 +12,8 @@ from typing import Any
 import pytest
 from hypothesis import settings
 
+from site_src.checks import BUILT
+
 # Each law is tried on this many examples, and none has a deadline: times vary between machines.
 settings.register_profile("laws", max_examples=50, deadline=None)
 settings.load_profile("laws")
@@ -33,6 +35,8 @@ def build_site(target: Path, hash_seed: str = "0") -> Path:
 @pytest.fixture(scope="session")
 def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The built site. Tests that change it work on a copy."""
+    if built := os.environ.get(BUILT):
+        return Path(built)
     return build_site(tmp_path_factory.mktemp("site") / "dist")
 
 

@@ -6,8 +6,10 @@ import json
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import groupby
+from types import MappingProxyType
 from typing import TypeAlias
 
+from site_src.face.numbers import plain
 from site_src.face.words import Piece, pieces
 from site_src.model.fields import Choice, Field, Number, Option, Parts, in_sight
 
@@ -15,6 +17,8 @@ Values: TypeAlias = Mapping[str, object]
 
 UNGROUPED = "More of this set-up"
 """The heading over folded entries that have none of their own."""
+
+_NONE: Mapping[str, float] = MappingProxyType({})
 
 SHORT = 18
 """Letters of an option's label that fit side by side with another on a phone."""
@@ -94,9 +98,14 @@ def form_context(fields: Sequence[Field]) -> dict[str, object]:
     }
 
 
-def form(fields: Sequence[Field]) -> Form:
-    """Lay out a lookup's form with its defaults."""
+def form(fields: Sequence[Field], carried: Mapping[str, float] = _NONE) -> Form:
+    """Lay out a lookup's form with its defaults; those in `carried` are shown rounded."""
     defaults: dict[str, object] = {field.key: field.default for field in fields}
+    defaults |= {
+        field.key: plain(carried[field.key], field.step).replace(",", "").replace("−", "-")
+        for field in fields
+        if isinstance(field, Number) and field.key in carried
+    }
     first = tuple(_laid_out(field, defaults) for field in fields if field.first)
     folded: dict[str, list[Field]] = {}
     for field in fields:

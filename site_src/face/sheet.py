@@ -76,8 +76,16 @@ class Sheet:
         return tuple(r for r in self.readings if r.answer.band and r.answer.key not in on_ladder)
 
 
-def sheet(lookup: Lookup, pages: Mapping[str, Lookup]) -> Sheet:
-    """Work out the default set-up of a lookup; `pages` are the lookups it may lead to, by key."""
+def sheet(
+    lookup: Lookup, pages: Mapping[str, Lookup], carried: Mapping[str, float] | None = None
+) -> Sheet:
+    """Work out the default set-up of a lookup.
+
+    Args:
+        lookup: the lookup.
+        pages: the lookups that it may lead to, by key.
+        carried: defaults that other pages worked out, which the form shows rounded.
+    """
     outcome = lookup.explain({})
     readings = tuple(read_answer(lookup, answer, outcome) for answer in lookup.answers)
     limits = lookup.views.ladder
@@ -93,7 +101,7 @@ def sheet(lookup: Lookup, pages: Mapping[str, Lookup]) -> Sheet:
         workings=tuple(
             on_the_way(lookup, each, outcome) for each in lookup.workings if each.listed
         ),
-        form=form(lookup.fields),
+        form=form(lookup.fields, carried or {}),
         cautions=tuple(pieces(text) for text in lookup.cautions),
         sources=tuple(pieces(text) for text in lookup.sources),
         leaves_out=tuple(pieces(text) for text in lookup.leaves_out),

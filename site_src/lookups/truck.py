@@ -7,8 +7,13 @@ the job under that name (static/js/record/job.js).
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import cache
 from typing import Any
+
+from site_src.lookups import lookup
+from site_src.model.fields import Field, Number
+from site_src.model.lookup import Lookup
 
 
 @dataclass(frozen=True)
@@ -25,9 +30,14 @@ FOLLOWS: Mapping[str, Source] = {
     "charge_temperature": Source("boost", "charge_temperature"),
     "drive_power": Source("boost", "drive_power"),
     "power": Source("power", "power"),
-    "inlet_depression": Source("plan", "first_depression"),
 }
 """By the entry's key; on the page that works it out it is an answer and no entry."""
+
+OFFERS: Mapping[str, Source] = {
+    "inlet_depression": Source("plan", "first_depression"),
+}
+"""Entries with a usual value, for which another page has a better one once that page knows this
+truck: it is offered there, and taken by a tap."""
 
 APART: Mapping[str, frozenset[str]] = {
     "slip": frozenset({"engine_speed"}),
@@ -37,6 +47,9 @@ APART: Mapping[str, frozenset[str]] = {
 """Entries by page that mean something else there than on the other pages: the speed at which a
 boost was measured, the crank pulley of a belt of its own, the fuel pump's circuit where the wiring
 page may be at another's."""
+
+PASSING = frozenset({"torque", "hose-bend", "o-ring"})
+"""Pages about one bolt, bend or ring after another: a link to one is followed without asking."""
 
 USUAL = frozenset(
     {
@@ -113,10 +126,46 @@ USUAL = frozenset(
 """Entries whose default is a usual value of the trade; the others' is an example's."""
 
 
+@cache
+def example(page: str) -> Mapping[str, float]:
+    """Return what follows on a page in the example's truck, in declared units, by entry.
+
+    In six digits, as the phone carries it from page to page.
+    """
+    found: dict[str, float] = {}
+    for key, field in lookup(page).numbers.items():
+        source = FOLLOWS.get(key)
+        if source and source.page != page:
+            value = of_example(source.page).explain({}).symbols[source.symbol]
+            found[key] = float(f"{field.declared.from_si(value):.6g}")
+    return found
+
+
+@cache
+def of_example(page: str) -> Lookup:
+    """Return a lookup whose defaults are the example's truck, what follows included."""
+    carried = example(page)
+
+    def filled(field: Field) -> Field:
+        if not isinstance(field, Number) or field.key not in carried:
+            return field
+        return replace(field, scale=replace(field.scale, default=carried[field.key]))
+
+    about = lookup(page)
+    return replace(about, fields=tuple(map(filled, about.fields))) if carried else about
+
+
 def spec() -> dict[str, Any]:
     """Return it as plain data."""
     return {
-        "follows": {key: {"page": s.page, "symbol": s.symbol} for key, s in FOLLOWS.items()},
+        "follows": _plain(FOLLOWS),
+        "offers": _plain(OFFERS),
         "apart": {page: sorted(keys) for page, keys in APART.items()},
+        "passing": sorted(PASSING),
         "usual": sorted(USUAL),
     }
+
+
+def _plain(sources: Mapping[str, Source]) -> dict[str, dict[str, str]]:
+    """Return sources as plain data."""
+    return {key: {"page": each.page, "symbol": each.symbol} for key, each in sources.items()}

@@ -27,7 +27,7 @@ def proved(lookup: Lookup) -> dict[str, Measured]:
     Raises:
         ProofError: an answer misses its tolerance; the message names the worst point.
     """
-    kept = KEPT / lookup.key / f"{_sources(lookup.reckon.__module__)}.json"
+    kept = _place(lookup)
     try:
         entries = json.loads(kept.read_text(encoding="utf-8"))
         return {key: Measured(**entry) for key, entry in entries.items()}
@@ -36,6 +36,16 @@ def proved(lookup: Lookup) -> dict[str, Measured]:
         text = json.dumps({key: asdict(entry) for key, entry in found.items()}, allow_nan=False)
         _keep(kept, text)
         return found
+
+
+def is_kept(lookup: Lookup) -> bool:
+    """Say whether a lookup's proof is there already."""
+    return _place(lookup).is_file()
+
+
+def _place(lookup: Lookup) -> Path:
+    """Return where a lookup's proof is kept."""
+    return KEPT / lookup.key / f"{_sources(lookup.reckon.__module__)}.json"
 
 
 def _keep(path: Path, text: str) -> None:

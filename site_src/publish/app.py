@@ -9,10 +9,11 @@ from typing import Any
 from flask import Flask, Response, abort, render_template
 
 from site_src.face.sheet import sheet
-from site_src.lookups import all_lookups
+from site_src.lookups import all_lookups, truck
 from site_src.model.lookup import STAGES, Lookup
 from site_src.model.page import Page
 from site_src.pages import all_pages
+from site_src.pages import home as home_page
 from site_src.proof.kept import proved
 from site_src.publish.addresses import relative_url_for
 from site_src.publish.catalogue import TABLES_FILE, all_table_bytes, catalogue
@@ -42,14 +43,14 @@ def create_app(
     @app.get("/")
     def home() -> str:
         every = [*pages.values(), *other_pages.values()]
-        return render_template("home.html", lookups=every, stages=STAGES)
+        return render_template("home.html", lookups=every, stages=STAGES, **home_page.context())
 
     @app.get("/<key>/")
     def lookup(key: str) -> str:
         if other := other_pages.get(key):
             return render_template(other.template, page=other, **other.context())
         page = pages.get(key) or abort(404)
-        shown = sheet(page, pages)
+        shown = sheet(truck.of_example(key), pages, truck.example(key))
         return render_template("lookup.html", lookup=page, sheet=shown, measured=proved(page))
 
     @app.get("/help/")

@@ -7,19 +7,22 @@ from __future__ import annotations
 
 import hashlib
 import mimetypes
+import os
 import sys
 import warnings
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from concurrent.futures import ProcessPoolExecutor
+from contextlib import suppress
 from pathlib import Path
 
 from flask import Flask
 from flask_frozen import Freezer, FrozenFlaskWarning
 
-from site_src.lookups import all_lookups
+from site_src.lookups import all_lookups, lookup
 from site_src.model.lookup import Lookup
 from site_src.model.page import Page
 from site_src.pages import all_pages
-from site_src.proof.kept import proved
+from site_src.proof.kept import is_kept, proved
 from site_src.publish.app import UNSTAMPED, create_app
 from site_src.publish.errors import BuildError
 from site_src.publish.icons import icon_names
@@ -31,10 +34,15 @@ GENERATED = ("sw.js", "worker-*.js", "_headers", ".gitkeep")
 """Files in the folder that don't come from the application."""
 
 
-def build(target: Path, lookups: Sequence[Lookup] | None = None) -> str:
+def build(
+    target: Path,
+    lookups: Sequence[Lookup] | None = None,
+    tell: Callable[[str], None] = lambda _: None,
+) -> str:
     """Build the whole site into a folder and return its version.
 
-    Call it once in a process: templates keep the addresses of whatever was rendered first.
+    Call it once in a process: templates keep the addresses of whatever was rendered first. `tell`
+    is told how far it is.
 
     Raises:
         BuildError: a page links to something that isn't there.
@@ -43,10 +51,32 @@ def build(target: Path, lookups: Sequence[Lookup] | None = None) -> str:
     """
     pages = all_lookups() if lookups is None else tuple(lookups)
     others = all_pages() if lookups is None else ()
-    for lookup in pages:
-        proved(lookup)
+    if lookups is None:
+        _prove_side_by_side(tell)
+    for each in pages:
+        proved(each)
+    tell("Writing the pages.")
     freeze(create_app(pages, others), plan(pages, others), target)
     return seal(target)
+
+
+def _prove_side_by_side(tell: Callable[[str], None]) -> None:
+    """Prove all lookups, as many at once as there are processors, and keep the proofs.
+
+    An answer that misses its tolerance is met again where the proofs are read, and stops the build.
+    """
+    waiting = [each.key for each in all_lookups() if not is_kept(each)]
+    if len(waiting) < 2 or (os.cpu_count() or 1) < 2:
+        return
+    with ProcessPoolExecutor() as processes, suppress(Exception):
+        for done, key in enumerate(processes.map(_prove, waiting), start=1):
+            tell(f"Proved {done} of {len(waiting)}: {lookup(key).title}")
+
+
+def _prove(key: str) -> str:
+    """Prove one lookup, in a process of its own; return its key."""
+    proved(lookup(key))
+    return key
 
 
 def plan(
@@ -54,7 +84,7 @@ def plan(
 ) -> list[tuple[str, dict[str, str]]]:
     """Return every page and generated file, as endpoints of the application."""
     _named_once(lookups)
-    keys = [*(lookup.key for lookup in lookups), *(page.key for page in others)]
+    keys = [*(each.key for each in lookups), *(page.key for page in others)]
     return [
         ("home", {}),
         *(("lookup", {"key": key}) for key in keys),
@@ -71,12 +101,12 @@ def plan(
 def _named_once(lookups: Sequence[Lookup]) -> None:
     """Stop if two different tables have one name; lookups may share one and the same table."""
     known: dict[str, tuple[str, TableSpec]] = {}
-    for lookup in lookups:
-        for spec in lookup.tables:
-            owner, first = known.setdefault(spec.name, (lookup.key, spec))
+    for each in lookups:
+        for spec in each.tables:
+            owner, first = known.setdefault(spec.name, (each.key, spec))
             if first != spec:
                 raise BuildError(
-                    f"two different tables are named {spec.name}, of {owner} and of {lookup.key}"
+                    f"two different tables are named {spec.name}, of {owner} and of {each.key}"
                 )
 
 

@@ -184,7 +184,7 @@ FIGURE = {
 
 PUT = """async (figure) => {
   const database = await new Promise((resolve, reject) => {
-    const request = indexedDB.open("bay-reckoner", 1);
+    const request = indexedDB.open("bay-reckoner");
     request.onsuccess = () => resolve(request.result);
     request.onerror = () => reject(request.error);
   });

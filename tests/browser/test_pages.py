@@ -12,7 +12,7 @@ import pytest
 from playwright.sync_api import BrowserContext, Page, expect
 
 from site_src.face.numbers import grouped
-from site_src.lookups import all_lookups, lookup
+from site_src.lookups import all_lookups, lookup, truck
 from site_src.model.answers import shown
 from site_src.model.quantities import quantity
 from tests.browser.conftest import NewContext
@@ -41,7 +41,7 @@ def plate(page: Page) -> str:
 
 def worked_out(key: str, answer: str, unit: str, inputs: Mapping[str, float | str]) -> str:
     """What the page must show: the same evaluator in Python, rounded once."""
-    about = lookup(key)
+    about = truck.of_example(key)
     spec = about.answer(answer)
     value = spec.declared.to_si(about.evaluate(inputs)[answer])
     return grouped(shown(quantity(spec.of).unit(unit).from_si(value), spec.decimals[unit]))

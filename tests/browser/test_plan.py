@@ -140,7 +140,7 @@ def test_the_ladder_without_scripts_is_the_live_one(new_phone: NewContext, site_
         ]
         assert texts[0] == texts[1], part
     for part, drawn in (
-        ("[data-page]", "each.href"),
+        ("[data-page]", "each.pathname"),
         (".share rect", "each.getAttribute('width')"),
         (".share path", "each.getAttribute('d')"),
         (".share", "each.getAttribute('aria-label')"),
@@ -320,7 +320,7 @@ def test_a_view_over_entries_that_are_overruled_says_by_what(
     chart = page.locator("[data-chart]").first
     expect(chart.locator("[data-flat]")).to_contain_text("is filled in, so")
     expect(chart.locator("[data-table]")).to_be_hidden()
-    page.get_by_role("button", name="Usual set-up").click()
+    page.get_by_role("button", name="Back to my truck").click()
     expect(chart.locator("[data-flat]")).to_be_empty()
     expect(chart.locator("[data-table]")).to_be_visible()
 

@@ -3,23 +3,20 @@
 from __future__ import annotations
 
 import json
-import os
 import re
-import signal
-import time
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 from urllib.parse import parse_qsl, urlencode
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import BrowserContext, BrowserType, Page, expect
+from playwright.sync_api import BrowserContext, Page, expect
 
 from calc import tightening
 from site_src.lookups import lookup
-from tests.browser.conftest import PHONE, NewContext, installed
+from tests.browser.conftest import NewContext, installed
+from tests.browser.killing import kept_phone, kill_browser
 from tests.browser.servers import SiteServer
 
 Serve = Callable[[Path], SiteServer]
@@ -125,47 +122,6 @@ def maps(page: Page) -> list[dict[str, Any]]:
 
 
 # --- a whole map, offline, killed and resumed ----------------------------------------------------
-
-
-@contextmanager
-def kept_phone(
-    chromium: BrowserType, arguments: dict[str, Any], folder: Path
-) -> Iterator[BrowserContext]:
-    """A phone whose storage is a folder, so that it outlives its browser."""
-    context = chromium.launch_persistent_context(str(folder), **arguments, **PHONE)
-    try:
-        yield context
-    finally:
-        # One whose browser was killed has nothing left to close.
-        if running(folder):
-            context.close()
-
-
-def running(folder: Path) -> list[int]:
-    """The processes of the browser that keeps its storage in a folder."""
-    found = []
-    for process in Path("/proc").glob("[0-9]*"):
-        try:
-            command = (process / "cmdline").read_bytes()
-        except OSError:
-            continue
-        if f"--user-data-dir={folder}".encode() in command:
-            found.append(int(process.name))
-    return found
-
-
-def kill_browser(folder: Path) -> None:
-    """Kill a browser and all that belongs to it, as a flat battery would."""
-    for process in running(folder):
-        try:
-            os.kill(process, signal.SIGKILL)
-        except ProcessLookupError:
-            continue
-    for _ in range(100):
-        if not running(folder):
-            return
-        time.sleep(0.05)
-    raise AssertionError("the browser is still there")
 
 
 @pytest.mark.skipif(not Path("/proc").is_dir(), reason="finds the browser's processes in /proc")

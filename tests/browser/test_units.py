@@ -66,8 +66,7 @@ def test_the_choice_is_kept_and_can_be_undone(phone: BrowserContext, site_url: s
     choose(page, site_url, "mm, kPa, N·m")
     assert plate(opened(phone, f"{site_url}boost/")) == worked_out("boost", "boost", "kPa", {})
     choose(page, site_url, "in, psi, lb·ft")
-    page.on("dialog", lambda dialog: dialog.accept())
-    page.get_by_role("button", name="Forget what this phone remembers").click()
+    page.get_by_role("button", name="Forget units and screen mode").click()
     expect(page.get_by_label("mm, kPa, N·m")).to_be_checked()
 
 

@@ -1,4 +1,4 @@
-"""One truck: an entry's key means the same on every page, and what is worked out goes round once."""
+"""One truck: a key means the same on every page, and what is worked out goes round once."""
 
 from __future__ import annotations
 

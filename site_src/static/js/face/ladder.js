@@ -4,21 +4,19 @@
  *
  * @typedef {import("../model/catalogue.js").Kit} Kit
  * @typedef {import("../model/lookup.js").Rung} Rung
- * @typedef {import("../model/lookup.js").NumberField} NumberField
  * @typedef {import("../form/entries.js").Entries} Entries
- * @typedef {import("../form/entries.js").NumberEntry} NumberEntry
  * @typedef {import("../recipe.js").Outcome} Outcome
  * @typedef {import("./words.js").Shown} Shown
  * @typedef {{rung: Rung, shown: Shown, words: string}} ShownRung
  */
 
 import { all, draw, need, setStamp, write } from "./dom.js";
-import { decimalsFor, fixed, powerOfTen, trimmed, withUnit } from "./numbers.js";
+import { fixed, withUnit } from "./numbers.js";
 import { drawZone, hatch, RULE_WIDTH } from "./rule.js";
 import { Reasons, shownNamed, STATUS_WORDS } from "./words.js";
-import { declaredOf, initial } from "../form/entries.js";
+import { fedEntry } from "../form/carried.js";
+import { initial } from "../form/entries.js";
 import { toQuery } from "../form/link.js";
-import { fromSi } from "../model/quantities.js";
 import { isFault } from "../recipe.js";
 
 const [SHARE_LEFT, SHARE_RIGHT, SHARE_MOST, SHARE_HATCH] = [14, 326, 1.25, 5];
@@ -30,14 +28,18 @@ const LONG = [6, 9, 12];
  * @param {import("../model/catalogue.js").Kit} kit
  * @param {import("../form/entries.js").Entries} entries
  * @param {import("../recipe.js").Outcome} outcome
+ * @param {boolean} isOwn whether the other pages know this set-up from the job
  */
-export function showLadder(page, limits, kit, entries, outcome) {
+export function showLadder(page, limits, kit, entries, outcome, isOwn) {
   const section = page.querySelector("[data-ladder]");
   if (!section) return;
   write(need(section, "[data-first]"), firstWords(limits));
   const list = need(section, "[data-rungs]");
   const items = limits.map(({ rung }) => need(list, `[data-rung="${rung.answer}"]`));
-  limits.forEach((each, n) => showRung(items[n], each, carried(kit, each.rung, entries, outcome)));
+  limits.forEach((each, n) => {
+    const query = carried(kit, each.rung, entries, outcome);
+    showRung(items[n], each, query === null || !isOwn ? query : "");
+  });
   // Only if the order has changed: an element that is moved loses the focus.
   if (all(list, "[data-rung]").some((item, n) => item !== items[n])) list.append(...items);
 }
@@ -116,9 +118,6 @@ export function shareMarks(used, near) {
   };
 }
 
-/** Digits that a worked-out value is carried over with: a hundredth of the last one shown. */
-const DIGITS = 6;
-
 /**
  * The limits, the most used one first; then those not checked, last those without an answer.
  * @param {Rung[]} rungs
@@ -188,20 +187,4 @@ export function carried({ lookup, lookups, quantities }, rung, entries, outcome)
     }
   }
   return toQuery(fields, given, quantities);
-}
-
-/**
- * A worked-out value as an entry. Rounding never carries it out of the field's range.
- * @param {NumberField} field
- * @param {number} si
- * @param {import("../model/quantities.js").Quantities} quantities
- * @returns {NumberEntry}
- */
-export function fedEntry(field, si, quantities) {
-  const value = fromSi(si, declaredOf(field, quantities));
-  const size = value === 0 ? 0 : powerOfTen(Math.abs(value)).exponent;
-  const text = trimmed(fixed(value, Math.max(decimalsFor(field.step), DIGITS - 1 - size)));
-  const inside = Math.min(Math.max(Number(text), field.low), field.high);
-  const roundedOut = field.low <= value && value <= field.high && Number(text) !== inside;
-  return { text: roundedOut ? String(inside) : text, unit: field.unit };
 }

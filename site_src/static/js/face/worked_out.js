@@ -6,8 +6,9 @@
  *   inputs: import("../recipe.js").Inputs, outcome: import("../recipe.js").Outcome,
  *   everything: import("./words.js").Shown[],
  *   enter: (key: string, text: string, unit: string,
- *     from?: import("../form/entries.js").NumberEntry["from"]) => void}} WorkedOut
- *   `from` is what the text stands for, in the unit that it was typed in
+ *     from?: import("../form/entries.js").NumberEntry["from"]) => void,
+ *   forgetKept: () => void}} WorkedOut  `from` is what the text stands for, in the unit that it was
+ *   typed in; `forgetKept`: what the page kept of makers' figures for this part is kept elsewhere
  */
 
 /** @type {Array<(worked: WorkedOut) => void>} */

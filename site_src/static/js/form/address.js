@@ -8,6 +8,8 @@ export class Address {
   constructor(query) {
     this.query = query;
     this.timer = 0;
+    /** The job whose own set-up it is, so that a reload needn't ask; empty for none. */
+    this.job = "";
   }
 
   /** Update it when typing pauses. */
@@ -20,6 +22,7 @@ export class Address {
     clearTimeout(this.timer);
     const query = this.query();
     const address = `${location.pathname}${query ? `?${query}` : ""}${location.hash}`;
-    history.replaceState(history.state, "", address);
+    const { job: _, ...state } = history.state ?? {};
+    history.replaceState(this.job ? { ...state, job: this.job } : state, "", address);
   }
 }

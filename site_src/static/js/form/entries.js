@@ -13,8 +13,9 @@
  * @typedef {import("../model/quantities.js").Quantities} Quantities
  * @typedef {import("../model/quantities.js").Unit} Unit
  * @typedef {import("./typed.js").Typed} Typed
- * @typedef {{text: string, unit: string, typed?: boolean,
- *   from?: {text: string, unit: string, now: string}}} NumberEntry
+ * @typedef {{text: string, unit: string, typed?: boolean, lack?: string,
+ *   from?: {text: string, unit: string, now: string}}} NumberEntry  `lack`: why the page that
+ *   works it out gives none
  * @typedef {Object<string, NumberEntry | string>} Row
  * @typedef {Object<string, NumberEntry | string | Row[]>} Entries
  * @typedef {{field: string, row: number, entry: string, words: string}} Problem  row −1: not in
@@ -284,7 +285,7 @@ function numberProblem(field, entry, typed, quantities) {
   }
   switch (typed.problem) {
     case "empty":
-      return `${field.label} is empty. ${range}`;
+      return `${field.label} is empty. ${entry.lack ? `${entry.lack} ` : ""}${range}`;
     case "unit":
       return `${field.label}: “${typed.detail}” is not a unit of this entry. Use ${listed(units.map((each) => each.label || "a bare number"))}.`;
     case "two ways":
@@ -292,6 +293,18 @@ function numberProblem(field, entry, typed, quantities) {
     default:
       return `${field.label}: “${typed.detail}” is not a number. ${range}`;
   }
+}
+
+/**
+ * Units in which the number that was typed would be one that the field takes.
+ * @param {NumberField} field @param {NumberEntry} entry @param {Quantities} quantities
+ * @returns {Unit[]}
+ */
+export function fittingUnits(field, entry, quantities) {
+  const typed = understood(field, entry, quantities);
+  if (misread(typed)) return [];
+  const declared = declaredOf(field, quantities);
+  return unitsOf(field, quantities).filter((unit) => fits(field, declared, unit, typed.value));
 }
 
 /** @param {string[]} words */

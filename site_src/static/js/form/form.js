@@ -15,11 +15,13 @@
  */
 
 import { optionNamed } from "../model/lookup.js";
-import { all, make, need, tell, write } from "../face/dom.js";
+import { all, button as newButton, make, need, tell, write } from "../face/dom.js";
+import { withUnit } from "../face/numbers.js";
 import { showChoice } from "./choices.js";
 import {
   brief,
   echo,
+  fittingUnits,
   initialRow,
   inUnit,
   isExample,
@@ -31,6 +33,9 @@ import { repeatWhileHeld } from "./hold.js";
 import { hasExamples, nextEntry, stockOf } from "./stock.js";
 import { misread, withoutUnit } from "./typed.js";
 import { unitOf, unitsOf } from "../model/quantities.js";
+
+/** So many letters fit into a box in their usual size. */
+const WIDE = 6;
 
 export class Form {
   /**
@@ -123,6 +128,7 @@ export class Form {
   setText(box, text) {
     const { field, entry } = numberIn(box);
     entry.text = text;
+    need(box.element, "input").classList.toggle("many-digits", text.length > WIDE);
     entry.typed = true;
     const typed = understood(field, entry, this.kit.quantities);
     if (!misread(typed) && typed.unit.key !== entry.unit) {
@@ -336,6 +342,7 @@ export class Form {
     const { entry } = numberIn(box);
     const input = /** @type {HTMLInputElement} */ (need(box.element, "input"));
     if (input.value !== entry.text) input.value = entry.text;
+    input.classList.toggle("many-digits", entry.text.length > WIDE);
   }
 
   /** @param {Box} box */
@@ -384,7 +391,34 @@ export class Form {
       box.element
         .querySelector("input, select.long")
         ?.setAttribute("aria-invalid", String(Boolean(found)));
+      if (box.field.kind === "number") this.offerUnits(box, found !== undefined);
     }
+  }
+
+  /**
+   * A number that is out of range may be right in another unit: 3.75 in a box for millimetres.
+   * @param {Box} box @param {boolean} isFaulty
+   */
+  offerUnits(box, isFaulty) {
+    const { field, entry } = numberIn(box);
+    const units = isFaulty ? fittingUnits(field, entry, this.kit.quantities) : [];
+    const holder = box.element.querySelector("[data-use-unit]");
+    if (!units.length) {
+      holder?.remove();
+      return;
+    }
+    const offers = units.map(({ key, label }) => {
+      const number = withoutUnit(entry.text);
+      return newButton(`Use ${withUnit(number, label)}`, () => {
+        this.setText(box, `${number} ${key}`);
+        entry.text = number;
+        this.showText(box);
+        this.changed(box.path);
+      });
+    });
+    const made = make("p", { class: "use-unit", "data-use-unit": "" }, offers);
+    if (holder) holder.replaceWith(made);
+    else need(box.element, "[data-problem]").after(made);
   }
 
   /** The values in the folded parts; those that differ from the default first. */

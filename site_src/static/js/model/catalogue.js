@@ -6,9 +6,15 @@
  * @typedef {import("./lookup.js").Lookup} Lookup
  * @typedef {import("./quantities.js").Quantities} Quantities
  * @typedef {import("../record/pulleys.js").Pulley} Pulley
+ * @typedef {Object<string, {page: string, symbol: string}>} Sources  by the entry's key
+ * @typedef {{follows: Sources, offers: Sources,
+ *   apart: Object<string, string[]>, passing: string[], usual: string[]}} TruckRules  as in
+ *   site_src/lookups/truck.py
  * @typedef {{lookup: Lookup, quantities: Quantities, tables: Object<string, Grid>,
- *   lookups: Object<string, Lookup>, pulleys: Pulley[]}} Kit  `lookups`: every lookup by its key,
- *   without tables; `pulleys`: the shop's own, once they are read
+ *   lookups: Object<string, Lookup>, truck: TruckRules,
+ *   tablesOf: (lookup: Lookup) => Object<string, Grid>, pulleys: Pulley[]}} Kit  `lookups`: every
+ *   lookup by its key; `tables`: those of the page's own; `pulleys`: the shop's own, once they are
+ *   read
  */
 
 import { decodeTable } from "../recipe.js";
@@ -49,16 +55,25 @@ export async function load(key) {
   sameVersion(catalogue.version, versionAtEnd(numbers));
   const lookup = catalogue.lookups.find((/** @type {Lookup} */ each) => each.key === key);
   if (!lookup) throw new Error(`lookups.json has no entry ${key}`);
-  const tables = Object.fromEntries(
-    lookup.tables.map((/** @type {string} */ name) => [
-      name,
-      decodeTable(catalogue.tables[name], numbers),
-    ]),
-  );
   const lookups = Object.fromEntries(
     catalogue.lookups.map((/** @type {Lookup} */ each) => [each.key, each]),
   );
-  return { lookup, quantities: catalogue.quantities, tables, lookups, pulleys: [] };
+  const tablesOf = decoding(catalogue.tables, numbers);
+  const { quantities, truck } = catalogue;
+  return { lookup, quantities, tables: tablesOf(lookup), lookups, truck, tablesOf, pulleys: [] };
+}
+
+/**
+ * Reads tables out of their file when they are first asked for.
+ * @param {Object<string, any>} entries @param {ArrayBuffer} numbers
+ */
+function decoding(entries, numbers) {
+  /** @type {Object<string, Grid>} */
+  const decoded = {};
+  return (/** @type {Lookup} */ { tables }) =>
+    Object.fromEntries(
+      tables.map((name) => [name, (decoded[name] ??= decodeTable(entries[name], numbers))]),
+    );
 }
 
 /** @param {string} path from the site's root */

@@ -1,57 +1,259 @@
-/** The front page: the system of units, the job's name, and what the phone remembers. */
+/** The front page: the job in hand, what is begun, the other jobs, the system of units. */
 
-import { all, need, write } from "../face/dom.js";
-import { nameJob } from "../record/jobs.js";
-import { recall, remember, reset, storeTrouble, USUAL_JOB } from "../record/store.js";
+import { all, button, make, need, setStamp, tell, write } from "../face/dom.js";
+import { firstWords, inOrder } from "../face/ladder.js";
+import { withUnit } from "../face/numbers.js";
+import { showAnswer, shownNamed, STATUS_WORDS, worst } from "../face/words.js";
+import { brief } from "../form/entries.js";
+import { showOrigins } from "../form/origins.js";
+import { PickedUnits } from "../form/picked_units.js";
+import { SetUp } from "../form/set_up.js";
+import { load, withFields } from "../model/catalogue.js";
+import { howFar } from "../bolts/cards.js";
+import { jobInHand, jobNames, keep, nameJob, readJobs, removeJob, takeUp } from "../record/jobs.js";
+import { readFigures, readMaps, reasonWords } from "../record/record.js";
+import { recall, remember, reset, storeTrouble } from "../record/store.js";
+import { Truck } from "../record/kept_truck.js";
 
-const name = /** @type {HTMLInputElement} */ (need(document, "[data-job-name]"));
-const systems = /** @type {HTMLInputElement[]} */ (all(document, "[data-systems] input"));
-const forgotten = need(document, "[data-forgotten]");
+/** @typedef {import("../record/job.js").Job} Job */
 
-show();
-name.addEventListener("change", () => {
-  const wanted = name.value.trim() || USUAL_JOB;
-  // If the record can't be read, there is nothing else to rename.
-  nameJob(wanted)
-    .catch(() =>
-      remember((state) => {
-        state.job.name = wanted;
-      }),
-    )
-    .finally(show);
-});
+/** What tells one truck from another, in a line. */
+const TRUCK_LINE = ["engine_displacement", "blower_displacement", "crank_pulley", "altitude"];
+
+const home = need(document, "main");
+
+/** The job in hand, with what it makes. */
+class InHand {
+  /** @param {import("../model/catalogue.js").Kit} plan @param {Truck} truck */
+  constructor(plan, truck) {
+    this.plan = plan;
+    this.truck = truck;
+    this.picked = new PickedUnits(plan.lookup.key, plan.quantities);
+    const fields = JSON.parse(need(home, "[data-form]").dataset.fields ?? "[]");
+    const kit = withFields(plan, "home", fields);
+    this.setUp = new SetUp(kit, home, () => this.changed(), { truck });
+    truck.stateChanged = () => this.tellKept();
+    truck.changedElsewhere = () => {
+      this.setUp.showJob();
+      this.update();
+      showJobs();
+    };
+    this.setUp.form.showTexts();
+    need(home, "[data-makes]").hidden = false;
+    this.update();
+  }
+
+  changed() {
+    this.setUp.handOver();
+    this.update();
+  }
+
+  update() {
+    const { lookup, quantities } = this.plan;
+    const ofTruck = /** @type {import("../form/of_truck.js").OfTruck} */ (this.setUp.ofTruck);
+    const { problems } = this.setUp.read();
+    this.setUp.form.show(problems);
+    showOrigins(this.setUp, () => this.update());
+    const outcome = ofTruck.outcome(lookup.key);
+    const everything = lookup.answers.map((answer) =>
+      showAnswer(this.plan, answer, outcome, this.picked.answer(answer), problems),
+    );
+    const entries = ofTruck.entries(lookup, (path, field) => this.picked.entry(path, field));
+    const known = lookup.fields.filter(({ key }) => TRUCK_LINE.includes(key));
+    write(need(home, "[data-job]"), this.truck.job.name);
+    write(
+      need(home, "[data-truck-line]"),
+      this.truck.isEmpty
+        ? "No truck entered yet. Until then every page shows an example."
+        : known.map((field) => `${field.label} ${brief(field, entries, quantities)}`).join(" · "),
+    );
+    write(need(home, "[data-start]"), this.truck.isEmpty ? "Start your truck" : "Your truck");
+    this.showWhatItMakes(everything, outcome);
+  }
+
+  /**
+   * @param {import("../face/words.js").Shown[]} everything
+   * @param {import("../recipe.js").Outcome} outcome
+   */
+  showWhatItMakes(everything, outcome) {
+    const [boost, low, high] = ["boost", "power_low", "power_high"].map(
+      (key) => /** @type {import("../face/words.js").Shown} */ (shownNamed(everything, key)),
+    );
+    const stamp = need(home, ".runs-out .stamp");
+    const said = need(home, "[data-first-words]");
+    if (boost.fault) {
+      write(need(home, "[data-makes-words]"), boost.words);
+      setStamp(stamp, "", "");
+      write(said, "");
+      return;
+    }
+    const power =
+      low.fault || high.fault ? "" : `, ${low.text} to ${withUnit(high.text, high.unit.label)}`;
+    write(
+      need(home, "[data-makes-words]"),
+      `${withUnit(boost.text, boost.unit.label)} boost${power}`,
+    );
+    const limits = inOrder(this.plan.lookup.views.ladder?.rungs ?? [], everything, outcome);
+    const status = worst(limits.map(({ shown }) => shown))?.status ?? "";
+    setStamp(stamp, status, STATUS_WORDS[status] ?? "");
+    write(said, firstWords(limits));
+  }
+
+  /** The system of units was changed. */
+  unitsChanged() {
+    location.reload();
+  }
+
+  tellKept() {
+    const { state, words } = this.truck;
+    tell(need(home, "[data-kept-problem]"), state === "lost" ? `Not kept. ${words}` : "");
+  }
+}
+
+// --- what is begun -------------------------------------------------------------------------------
+
+async function showOpenWork() {
+  const { good } = await readMaps().catch(() => ({ good: [] }));
+  const begun = good.filter(({ finished }) => !finished);
+  need(home, "[data-open-work]").replaceChildren(
+    ...begun.map((map) =>
+      make("li", {}, [
+        make("a", { href: `tightening/#bolts=${map.id}` }, [
+          make("b", {}, [`Go on: ${map.title}`]),
+          make("span", {}, [howFar(map)]),
+        ]),
+      ]),
+    ),
+  );
+}
+
+// --- jobs ----------------------------------------------------------------------------------------
+
+const told = need(home, "[data-told]");
+const name = /** @type {HTMLInputElement} */ (need(home, "[data-job-name]"));
+
+/** @param {() => Promise<void>} act */
+async function orSay(act) {
+  try {
+    await act();
+    write(told, "");
+  } catch (reason) {
+    write(told, reasonWords(reason));
+  }
+  await showJobs();
+}
+
+async function showJobs() {
+  try {
+    const [figures, maps] = await Promise.all([readFigures(), readMaps()]);
+    const names = await jobNames([...figures.good, ...maps.good]);
+    [name.value] = names;
+    const others = names.slice(1);
+    need(home, "[data-job-list]").replaceChildren(...others.map(jobRow));
+  } catch (reason) {
+    write(told, reasonWords(reason));
+  }
+}
+
+/** @param {string} other a job's name */
+function jobRow(other) {
+  return make("li", {}, [
+    make("b", {}, [other]),
+    button("Go to it", () => orSay(() => switchTo(other))),
+    button("Delete", () => orSay(() => drop(other))),
+  ]);
+}
+
+/** @param {string} other */
+async function switchTo(other) {
+  await takeUp(other);
+  await page?.truck.readAgain();
+}
+
+/**
+ * Delete a job's truck, with a way back. Its maps and figures stay.
+ * @param {string} other
+ */
+async function drop(other) {
+  const job = (await readJobs()).find((each) => each.name === other);
+  if (!job) throw new Error(`“${other}” has maps or figures. Delete those first.`);
+  await removeJob(job.id);
+  const holder = need(home, "[data-undo]");
+  const back = button("Bring it back", () => {
+    holder.hidden = true;
+    orSay(() => keep(job));
+  });
+  holder.replaceChildren(`The truck of “${other}” is gone. `, back);
+  holder.hidden = false;
+}
+
+/** @param {string[]} names @param {string} wanted */
+function freeName(names, wanted) {
+  let free = wanted;
+  for (let n = 2; names.includes(free); n += 1) free = `${wanted} ${n}`;
+  return free;
+}
+
+/** @param {boolean} isCopy */
+async function begin(isCopy) {
+  const job = await jobInHand();
+  const names = (await readJobs()).map((each) => each.name);
+  const free = freeName(names, isCopy ? `${job.name}, copy` : "New job");
+  await takeUp(free, isCopy ? { entries: job.entries, kept: job.kept } : {});
+  await page?.truck.readAgain();
+}
+
+need(home, "[data-new-job]").addEventListener("click", () => orSay(() => begin(false)));
+need(home, "[data-copy-job]").addEventListener("click", () => orSay(() => begin(true)));
+name.addEventListener("change", () =>
+  orSay(async () => {
+    const wanted = name.value.trim();
+    if (wanted) await nameJob(wanted);
+    await page?.truck.readAgain();
+  }),
+);
+
+// --- the phone -----------------------------------------------------------------------------------
+
+const systems = /** @type {HTMLInputElement[]} */ (all(home, "[data-systems] input"));
+
+function showSystems() {
+  const { system, units } = recall();
+  for (const input of systems) input.checked = input.value === system;
+  const picked = Object.keys(units).length;
+  write(
+    need(home, "[data-picked]"),
+    picked ? `Units picked one by one on a page stay as they are: ${picked}.` : "",
+  );
+}
+
 for (const input of systems) {
   input.addEventListener("change", () => {
     remember((state) => {
       state.system = input.value;
     });
-    show();
+    showSystems();
+    page?.unitsChanged();
   });
 }
-need(document, "[data-forget]").addEventListener("click", () => {
-  if (
-    !confirm(
-      "Forget the units, the screen mode, the job's name and the makers' figures typed into the lookups?",
-    )
-  )
-    return;
+need(home, "[data-forget]").addEventListener("click", () => {
   reset();
-  show();
-  write(forgotten, storeTrouble() || "Forgotten.");
+  showSystems();
+  write(
+    told,
+    storeTrouble() || "Forgotten: picked units and screen mode. The jobs are as they were.",
+  );
 });
 
-function show() {
-  const { job, system, units } = recall();
-  for (const input of systems) input.checked = input.value === system;
-  const picked = Object.keys(units).length;
-  write(
-    need(document, "[data-picked]"),
-    picked ? `Units picked one by one on a page stay as they are: ${picked}.` : "",
-  );
-  name.value = job.name;
-  const count = Object.keys(job.kept).length;
-  write(
-    need(document, "[data-kept-count]"),
-    `Makers' figures typed into the lookups and kept for it: ${count}.`,
-  );
-}
+/** @type {InHand | null} */
+let page = null;
+
+showSystems();
+showOpenWork();
+showJobs();
+Promise.all([load("plan"), Truck.open()]).then(
+  ([plan, truck]) => {
+    page = new InHand(plan, truck);
+  },
+  (reason) => console.error(reason),
+);

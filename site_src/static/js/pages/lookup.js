@@ -15,7 +15,10 @@ import { showWhy } from "../face/why.js";
 import { showAnswer } from "../face/words.js";
 import { tellWorkedOut } from "../face/worked_out.js";
 import { understood } from "../form/entries.js";
+import { showGuest } from "../form/guest.js";
+import { showJobLine } from "../form/job_line.js";
 import { keptFields, keptFor, keptUnder } from "../form/kept_figures.js";
+import { showOrigins } from "../form/origins.js";
 import { SetUp } from "../form/set_up.js";
 import { bindShelf } from "../form/shelf.js";
 import { misread } from "../form/typed.js";
@@ -23,7 +26,8 @@ import { load, refusal } from "../model/catalogue.js";
 import { answerNamed, mainAnswer } from "../model/lookup.js";
 import { unitsOf } from "../model/quantities.js";
 import { explain } from "../recipe.js";
-import { recall, remember, USUAL_JOB } from "../record/store.js";
+import { USUAL_NAME } from "../record/job.js";
+import { Truck } from "../record/kept_truck.js";
 
 /**
  * @typedef {import("../face/words.js").Shown} Shown
@@ -38,11 +42,13 @@ const plate = need(page, "[data-plate]");
 
 /** A lookup's page: what is entered, the units that answers are shown in, and what follows. */
 class LookupPage {
-  /** @param {import("../model/catalogue.js").Kit} kit */
-  constructor(kit) {
+  /** @param {import("../model/catalogue.js").Kit} kit @param {Truck} truck */
+  constructor(kit, truck) {
     this.kit = kit;
+    this.truck = truck;
     this.setUp = new SetUp(kit, page, (path) => orRefuse(() => this.changed(path)), {
-      recall: (entries) => recallFigures(kit, entries),
+      recall: (entries) => recallFigures(kit, truck, entries),
+      truck,
     });
     this.form = this.setUp.form;
     this.entries = this.setUp.entries;
@@ -62,6 +68,8 @@ class LookupPage {
       input.addEventListener("change", () => this.keepFigures());
     bindShare(need(page, "[data-share]"));
     bindShelf(page, this.kit, () => orRefuse(() => this.update()));
+    this.truck.stateChanged = () => showJobLine(page, this.truck);
+    this.truck.changedElsewhere = () => orRefuse(() => this.showJob());
     addEventListener("beforeprint", () =>
       all(page, ".more, .numbers").forEach((fold) => fold.setAttribute("open", "")),
     );
@@ -71,8 +79,16 @@ class LookupPage {
   changed(path) {
     const field = this.kit.lookup.fields.find((each) => each.key === path);
     if (field?.kind === "number" && field.kept) this.keepFigures();
-    else if (field?.kind === "choice" && recallFigures(this.kit, this.entries))
+    else if (field?.kind === "choice" && recallFigures(this.kit, this.truck, this.entries))
       this.form.showTexts();
+    this.setUp.handOver();
+    this.form.showTexts();
+    this.update();
+  }
+
+  /** Another tab, or a button, has changed the job. */
+  showJob() {
+    if (!this.setUp.isGuest) this.setUp.showJob();
     this.update();
   }
 
@@ -94,7 +110,11 @@ class LookupPage {
     showPlate(plate, main, judgedFirst(limits, everything), (problem) => this.form.goTo(problem));
     showUnit(plate.querySelector("[data-unit]"), main);
     showMargins(page, everything, (problem) => this.form.goTo(problem));
-    showLadder(page, limits, kit, entries, outcome);
+    const isOwn = !this.setUp.isGuest && !this.truck.trouble;
+    showLadder(page, limits, kit, entries, outcome, isOwn);
+    showOrigins(this.setUp, () => this.update());
+    showGuest(page, this.setUp, () => this.update());
+    showJobLine(page, this.truck);
     showAnswers(page, everything);
     showAdvice(page, lookup, inputs);
     showWhy(page, kit, entries, outcome, everything);
@@ -102,7 +122,8 @@ class LookupPage {
     this.setUp.address.updateSoon();
     /** @type {import("../face/worked_out.js").WorkedOut["enter"]} */
     const enter = (...entry) => this.enter(...entry);
-    tellWorkedOut({ kit, entries, inputs, outcome, everything, enter });
+    const forgetKept = () => this.forgetKept();
+    tellWorkedOut({ kit, entries, inputs, outcome, everything, enter, forgetKept });
     page.dataset.current = "";
   }
 
@@ -152,29 +173,41 @@ class LookupPage {
     this.update();
   }
 
+  /** Every entry of this page back to the example, and the way back from there. */
   startAgain() {
-    Object.assign(this.entries, this.setUp.fresh());
-    recallFigures(this.kit, this.entries);
-    for (const field of this.form.partsFields()) this.form.drawRows(field);
-    this.form.showTexts();
+    const before = this.kit.lookup.fields.map(
+      (field) => /** @type {const} */ ([field, this.setUp.ownEntry(field)]),
+    );
+    this.setUp.putBack(this.kit.lookup.fields);
     this.update();
+    const own = before.filter(([, entry]) => entry !== undefined);
+    offerUndo(need(page, "[data-form-undo]"), own.length, () =>
+      orRefuse(() => {
+        this.setUp.give(own.map(([field, entry]) => [field, entry]));
+        this.showJob();
+      }),
+    );
   }
 
   // --- makers' figures ---------------------------------------------------------------------------
 
   keepFigures() {
     const { lookup } = this.kit;
-    remember((state) => {
-      for (const field of keptFields(lookup)) {
-        const entry = /** @type {NumberEntry} */ (this.entries[field.key]);
-        const source = sourceBox(field).value.trim();
-        const under = keptUnder(lookup, field, this.entries);
-        if (entry.text.trim())
-          state.job.kept[under] = { text: entry.text, unit: entry.unit, source };
-        else delete state.job.kept[under];
-      }
-    });
+    for (const field of keptFields(lookup)) {
+      const { text, unit } = /** @type {NumberEntry} */ (this.entries[field.key]);
+      const source = sourceBox(field).value.trim();
+      this.truck.keepFigure(
+        keptUnder(lookup, field, this.entries),
+        text.trim() ? { text, unit, source } : undefined,
+      );
+    }
     this.showMakersFigure();
+  }
+
+  forgetKept() {
+    const { lookup } = this.kit;
+    for (const field of keptFields(lookup))
+      this.truck.keepFigure(keptUnder(lookup, field, this.entries), undefined);
   }
 
   /** The maker's figure for the main answer, as it was typed. */
@@ -188,11 +221,11 @@ class LookupPage {
       showMakers(plate, null);
       return;
     }
-    const { name, kept } = recall().job;
-    const source = kept[keptUnder(lookup, field, this.entries)]?.source ?? "";
+    const { name } = this.truck.job;
+    const source = this.truck.kept(keptUnder(lookup, field, this.entries))?.source ?? "";
     showMakers(plate, {
       text: withUnit(String(typed.value), typed.unit.label),
-      source: [source, name === USUAL_JOB ? "" : name].filter(Boolean).join(" · "),
+      source: [source, name === USUAL_NAME ? "" : name].filter(Boolean).join(" · "),
     });
   }
 }
@@ -208,14 +241,14 @@ function sourceBox({ key: field }) {
 /**
  * Put in the figures kept for the choices that are made.
  * @param {import("../model/catalogue.js").Kit} kit
+ * @param {Truck} truck
  * @param {import("../form/entries.js").Entries} entries
  * @returns {boolean} whether there are fields for any
  */
-function recallFigures({ lookup, quantities }, entries) {
-  const { kept } = recall().job;
+function recallFigures({ lookup, quantities }, truck, entries) {
   const fields = keptFields(lookup);
   for (const field of fields) {
-    const found = kept[keptUnder(lookup, field, entries)];
+    const found = truck.kept(keptUnder(lookup, field, entries));
     const usable = found && unitsOf(field, quantities).some((unit) => unit.key === found.unit);
     const entry = /** @type {NumberEntry} */ (entries[field.key]);
     entries[field.key] = usable
@@ -228,6 +261,22 @@ function recallFigures({ lookup, quantities }, entries) {
     );
   }
   return fields.length > 0;
+}
+
+/**
+ * @param {HTMLElement} holder @param {number} count of entries that were taken out
+ * @param {() => void} undo
+ */
+function offerUndo(holder, count, undo) {
+  holder.hidden = count === 0;
+  const back = button("Bring them back", () => {
+    holder.hidden = true;
+    undo();
+  });
+  holder.replaceChildren(
+    `${count === 1 ? "One entry of yours is" : `${count} entries of yours are`} out of this page. `,
+    back,
+  );
 }
 
 /** @param {HTMLElement} share */
@@ -293,7 +342,7 @@ function refuse(words, reason) {
 }
 
 followKeyboard();
-load(page.dataset.lookup ?? "").then(
-  (kit) => orRefuse(() => new LookupPage(kit)),
+Promise.all([load(page.dataset.lookup ?? ""), Truck.open()]).then(
+  ([kit, truck]) => orRefuse(() => new LookupPage(kit, truck)),
   (reason) => refuse(refusal(reason), reason),
 );

@@ -8,7 +8,8 @@ import { load, refusal, withFields } from "../model/catalogue.js";
 import { numberNamed } from "../model/lookup.js";
 import { bindExchange } from "../record/exchange.js";
 import { figureText, hasKnownUnit, ofJob, origin, SCHEMA, warnings } from "../record/figures.js";
-import { currentJob, jobNames, takeUp } from "../record/jobs.js";
+import { USUAL_NAME } from "../record/job.js";
+import { jobNames, takeUp } from "../record/jobs.js";
 import { judge, labelOf, STAMPS } from "../record/plausible.js";
 import {
   damagedWords,
@@ -51,9 +52,13 @@ function linkTo(folder, query) {
 }
 
 class Editor {
-  /** @param {Kit} torque @param {() => Promise<void>} kept called when the record has changed */
-  constructor(torque, kept) {
+  /**
+   * @param {Kit} torque @param {() => string} job the name of the one in hand
+   * @param {() => Promise<void>} kept called when the record has changed
+   */
+  constructor(torque, job, kept) {
     this.torque = torque;
+    this.job = job;
     this.kept = kept;
     const kit = withFields(torque, "figures", JSON.parse(page.dataset.fields ?? "[]"));
     /** @type {Figure | null} the one that is being changed */
@@ -222,7 +227,7 @@ class Editor {
       schema: SCHEMA,
       id: this.old?.id ?? newId(),
       rev: this.old?.rev ?? 0,
-      job: this.old?.job ?? currentJob(),
+      job: this.old?.job ?? this.job(),
       name: textBox("name").value.trim(),
       thread,
       grade,
@@ -249,6 +254,8 @@ class FigureList {
   constructor() {
     /** @type {Figure[]} */
     this.figures = [];
+    /** The job in hand. */
+    this.job = "";
     /** @type {Kit | null} */
     this.torque = null;
     /** @type {Editor | null} */
@@ -268,10 +275,9 @@ class FigureList {
   }
 
   /** @param {string} name */
-  takeUp(name) {
-    this.complainOfJob(
-      takeUp(name) ? "" : "This phone won't keep another job now. The old one stays.",
-    );
+  async takeUp(name) {
+    const trouble = await takeUp(name).then(() => "", reasonWords);
+    this.complainOfJob(trouble && `The old one stays. ${trouble}`);
     need(page, "[data-job-new]").hidden = true;
     this.show();
   }
@@ -295,7 +301,9 @@ class FigureList {
       trouble = reason.message;
     }
     tell(need(page, "[data-kept-problem]"), trouble);
-    this.showJobs(jobNames([...this.figures, ...maps]));
+    const names = await jobNames([...this.figures, ...maps]).catch(() => [USUAL_NAME]);
+    [this.job] = names;
+    this.showJobs(names);
     this.showCards();
   }
 
@@ -310,7 +318,7 @@ class FigureList {
   }
 
   showCards() {
-    const figures = ofJob(this.figures, currentJob());
+    const figures = ofJob(this.figures, this.job);
     need(page, "[data-kept-none]").hidden = figures.length > 0;
     need(page, "[data-kept-list]").replaceChildren(...figures.map((figure) => this.card(figure)));
   }
@@ -399,7 +407,11 @@ async function open() {
   await list.show();
   list.torque = await load("torque");
   list.showCards();
-  list.editor = new Editor(list.torque, () => list.show());
+  list.editor = new Editor(
+    list.torque,
+    () => list.job,
+    () => list.show(),
+  );
 }
 
 open().catch((reason) => {

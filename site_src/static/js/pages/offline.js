@@ -161,6 +161,7 @@ function lookWhenBack(workers, registration) {
 function say(words, action, act) {
   const text = document.createElement("p");
   text.textContent = words;
+  note.toggleAttribute("data-asks", Boolean(act));
   const put = button(act ? "Later" : "OK", () => note.replaceChildren());
   note.replaceChildren(text, ...(action && act ? [button(action, act)] : []), put);
 }

@@ -63,6 +63,8 @@ class NewMap {
   constructor(torque, start) {
     this.torque = torque;
     this.start = start;
+    /** The name of the job in hand. */
+    this.job = "";
     this.quarters = 0;
     this.source = "";
     /** @type {string[]} */
@@ -241,10 +243,11 @@ class NewMap {
 
   // --- makers' figures ---------------------------------------------------------------------------
 
-  /** @param {Figure[]} figures of every job */
-  offer(figures) {
+  /** @param {Figure[]} figures of every job @param {string} job the one in hand */
+  offer(figures, job) {
+    this.job = job;
     const known = figures.filter((figure) => hasKnownUnit(figure, this.kit.quantities));
-    this.figures = ofJob(known, currentJob());
+    this.figures = ofJob(known, job);
     const select = /** @type {HTMLSelectElement} */ (need(page, "[data-figure-pick]"));
     const options = this.figures.map((figure) =>
       make("option", { value: figure.id }, [
@@ -332,7 +335,7 @@ class NewMap {
       schema: SCHEMA,
       id: newId(),
       rev: 0,
-      job: currentJob(),
+      job: this.job,
       title: input("[data-map-title]").value.trim() || pattern.title,
       pattern: { kind, rows, columns, count },
       places,
@@ -507,6 +510,8 @@ class MapList {
     this.maps = [];
     /** @type {Figure[]} */
     this.figures = [];
+    /** The name of the job in hand. */
+    this.job = "";
     this.bind();
   }
 
@@ -521,6 +526,7 @@ class MapList {
 
   /** @param {string} [newest] a map that was just finished */
   async show(newest = "") {
+    this.job = await currentJob();
     try {
       const [maps, figures] = await Promise.all([readMaps(), readFigures()]);
       this.maps = maps.good.sort((a, b) => lastTouched(b).localeCompare(lastTouched(a)));
@@ -545,7 +551,7 @@ class MapList {
 
   /** @param {string} newest */
   showFinished(newest) {
-    const job = currentJob();
+    const { job } = this;
     const done = this.maps.filter((map) => map.finished && map.job === job);
     const elsewhere = this.maps.filter((map) => map.finished && map.job !== job).length;
     const more = elsewhere ? ` ${elsewhere} more on other jobs.` : "";
@@ -590,13 +596,13 @@ async function open() {
   let form = null;
   const record = new MapList(
     (map) => screen.open(map),
-    () => form?.offer(record.figures),
+    () => form?.offer(record.figures, record.job),
   );
   // A map that was begun doesn't wait for the tables: it holds all that it needs.
   await record.show();
-  if (location.hash === "#bolts") resume(screen, record);
+  if (/^#bolts(=|$)/.test(location.hash)) resume(screen, record);
   form = new NewMap(await load("torque"), (map) => startMap(screen, map));
-  form.offer(record.figures);
+  form.offer(record.figures, record.job);
   form.carryOver(record.maps[0]);
 }
 
@@ -607,7 +613,8 @@ async function open() {
  */
 function resume(screen, record) {
   const unfinished = record.maps.filter(({ finished }) => !finished);
-  const map = unfinished.find(({ id }) => id === history.state?.map) ?? unfinished[0];
+  const asked = location.hash.slice("#bolts=".length) || history.state?.map;
+  const map = unfinished.find(({ id }) => id === asked) ?? unfinished[0];
   if (map) screen.open(map);
   else history.replaceState(null, "", `${location.pathname}${location.search}`);
 }

@@ -11,17 +11,17 @@
 import { button, make, need, write } from "../face/dom.js";
 import { showMakers } from "../face/plate.js";
 import { whenWorkedOut } from "../face/worked_out.js";
-import { keptFields, keptUnder } from "../form/kept_figures.js";
 import { figureText, hasKnownUnit, matching, origin, warnings } from "../record/figures.js";
 import { currentJob } from "../record/jobs.js";
 import { damagedWords, readFigures, RecordError } from "../record/record.js";
-import { remember } from "../record/store.js";
 
 const section = need(document, "[data-maker-figures]");
 const plate = need(document, "[data-plate]");
 
 /** @type {Figure[]} */
 let kept = [];
+/** The job in hand. */
+let job = "";
 /** How many more can't be read. */
 let damaged = 0;
 /** @type {Figure[]} those that the page can work with */
@@ -40,7 +40,7 @@ function follow(worked) {
   if (isEntering) return;
   figures = kept.filter((figure) => hasKnownUnit(figure, worked.kit.quantities));
   const bolt = boltOf(worked);
-  const fitting = matching(figures, currentJob(), bolt);
+  const fitting = matching(figures, job, bolt);
   const key = JSON.stringify(bolt);
   const entry = /** @type {NumberEntry} */ (worked.entries.maker_torque);
   if (fitting.length === 1 && !entry.text.trim() && !offered.has(key)) enter(worked, fitting[0]);
@@ -67,10 +67,7 @@ function enter(worked, figure) {
   worked.enter("maker_torque", figure.text, figure.unit);
   worked.enter("maker_angle", figure.angle, "deg");
   // The page keeps what is typed, but this figure is kept in the record already.
-  remember((state) => {
-    for (const field of keptFields(worked.kit.lookup))
-      delete state.job.kept[keptUnder(worked.kit.lookup, field, worked.entries)];
-  });
+  worked.forgetKept();
   isEntering = false;
 }
 
@@ -116,7 +113,7 @@ function isInUse({ entries }, figure) {
 function card(worked, figure, inUse) {
   const use = () => {
     enter(worked, figure);
-    show(worked, matching(figures, currentJob(), boltOf(worked)));
+    show(worked, matching(figures, job, boltOf(worked)));
   };
   return make("li", { class: "card" }, [
     make("h3", {}, [figure.name]),
@@ -163,6 +160,7 @@ function mapQuery({ entries, outcome }, inUse) {
 async function open() {
   try {
     ({ good: kept, damaged } = await readFigures());
+    job = await currentJob();
   } catch (reason) {
     if (!(reason instanceof RecordError)) throw reason;
     write(need(section, "[data-maker-none]"), reason.message);

@@ -51,7 +51,7 @@ async function saveAll() {
   const found = await Promise.all([readFigures(), readMaps(), readPulleys()]);
   const [figures, maps, pulleys] = found;
   const made = new Date().toISOString();
-  const name = fileName("record", currentJob(), made);
+  const name = fileName("record", await currentJob(), made);
   saveFile(name, pack({ figures: figures.good, maps: maps.good, pulleys: pulleys.good }, made));
   const left = found.reduce((sum, { damaged }) => sum + damaged, 0);
   return `Saved as ${name}.${left ? ` ${left} that can't be read were left out.` : ""}`;

@@ -1,96 +1,94 @@
 /**
- * Jobs by name. Figures and maps carry their job's name; the phone works on one job at a time.
- *
- * What was typed on the lookup pages for a job is stored while another job is the current one.
+ * The jobs on this phone. Figures and maps carry their job's name; the phone works on one job at a
+ * time, the one that was taken up last.
  */
 
-import { readAll, write } from "./record.js";
-import { isObject } from "./shapes.js";
-import { isAllKept, recall, remember } from "./store.js";
+import { inHand, newJob, USUAL_NAME } from "./job.js";
+import { amend, newId, readAll, remove, write } from "./record.js";
 
-/** @typedef {import("./store.js").Kept} Kept */
+/** @typedef {import("./job.js").Job} Job */
 
-const KEY = "bay-reckoner-jobs";
-const SCHEMA = 1;
+/** Tells the other tabs that a job has changed. */
+export const elsewhere =
+  "BroadcastChannel" in globalThis ? new BroadcastChannel("bay-reckoner jobs") : null;
 
-/** @returns {string} */
-export function currentJob() {
-  return recall().job.name;
+/** @returns {Promise<Job[]>} those that can be read */
+export async function readJobs() {
+  return (await readAll("jobs")).good;
+}
+
+/** The job in hand; a new one on a phone that has none, which is kept once it holds something. */
+export async function jobInHand() {
+  return inHand(await readJobs()) ?? newJob(newId(), USUAL_NAME, new Date().toISOString());
+}
+
+/** Its name, or the usual one where the record can't be read. @returns {Promise<string>} */
+export async function currentJob() {
+  try {
+    return (await jobInHand()).name;
+  } catch {
+    return USUAL_NAME;
+  }
 }
 
 /**
- * Every job that is known, the current one first.
+ * Every job that is known by name, the one in hand first.
  * @param {{job: string}[]} entries figures and maps
  */
-export function jobNames(entries) {
-  const others = [...entries.map(({ job }) => job), ...(putBy() ?? new Map()).keys()].sort((a, b) =>
+export async function jobNames(entries) {
+  const jobs = await readJobs();
+  const current = inHand(jobs)?.name ?? USUAL_NAME;
+  const others = [...entries.map(({ job }) => job), ...jobs.map(({ name }) => name)].sort((a, b) =>
     a.localeCompare(b),
   );
-  return [...new Set([currentJob(), ...others])];
+  return [...new Set([current, ...others])];
 }
 
 /**
- * Make a job the current one; it may be new.
+ * Make a job the one in hand; it may be new.
  * @param {string} name
- * @returns {boolean} whether the phone kept it
+ * @param {Partial<Pick<Job, "entries" | "kept">>} [start] what a new one begins with
  */
-export function takeUp(name) {
-  const { job } = recall();
-  if (name === job.name) return true;
-  const jobs = putBy();
-  // What can't be read is not overwritten: it may hold another job's figures.
-  if (!jobs) return false;
-  jobs.set(job.name, job.kept);
-  const kept = jobs.get(name) ?? {};
-  jobs.delete(name);
-  try {
-    const text = JSON.stringify({ schema: SCHEMA, jobs: Object.fromEntries(jobs) });
-    localStorage.setItem(KEY, text);
-  } catch {
-    return false;
-  }
-  return remember((state) => {
-    state.job = { name, kept };
-  });
+export async function takeUp(name, start = {}) {
+  const taken = new Date().toISOString();
+  const jobs = await readJobs();
+  // The job in hand may not have been kept yet, and would be forgotten beside another.
+  if (!jobs.length && name !== USUAL_NAME)
+    await keep(newJob(newId(), USUAL_NAME, new Date(0).toISOString()));
+  const job = jobs.find((each) => each.name === name);
+  await keep(job ? { ...job, taken } : { ...newJob(newId(), name, taken), ...start });
 }
 
 /**
- * Rename the current job, with all that belongs to it. If another job has that name already, make
- * that one the current job instead.
- * @param {string} name @returns {Promise<boolean>} whether the phone kept it
+ * Rename the job in hand, with all that belongs to it. If another job has that name already, make
+ * that one the job in hand instead.
+ * @param {string} name
  */
 export async function nameJob(name) {
-  const before = currentJob();
+  const job = await jobInHand();
   const collections = /** @type {const} */ (["figures", "maps"]);
   const entries = await Promise.all(
     collections.map(async (collection) => (await readAll(collection)).good),
   );
-  if (jobNames(entries.flat()).includes(name)) return takeUp(name);
+  if ((await jobNames(entries.flat())).includes(name)) {
+    if (name !== job.name) await takeUp(name);
+    return;
+  }
   for (const [n, collection] of collections.entries()) {
     for (const entry of entries[n])
-      if (entry.job === before) await write(collection, { ...entry, job: name });
+      if (entry.job === job.name) await write(collection, { ...entry, job: name });
   }
-  return remember((state) => {
-    state.job.name = name;
-  });
+  await keep({ ...job, name });
 }
 
-/**
- * What is stored for the other jobs, by name; null if it can't be read. A map, since people name
- * jobs as they like: an object knows "constructor" without being told.
- * @returns {Map<string, Object<string, Kept>> | null}
- */
-function putBy() {
-  try {
-    const text = localStorage.getItem(KEY);
-    if (text === null) return new Map();
-    const found = JSON.parse(text);
-    return found?.schema === SCHEMA &&
-      isObject(found.jobs) &&
-      Object.values(found.jobs).every(isAllKept)
-      ? new Map(Object.entries(found.jobs))
-      : null;
-  } catch {
-    return null;
-  }
+/** @param {string} id */
+export async function removeJob(id) {
+  await remove("jobs", id);
+  elsewhere?.postMessage(id);
+}
+
+/** @param {Job} job */
+export async function keep(job) {
+  await amend("jobs", job, (there) => ({ ...there, ...job }));
+  elsewhere?.postMessage(job.id);
 }

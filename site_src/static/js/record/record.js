@@ -1,5 +1,6 @@
 /**
- * The record: tightening maps, makers' figures, and the shop's pulleys. It stays on this phone.
+ * The record: the jobs, their tightening maps and makers' figures, and the shop's pulleys. It stays
+ * on this phone.
  *
  * In IndexedDB, because that survives when the browser is killed. Each write is on the disk
  * before it counts as done. Nothing here is needed to start a page, every call may fail, and then a
@@ -9,21 +10,26 @@
  * @typedef {import("../bolts/progress.js").BoltMap} BoltMap
  * @typedef {import("./figures.js").Figure} Figure
  * @typedef {import("./pulleys.js").Pulley} Pulley
- * @typedef {"maps" | "figures" | "pulleys"} Collection
+ * @typedef {import("./job.js").Job} Job
+ * @typedef {"maps" | "figures" | "pulleys" | "jobs"} Collection
  * @typedef {{good: any[], damaged: number}} Found
  */
 
 import { isBoltMap, upToDate } from "../bolts/progress.js";
 import { isFigure } from "./figures.js";
+import { isJob, jobsOfBefore } from "./job.js";
 import { isPulley } from "./pulleys.js";
 
 const NAME = "bay-reckoner";
 
-/** One more with each change of the collections. 2: pulleys. */
-const VERSION = 2;
+/** One more with each change of the collections. 2: pulleys. 3: jobs. */
+const VERSION = 3;
+
+/** Wait this long for the phone's store, in milliseconds; some open it never. */
+const PATIENCE = 4000;
 
 /** @type {Object<Collection, (value: any) => boolean>} */
-const CHECKS = { maps: isBoltMap, figures: isFigure, pulleys: isPulley };
+const CHECKS = { maps: isBoltMap, figures: isFigure, pulleys: isPulley, jobs: isJob };
 
 /** The record can't be read or written; the message says it in words. */
 export class RecordError extends Error {}
@@ -50,16 +56,13 @@ function open() {
   opened ??= new Promise((resolve, reject) => {
     if (!("indexedDB" in window)) throw new RecordError(NO_STORE);
     const request = indexedDB.open(NAME, VERSION);
-    request.onupgradeneeded = () => {
-      // What an earlier version kept stays as it is; what it lacked is added.
-      const there = request.result.objectStoreNames;
-      for (const collection of Object.keys(CHECKS))
-        if (!there.contains(collection))
-          request.result.createObjectStore(collection, { keyPath: "id" });
-    };
+    const waited = setTimeout(() => reject(new RecordError(NO_ANSWER)), PATIENCE);
+    request.onupgradeneeded = () => bringUp(request.result, request.transaction);
     request.onsuccess = () => {
+      clearTimeout(waited);
       // A later version of the page in another tab can't open its own while this one is open.
-      request.result.onversionchange = () => request.result.close();
+      request.result.onversionchange = () => letGo(request.result);
+      request.result.onclose = () => letGo(request.result);
       resolve(request.result);
     };
     request.onerror = () => reject(request.error);
@@ -76,6 +79,26 @@ function open() {
   return opened;
 }
 
+/** Close a connection; the next call opens another. @param {IDBDatabase} database */
+function letGo(database) {
+  opened = null;
+  database.close();
+}
+
+/**
+ * What an earlier version kept stays as it is; what it lacked is added.
+ * @param {IDBDatabase} database
+ * @param {IDBTransaction | null} upgrade
+ */
+function bringUp(database, upgrade) {
+  const lacking = Object.keys(CHECKS).filter((each) => !database.objectStoreNames.contains(each));
+  for (const collection of lacking) database.createObjectStore(collection, { keyPath: "id" });
+  if (!lacking.includes("jobs")) return;
+  for (const job of jobsOfBefore(newId, new Date().toISOString()))
+    upgrade?.objectStore("jobs").put(job);
+}
+
+const NO_ANSWER = "This phone's store doesn't answer. Close the other tabs, then load this again.";
 const NO_STORE = "This phone keeps nothing for this page: a private window, perhaps.";
 
 /** @param {unknown} reason @returns {RecordError} */
@@ -92,6 +115,22 @@ function inWords(reason) {
 }
 
 /**
+ * A transaction; on a new connection, if the phone has closed the old one.
+ * @param {Collection} collection @param {IDBTransactionMode} mode
+ */
+async function begin(collection, mode) {
+  const durable = /** @type {IDBTransactionOptions} */ ({ durability: "strict" });
+  const database = await open();
+  try {
+    return database.transaction(collection, mode, durable);
+  } catch (reason) {
+    if (!(reason instanceof DOMException) || reason.name !== "InvalidStateError") throw reason;
+    opened = null;
+    return (await open()).transaction(collection, mode, durable);
+  }
+}
+
+/**
  * Run one transaction, and wait until it is on the disk.
  * @template T
  * @param {Collection} collection @param {IDBTransactionMode} mode
@@ -101,9 +140,8 @@ function inWords(reason) {
  */
 async function transact(collection, mode, act) {
   try {
-    const database = await open();
+    const transaction = await begin(collection, mode);
     return await new Promise((resolve, reject) => {
-      const transaction = database.transaction(collection, mode, { durability: "strict" });
       /** @type {T | undefined} */
       let result;
       /** @type {Error | null} */
@@ -188,6 +226,31 @@ export async function write(collection, value) {
   });
   askToStay();
   return next;
+}
+
+/**
+ * Change one entry as it is stored now, whoever wrote it last.
+ * @template {{id: string}} T
+ * @param {Collection} collection
+ * @param {T} fallback stands in for one that is gone
+ * @param {(value: T) => T} change
+ * @returns {Promise<T>} as it is now written
+ */
+export async function amend(collection, fallback, change) {
+  const changed = await transact(collection, "readwrite", (store, keep, fail) => {
+    const there = store.get(fallback.id);
+    there.onsuccess = () => {
+      try {
+        const next = change(there.result ?? fallback);
+        store.put(next);
+        keep(next);
+      } catch (reason) {
+        fail(reason instanceof Error ? reason : new Error(String(reason)));
+      }
+    };
+  });
+  askToStay();
+  return /** @type {T} */ (changed);
 }
 
 /** @param {Collection} collection @param {string} id */

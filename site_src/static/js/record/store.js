@@ -1,13 +1,10 @@
 /**
- * What the phone remembers: screen mode, system of units, picked units, the job and its makers'
- * figures.
+ * What the phone remembers besides the record: screen mode, system of units, picked units.
  *
  * Nothing here is needed to start. Every read and write may fail (private windows, a full phone, a
  * damaged entry): then the page works without it, and says so once.
  *
- * @typedef {{text: string, unit: string, source: string}} Kept  a maker's figure as it was typed
- * @typedef {{schema: number, mode: string, system: string, units: Object<string, string>,
- *   job: {name: string, kept: Object<string, Kept>}}} State
+ * @typedef {{schema: number, mode: string, system: string, units: Object<string, string>}} State
  */
 
 import { isObject, isText } from "./shapes.js";
@@ -16,17 +13,19 @@ const KEY = "bay-reckoner";
 const SCHEMA = 1;
 export const MODES = ["auto", "dark", "sunlight"];
 export const SYSTEMS = ["metric", "inch"];
-export const USUAL_JOB = "This job";
 
 /** @returns {State} */
 function fresh() {
-  return {
-    schema: SCHEMA,
-    mode: "auto",
-    system: "metric",
-    units: {},
-    job: { name: USUAL_JOB, kept: {} },
-  };
+  return { schema: SCHEMA, mode: "auto", system: localSystem(), units: {} };
+}
+
+/** Regions whose shops measure in inches. */
+const INCH_REGIONS = ["US", "LR", "MM"];
+
+/** The system of units of the phone's own region. */
+function localSystem() {
+  const region = navigator.language?.split("-").pop() ?? "";
+  return INCH_REGIONS.includes(region) ? "inch" : "metric";
 }
 
 /** What went wrong with the store, in words; empty if nothing did. */
@@ -90,19 +89,6 @@ function isState(value) {
     MODES.includes(value.mode) &&
     SYSTEMS.includes(value.system) &&
     isObject(value.units) &&
-    Object.values(value.units).every(isText) &&
-    isObject(value.job) &&
-    isText(value.job.name) &&
-    isAllKept(value.job.kept)
+    Object.values(value.units).every(isText)
   );
-}
-
-/** @param {any} value @returns {value is Object<string, Kept>} */
-export function isAllKept(value) {
-  return isObject(value) && Object.values(value).every(isKept);
-}
-
-/** @param {any} value @returns {value is Kept} */
-function isKept(value) {
-  return isObject(value) && isText(value.text) && isText(value.unit) && isText(value.source);
 }

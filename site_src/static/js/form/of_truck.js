@@ -1,0 +1,188 @@
+/**
+ * A page's entries as the truck of the job has them: its own where one was entered, else what
+ * another page works out of it, else the default. No DOM.
+ *
+ * @typedef {import("../model/catalogue.js").Kit} Kit
+ * @typedef {import("../model/lookup.js").Lookup} Lookup
+ * @typedef {import("../model/lookup.js").Field} Field
+ * @typedef {import("../model/lookup.js").NumberField} NumberField
+ * @typedef {import("../record/job.js").Stored} Stored
+ * @typedef {import("../recipe.js").Outcome} Outcome
+ * @typedef {import("./entries.js").Entries} Entries
+ * @typedef {import("./entries.js").NumberEntry} NumberEntry
+ * @typedef {import("./entries.js").Remembered} Remembered
+ * @typedef {{page: string, symbol: string}} Source
+ * @typedef {{entry: (name: string) => Stored | undefined}} Truck  see record/kept_truck.js
+ * @typedef {"own" | "maker" | "followed" | "usual" | "example" | "open"} Origin
+ */
+
+import { plain } from "../face/numbers.js";
+import { unitsOf } from "../model/quantities.js";
+import { explain, isFault } from "../recipe.js";
+import { fedEntry } from "./carried.js";
+import { initial, initialRow, inUnit, read, understood } from "./entries.js";
+import { misread, withoutUnit } from "./typed.js";
+
+export class OfTruck {
+  /** @param {Kit} kit @param {Truck} truck */
+  constructor(kit, truck) {
+    this.kit = kit;
+    this.truck = truck;
+    /** @type {Map<string, Outcome>} what other pages work out, until an entry changes */
+    this.outcomes = new Map();
+  }
+
+  /**
+   * The name under which the job keeps an entry.
+   * @param {string} page @param {string} key
+   */
+  name(page, key) {
+    return this.kit.truck.apart[page]?.includes(key) ? `${page} ${key}` : key;
+  }
+
+  /**
+   * The page that works an entry out, if another one does.
+   * @param {string} page @param {string} key
+   */
+  source(page, key) {
+    return this.elsewhere(this.kit.truck.follows, page, key);
+  }
+
+  /**
+   * The page that has a better value for an entry, if something of this truck was entered there.
+   * @param {string} page @param {string} key
+   */
+  offer(page, key) {
+    const found = this.elsewhere(this.kit.truck.offers, page, key);
+    const lookup = found && this.kit.lookups[found.page];
+    const isKnown = lookup?.fields.some(
+      (field) => field.first && this.truck.entry(this.name(lookup.key, field.key)) !== undefined,
+    );
+    return isKnown ? found : undefined;
+  }
+
+  /**
+   * @param {import("../model/catalogue.js").Sources} sources
+   * @param {string} page @param {string} key
+   */
+  elsewhere(sources, page, key) {
+    const found = Object.hasOwn(sources, key) ? sources[key] : undefined;
+    return found && found.page !== page && this.kit.lookups[found.page] ? found : undefined;
+  }
+
+  /**
+   * Every entry of a page.
+   * @param {Lookup} lookup @param {Remembered} preferred @returns {Entries}
+   */
+  entries(lookup, preferred) {
+    const entries = initial(lookup.fields, this.kit.quantities, preferred);
+    for (const field of lookup.fields) {
+      const own = this.own(lookup, field, preferred);
+      if (own !== undefined) entries[field.key] = own;
+    }
+    this.follow(lookup, entries, preferred);
+    return entries;
+  }
+
+  /**
+   * Put in what other pages work out, where nothing was entered.
+   * @param {Lookup} lookup @param {Entries} entries @param {Remembered} preferred
+   */
+  follow(lookup, entries, preferred) {
+    for (const field of lookup.fields) {
+      if (field.kind !== "number" || !this.source(lookup.key, field.key)) continue;
+      if (this.truck.entry(this.name(lookup.key, field.key)) !== undefined) continue;
+      const source = /** @type {Source} */ (this.source(lookup.key, field.key));
+      entries[field.key] = this.workedOut(source, field, preferred);
+    }
+  }
+
+  /**
+   * What another page works out for an entry.
+   * @param {Source} source @param {NumberField} field @param {Remembered} preferred
+   * @returns {NumberEntry}
+   */
+  workedOut({ page, symbol }, field, preferred) {
+    const { quantities } = this.kit;
+    const value = this.outcome(page).symbols[symbol];
+    const unit = preferred(field.key, field) ?? field.unit;
+    if (value === undefined || isFault(value))
+      return { text: "", unit, lack: `${this.kit.lookups[page].title} gives none for this truck.` };
+    const exact = fedEntry(field, value, quantities);
+    // Shown as a person would carry it on, worked with as it is.
+    const now =
+      unit === field.unit
+        ? plain(Number(exact.text), field.step)
+        : inUnit(field, exact, unit, quantities).text;
+    return { text: now, unit, from: { ...exact, now } };
+  }
+
+  /** @param {string} page @returns {Outcome} */
+  outcome(page) {
+    const known = this.outcomes.get(page);
+    if (known) return known;
+    const lookup = this.kit.lookups[page];
+    const entries = this.entries(lookup, () => undefined);
+    const { inputs } = read(lookup.fields, entries, this.kit.quantities);
+    const outcome = explain(lookup, inputs, this.kit.tablesOf(lookup));
+    this.outcomes.set(page, outcome);
+    return outcome;
+  }
+
+  /** Forget what was worked out: an entry has changed. */
+  changed() {
+    this.outcomes.clear();
+  }
+
+  /**
+   * What the job holds for an entry; undefined if nothing that this page can show.
+   * @param {Lookup} lookup @param {Field} field @param {Remembered} preferred
+   * @returns {Entries[string] | undefined}
+   */
+  own(lookup, field, preferred) {
+    const { quantities } = this.kit;
+    const stored = this.truck.entry(this.name(lookup.key, field.key));
+    if (stored === undefined) return undefined;
+    if (field.kind === "parts")
+      return Array.isArray(stored)
+        ? stored.slice(0, field.most).map((row) => {
+            const whole = initialRow(field, quantities, preferred, {});
+            for (const each of field.fields)
+              if (isFor(each, row[each.key], quantities)) whole[each.key] = row[each.key];
+            return whole;
+          })
+        : undefined;
+    if (!isFor(field, stored, quantities)) return undefined;
+    if (field.kind === "choice") return /** @type {string} */ (stored);
+    const entry = { .../** @type {NumberEntry} */ (stored), typed: true };
+    // A unit that was typed along went to the picker, perhaps after it was kept.
+    if (!misread(understood(field, entry, quantities))) entry.text = withoutUnit(entry.text);
+    return entry;
+  }
+
+  /**
+   * Where what a page shows comes from.
+   * @param {Lookup} lookup @param {Field} field @param {Entries} entries @returns {Origin}
+   */
+  origin(lookup, field, entries) {
+    const blank =
+      field.kind === "number" && !(/** @type {NumberEntry} */ (entries[field.key]).text.trim());
+    if (field.kind === "number" && field.kept) return blank ? "open" : "maker";
+    if (this.truck.entry(this.name(lookup.key, field.key)) !== undefined) return "own";
+    if (this.source(lookup.key, field.key)) return "followed";
+    if (blank) return "open";
+    return this.kit.truck.usual.includes(field.key) ? "usual" : "example";
+  }
+}
+
+/**
+ * Whether something that the job holds can stand in a field.
+ * @param {NumberField | import("../model/lookup.js").ChoiceField} field
+ * @param {unknown} stored
+ * @param {import("../model/quantities.js").Quantities} quantities
+ */
+function isFor(field, stored, quantities) {
+  if (field.kind === "choice") return typeof stored === "string";
+  if (typeof stored !== "object" || stored === null || !("unit" in stored)) return false;
+  return unitsOf(field, quantities).some(({ key }) => key === stored.unit);
+}

@@ -1,0 +1,56 @@
+"""A phone whose browser may be killed: what was on its disk is still there."""
+
+from __future__ import annotations
+
+import os
+import signal
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+from playwright.sync_api import BrowserContext, BrowserType
+
+from tests.browser.conftest import PHONE
+
+
+@contextmanager
+def kept_phone(
+    chromium: BrowserType, arguments: dict[str, Any], folder: Path
+) -> Iterator[BrowserContext]:
+    """A phone whose storage is a folder, so that it outlives its browser."""
+    context = chromium.launch_persistent_context(str(folder), **arguments, **PHONE)
+    try:
+        yield context
+    finally:
+        # One whose browser was killed has nothing left to close.
+        if running(folder):
+            context.close()
+
+
+def running(folder: Path) -> list[int]:
+    """The processes of the browser that keeps its storage in a folder."""
+    found = []
+    for process in Path("/proc").glob("[0-9]*"):
+        try:
+            command = (process / "cmdline").read_bytes()
+        except OSError:
+            continue
+        if f"--user-data-dir={folder}".encode() in command:
+            found.append(int(process.name))
+    return found
+
+
+def kill_browser(folder: Path) -> None:
+    """Kill a browser and all that belongs to it, as a flat battery would."""
+    for process in running(folder):
+        try:
+            os.kill(process, signal.SIGKILL)
+        except ProcessLookupError:
+            continue
+    for _ in range(100):
+        if not running(folder):
+            return
+        time.sleep(0.05)
+    raise AssertionError("the browser is still there")

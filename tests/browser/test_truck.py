@@ -1,0 +1,412 @@
+"""One truck: entered on one page, known on all, kept before it is called kept, never taken over."""
+
+from __future__ import annotations
+
+import json
+import os
+import random
+import re
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import BrowserContext, Page, expect
+
+from site_src.lookups import lookup
+from tests.browser.conftest import NewContext
+from tests.browser.killing import kept_phone, kill_browser
+from tests.browser.servers import SiteServer
+from tests.browser.test_pages import opened, plate, ready, worked_out
+
+
+@pytest.fixture
+def phone(new_phone: NewContext) -> BrowserContext:
+    """A phone without a service worker, whose note on its first visit could come under a click."""
+    return new_phone(service_workers="block")
+
+
+def kept(page: Page) -> None:
+    """Wait until what was entered is on the disk."""
+    expect(page.locator("[data-job-line]")).to_have_attribute("data-state", "kept")
+
+
+def unfold(page: Page) -> None:
+    """Open all that is folded away."""
+    page.evaluate("document.querySelectorAll('[data-more]').forEach(each => { each.open = true })")
+
+
+def whose(page: Page, key: str) -> str:
+    """What an entry says of where it is from."""
+    return page.locator(f'[data-field="{key}"] [data-origin]').first.text_content() or ""
+
+
+# --- entered once ------------------------------------------------------------------------------
+
+
+def test_a_truck_entered_on_one_page_stands_on_all_others(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = opened(phone, f"{site_url}boost/")
+    assert whose(page, "blower_pulley") == "example"
+    page.fill("#blower_pulley", "3.75 in")
+    page.locator("#blower_pulley").blur()
+    unfold(page)
+    page.fill("#altitude", "5000 ft")
+    kept(page)
+    for key in ("plan", "belt", "slip", "boost"):
+        page.goto(f"{site_url}{key}/")
+        ready(page)
+        expect(page.locator("#blower_pulley")).to_have_value("3.75")
+        assert whose(page, "blower_pulley") == "yours"
+    page.goto(f"{site_url}knock/")
+    ready(page)
+    expect(page.locator("#altitude")).to_have_value("5000")
+
+
+def test_what_another_page_works_out_follows_the_truck_and_can_be_typed_over_and_put_back(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = opened(phone, f"{site_url}boost/")
+    page.fill("#blower_pulley", "86")
+    made = plate(page)
+    kept(page)
+    page.goto(f"{site_url}knock/")
+    ready(page)
+    assert whose(page, "boost") == "from Boost by pulley"
+    assert round(float(page.input_value("#boost"))) == float(made)
+    page.fill("#boost", "70")
+    assert whose(page, "boost") == "yours"
+    kept(page)
+    page.reload()
+    expect(page.locator("#boost")).to_have_value("70")
+    page.get_by_role("button", name=re.compile("^Take .* from Boost by pulley$")).click()
+    assert whose(page, "boost") == "from Boost by pulley"
+    assert round(float(page.input_value("#boost"))) == float(made)
+
+
+def test_every_page_reckons_with_the_same_truck_as_the_plan(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = opened(phone, f"{site_url}plan/")
+    page.fill("#blower_pulley", "88")
+    kept(page)
+    plan = lookup("plan").evaluate({"blower_pulley": 88.0})
+    page.goto(f"{site_url}boost/")
+    ready(page)
+    # The last digit that is shown: what is carried over has six.
+    assert float(plate(page)) == pytest.approx(plan["boost"], abs=0.51)
+    page.goto(f"{site_url}belt/")
+    ready(page)
+    assert float(page.input_value("#drive_power")) == pytest.approx(plan["drive_power"], abs=0.06)
+
+
+def test_a_row_added_to_a_list_is_still_there_on_the_next_visit(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = opened(phone, f"{site_url}stack/")
+    before = page.locator("[data-rows] > [data-row]").count()
+    page.locator("[data-add]").click()
+    kept(page)
+    page.goto(f"{site_url}boost/")
+    ready(page)
+    page.goto(f"{site_url}stack/")
+    ready(page)
+    expect(page.locator("[data-rows] > [data-row]")).to_have_count(before + 1)
+
+
+def test_a_second_tab_follows_at_once(phone: BrowserContext, site_url: str) -> None:
+    first = opened(phone, f"{site_url}boost/")
+    second = opened(phone, f"{site_url}plan/")
+    first.fill("#blower_pulley", "101")
+    expect(second.locator("#blower_pulley")).to_have_value("101")
+    second.fill("#engine_speed", "5500")
+    expect(first.locator("#engine_speed")).to_have_value("5500")
+    expect(first.locator("#blower_pulley")).to_have_value("101")
+
+
+def test_a_change_of_unit_alone_makes_no_number_his(phone: BrowserContext, site_url: str) -> None:
+    page = opened(phone, f"{site_url}boost/")
+    page.locator('[data-field="blower_pulley"] [data-unit]').click()
+    assert whose(page, "blower_pulley") == "example"
+    expect(page.locator("[data-kept-state]")).to_contain_text("nothing entered yet")
+
+
+# --- back, and back again ----------------------------------------------------------------------
+
+
+def test_back_to_the_example_can_be_undone(phone: BrowserContext, site_url: str) -> None:
+    page = opened(phone, f"{site_url}boost/")
+    page.fill("#blower_pulley", "101")
+    page.fill("#engine_speed", "5500")
+    kept(page)
+    page.get_by_role("button", name="Back to the example").click()
+    expect(page.locator("#blower_pulley")).to_have_value("92")
+    page.get_by_role("button", name="Bring them back").click()
+    expect(page.locator("#blower_pulley")).to_have_value("101")
+    expect(page.locator("#engine_speed")).to_have_value("5500")
+    kept(page)
+    page.reload()
+    expect(page.locator("#blower_pulley")).to_have_value("101")
+
+
+# --- links --------------------------------------------------------------------------------------
+
+
+def test_a_link_is_shown_beside_the_truck_and_changes_nothing_until_it_is_taken(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = opened(phone, f"{site_url}boost/")
+    page.fill("#blower_pulley", "101")
+    kept(page)
+    page.goto(f"{site_url}boost/?blower_pulley=88mm&engine_speed=5500rpm")
+    ready(page)
+    guest = page.locator("[data-guest]")
+    expect(guest).to_contain_text("differs from “This job” in 2 entries")
+    assert plate(page) == worked_out(
+        "boost", "boost", "kPa", {"blower_pulley": 88.0, "engine_speed": 5500.0}
+    )
+    page.fill("#engine_speed", "5400")
+    other = opened(phone, f"{site_url}plan/")
+    expect(other.locator("#blower_pulley")).to_have_value("101")
+    other.close()
+    guest.get_by_role("button", name="Take Blower pulley 88 mm").click()
+    expect(guest).to_contain_text("in one entry")
+    guest.get_by_role("button", name="Back to my truck").click()
+    expect(guest).to_be_hidden()
+    expect(page.locator("#blower_pulley")).to_have_value("88")
+    expect(page.locator("#engine_speed")).to_have_value("6000")
+    kept(page)
+    page.reload()
+    ready(page)
+    expect(guest).to_be_hidden()
+    expect(page.locator("#blower_pulley")).to_have_value("88")
+
+
+def test_all_of_a_link_can_be_taken(phone: BrowserContext, site_url: str) -> None:
+    page = opened(phone, f"{site_url}boost/?blower_pulley=88mm&engine_speed=5500rpm")
+    page.get_by_role("button", name="Take all into “This job”").click()
+    expect(page.locator("[data-guest]")).to_be_hidden()
+    kept(page)
+    page.goto(f"{site_url}plan/")
+    ready(page)
+    expect(page.locator("#blower_pulley")).to_have_value("88")
+    expect(page.locator("#engine_speed")).to_have_value("5500")
+
+
+def test_a_link_to_a_bolt_is_followed_without_asking(phone: BrowserContext, site_url: str) -> None:
+    page = opened(phone, f"{site_url}torque/?thread=M10x1.5")
+    expect(page.locator("[data-guest]")).to_be_hidden()
+    expect(page.locator("#thread")).to_have_value("M10x1.5")
+
+
+def test_going_back_to_a_page_shows_the_truck_as_it_is_now(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = opened(phone, f"{site_url}boost/")
+    page.fill("#blower_pulley", "101")
+    page.wait_for_url(re.compile("blower_pulley=101mm"))
+    kept(page)
+    page.goto(f"{site_url}plan/")
+    ready(page)
+    page.fill("#blower_pulley", "88")
+    kept(page)
+    page.go_back()
+    ready(page)
+    expect(page.locator("#blower_pulley")).to_have_value("88")
+    expect(page.locator("[data-guest]")).to_be_hidden()
+
+
+# --- jobs ---------------------------------------------------------------------------------------
+
+
+def test_a_job_is_copied_switched_and_named_in_two_taps(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = opened(phone, f"{site_url}boost/")
+    page.fill("#blower_pulley", "101")
+    kept(page)
+    page.goto(site_url)
+    expect(page.locator("[data-job]")).to_have_text("This job")
+    page.get_by_role("button", name="Copy this job").click()
+    expect(page.locator("[data-job]")).to_have_text("This job, copy")
+    page.fill("[data-job-name]", "Blue truck")
+    page.locator("[data-job-name]").blur()
+    expect(page.locator("[data-job]")).to_have_text("Blue truck")
+    expect(page.locator("#blower_pulley")).to_have_value("101")
+    page.get_by_role("button", name="Blower pulley: one step down").click()
+    stepped = page.input_value("#blower_pulley")
+    assert stepped != "101"
+    row = page.locator("[data-job-list] li").filter(has_text="This job")
+    row.get_by_role("button", name="Go to it").click()
+    expect(page.locator("[data-job]")).to_have_text("This job")
+    expect(page.locator("#blower_pulley")).to_have_value("101")
+    page.get_by_role("button", name="New job").click()
+    expect(page.locator("#blower_pulley")).to_have_value("92")
+    blue = page.locator("[data-job-list] li").filter(has_text="Blue truck")
+    blue.get_by_role("button", name="Delete").click()
+    expect(blue).to_have_count(0)
+    page.get_by_role("button", name="Bring it back").click()
+    blue.get_by_role("button", name="Go to it").click()
+    expect(page.locator("#blower_pulley")).to_have_value(stepped)
+
+
+BOLT = "thread=M8x1.25 grade=8.8 friction=oiled joint=tapped tapped=cast_aluminium_t6"
+OLD = {
+    "schema": 1,
+    "mode": "auto",
+    "system": "metric",
+    "units": {},
+    "job": {
+        "name": "Red truck",
+        "kept": {
+            f"torque maker_torque {BOLT}": {
+                "text": "22",
+                "unit": "Nm",
+                "source": "sheet 4",
+            }
+        },
+    },
+}
+OLD_JOBS = {"schema": 1, "jobs": {"Other truck": {}}}
+
+
+def test_what_an_earlier_version_kept_is_there_after_the_update(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = phone.new_page()
+    page.goto(f"{site_url}404.html")
+    page.evaluate(
+        """async ([state, jobs]) => {
+          localStorage.setItem("bay-reckoner", state);
+          localStorage.setItem("bay-reckoner-jobs", jobs);
+          await new Promise((resolve) => {
+            const request = indexedDB.open("bay-reckoner", 1);
+            request.onupgradeneeded = () => {
+              for (const each of ["maps", "figures"])
+                request.result.createObjectStore(each, { keyPath: "id" });
+            };
+            request.onsuccess = () => { request.result.close(); resolve(); };
+          });
+        }""",
+        [json.dumps(OLD), json.dumps(OLD_JOBS)],
+    )
+    page.goto(f"{site_url}torque/")
+    ready(page)
+    expect(page.locator("#maker_torque")).to_have_value("22")
+    expect(page.locator("[data-makers]")).to_contain_text("sheet 4 · Red truck")
+    page.goto(site_url)
+    expect(page.locator("[data-job]")).to_have_text("Red truck")
+    expect(page.locator("[data-job-list] b")).to_have_text(["Other truck"])
+
+
+# --- what can't be kept -------------------------------------------------------------------------
+
+
+def test_a_phone_that_keeps_nothing_says_so_and_still_reckons(
+    phone: BrowserContext, site_url: str
+) -> None:
+    phone.add_init_script("Object.defineProperty(window, 'indexedDB', { value: undefined })")
+    phone.add_init_script("delete window.indexedDB")
+    page = opened(phone, f"{site_url}boost/?blower_pulley=88mm")
+    expect(page.locator("[data-kept-state]")).to_contain_text("Not kept")
+    page.fill("#engine_speed", "5500")
+    page.wait_for_url(re.compile("5500rpm"))
+    page.reload()
+    ready(page)
+    expect(page.locator("#engine_speed")).to_have_value("5500")
+    expect(page.locator("#blower_pulley")).to_have_value("88")
+
+
+@pytest.mark.parametrize("entry", ["{'text': 5}", "[[1]]", "12", "null", "{'from': {}}"])
+def test_a_damaged_job_never_stops_a_page(entry: str, phone: BrowserContext, site_url: str) -> None:
+    page = opened(phone, f"{site_url}boost/")
+    page.fill("#blower_pulley", "88")
+    kept(page)
+    page.evaluate(
+        f"""() => new Promise((resolve) => {{
+          const request = indexedDB.open("bay-reckoner");
+          request.onsuccess = () => {{
+            const store = request.result.transaction("jobs", "readwrite").objectStore("jobs");
+            store.getAll().onsuccess = (event) => {{
+              const [job] = event.target.result;
+              job.entries.blower_pulley = {entry};
+              store.put(job).onsuccess = () => {{ request.result.close(); resolve(); }};
+            }};
+          }};
+        }})"""
+    )
+    page.goto(f"{site_url}plan/")
+    ready(page)
+    assert plate(page)
+
+
+# --- the first minute ---------------------------------------------------------------------------
+
+
+def test_a_truck_is_started_one_entry_to_a_screen(new_phone: NewContext, site_url: str) -> None:
+    phone = new_phone(service_workers="block", locale="en-US")
+    page = phone.new_page()
+    page.goto(site_url)
+    page.get_by_role("link", name="Start your truck").click()
+    shown = page.locator("[data-ask]:visible")
+    expect(shown).to_have_attribute("data-ask", "engine_displacement")
+    expect(page.locator("[data-next]")).to_be_disabled()
+    page.fill("#engine_displacement", "305 ci")
+    page.locator("[data-next]").click()
+    expect(shown).to_have_attribute("data-ask", "blower_displacement")
+    page.locator("[data-unknown]").click()
+    expect(page.locator('[data-field="blower_pulley"] [data-unit]')).to_have_text("in")
+    page.fill("#blower_pulley", "3 3/4")
+    for _ in range(8):
+        if page.locator("[data-next]").is_enabled():
+            page.locator("[data-next]").click()
+        else:
+            page.locator("[data-unknown]").click()
+    expect(page.get_by_role("heading", name="That is the truck")).to_be_visible()
+    rows = page.locator("[data-asked-list] li")
+    expect(rows.filter(has_text="Engine displacement")).not_to_contain_text("example")
+    expect(rows.filter(has_text="Rev limiter")).to_contain_text("example")
+    kept(page)
+    page.goto(f"{site_url}boost/")
+    ready(page)
+    expect(page.locator("#blower_pulley")).to_have_value("3 3/4")
+    expect(page.locator("[data-plate] [data-unit]")).to_have_text("psi")
+
+
+# --- killed -------------------------------------------------------------------------------------
+
+KILLS = int(os.environ.get("BAY_KILLS", "6"))
+"""How often the browser is killed; a person may ask for more."""
+
+
+@pytest.mark.skipif(not Path("/proc").is_dir(), reason="finds the browser's processes in /proc")
+def test_nothing_that_was_shown_as_kept_is_lost_when_the_browser_is_killed(
+    site: Path,
+    serve: Callable[[Path], SiteServer],
+    playwright: Any,
+    browser_type_launch_args: dict[str, Any],
+    tmp_path: Path,
+) -> None:
+    server = serve(site)
+    chance = random.Random(1)
+    keys = ["blower_pulley", "engine_speed", "limiter_speed"]
+    expected: dict[str, int] = {}
+    for round_ in range(KILLS):
+        with kept_phone(playwright.chromium, browser_type_launch_args, tmp_path / "phone") as phone:
+            page = opened(phone, f"{server.url}{chance.choice(['boost', 'plan'])}/")
+            for key, value in expected.items():
+                assert int(page.input_value(f"#{key}")) >= value, (round_, key)
+            for n in range(chance.randrange(1, 5)):
+                key = chance.choice(keys)
+                # Each is larger than all before it, so that an older one shows.
+                low = {"blower_pulley": 60, "engine_speed": 3000, "limiter_speed": 5000}[key]
+                value = low + 8 * round_ + n
+                page.evaluate(
+                    "document.querySelectorAll('details').forEach(e => { e.open = true })"
+                )
+                page.fill(f"#{key}", str(value))
+                page.wait_for_timeout(chance.randrange(0, 120))
+                if page.locator("[data-job-line]").get_attribute("data-state") == "kept":
+                    expected[key] = int(page.input_value(f"#{key}"))
+            kill_browser(tmp_path / "phone")
