@@ -31,7 +31,8 @@ FOLLOWS: Mapping[str, Source] = {
     "drive_power": Source("boost", "drive_power"),
     "power": Source("power", "power"),
 }
-"""By the entry's key; on the page that works it out it is an answer and no entry."""
+"""By the entry's key; on the page that works it out it is an answer and no entry. An entry that
+may stay empty stays so."""
 
 OFFERS: Mapping[str, Source] = {
     "inlet_depression": Source("plan", "first_depression"),
@@ -135,7 +136,7 @@ def example(page: str) -> Mapping[str, float]:
     found: dict[str, float] = {}
     for key, field in lookup(page).numbers.items():
         source = FOLLOWS.get(key)
-        if source and source.page != page:
+        if source and source.page != page and field.default is not None:
             value = of_example(source.page).explain({}).symbols[source.symbol]
             found[key] = float(f"{field.declared.from_si(value):.6g}")
     return found

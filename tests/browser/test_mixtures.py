@@ -214,7 +214,7 @@ def test_a_stored_figure_that_no_page_can_use_stops_none(
     page.goto(f"{site_url}figures/")
     expect(page.locator("[data-entries]:not([disabled])")).to_be_attached()
     page.evaluate(PUT, FIGURE | change)
-    page.goto(f"{site_url}torque/")
+    page.goto(f"{site_url}torque/?thread=M8x1.25")
     assert _number(page) != right
     page.select_option("#thread", "M12x1.75")
     expect(page.locator("[data-value]")).to_have_text(right)

@@ -41,11 +41,13 @@ export class OfTruck {
   }
 
   /**
-   * The page that works an entry out, if another one does.
+   * The page that works an entry out, if another one does and the entry may not stay empty.
    * @param {string} page @param {string} key
    */
   source(page, key) {
-    return this.elsewhere(this.kit.truck.follows, page, key);
+    const field = this.kit.lookups[page]?.fields.find((each) => each.key === key);
+    const isOpen = field?.kind === "number" && field.default === null;
+    return isOpen ? undefined : this.elsewhere(this.kit.truck.follows, page, key);
   }
 
   /**
