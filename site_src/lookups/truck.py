@@ -49,7 +49,7 @@ APART: Mapping[str, frozenset[str]] = {
 boost was measured, the crank pulley of a belt of its own, the fuel pump's circuit where the wiring
 page may be at another's."""
 
-PASSING = frozenset({"torque", "hose-bend", "o-ring"})
+PASSING = frozenset({"torque", "hose-bend", "hose-run", "o-ring"})
 """Pages about one bolt, bend or ring after another: a link to one is followed without asking."""
 
 USUAL = frozenset(
