@@ -255,3 +255,130 @@ def pressurised_length(length: Real, change: Real) -> Real:
     require("length", length, 0.0, 50.0)
     require("change", change, SHORTEST_UNDER_PRESSURE, LONGEST_UNDER_PRESSURE)
     return length * (1 + change)
+
+
+def offset_half_turn(offset: Real, centreline_radius: Real) -> Real:
+    """Sine of half the turn of each bend, where two equal bends carry a hose aside.
+
+    Args:
+        offset [m]: from one centreline to the other, both straights parallel, 0 to 5.
+        centreline_radius [m]: of both bends, 0.001 to 10.
+
+    Returns:
+        [1]: sine of half the turn; over 0.7071 the bends are quarter turns with a straight between.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: two equal arcs, tangent in the middle: h = 2R·(1 − cos θ) = 4R·sin²(θ/2).
+
+    >>> round(float(offset_half_turn(0.1, 0.1)), 6)
+    0.5
+    """
+    require("offset", offset, 0.0, 5.0)
+    require("centreline_radius", centreline_radius, 1e-3, 10.0)
+    half: Real = (offset / (4.0 * centreline_radius)) ** 0.5
+    return half
+
+
+def offset_length(offset: Real, centreline_radius: Real) -> Real:
+    """Least length, along the straights, in which two equal bends carry a hose aside.
+
+    Args:
+        offset [m]: from one centreline to the other, 0 to 5, at most twice the radius.
+        centreline_radius [m]: of both bends, 0.001 to 10.
+
+    Returns:
+        [m]: length from the end of one straight to the start of the other.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: two equal arcs, tangent in the middle: L = 2R·sin θ = √(h·(4R − h)).
+
+    >>> round(float(offset_length(0.1, 0.1)), 6)
+    0.173205
+    """
+    require("offset", offset, 0.0, 5.0)
+    require("centreline_radius", centreline_radius, 1e-3, 10.0)
+    require_between("offset", offset, 0.0, 2.0 * centreline_radius * (1.0 + 1e-9))
+    length: Real = (offset * (4.0 * centreline_radius - offset)) ** 0.5
+    return length
+
+
+def half_turn_angle(sine: Real) -> Real:
+    """Turn of each of two equal bends, from the sine of half of it.
+
+    Args:
+        sine [1]: what `offset_half_turn` gives, 0 to 0.75.
+
+    Returns:
+        [rad]: turn of each bend.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: θ = 2·asin(s).
+
+    >>> round(float(half_turn_angle(0.5)), 6)
+    1.047198
+    """
+    require("sine", sine, 0.0, 0.75)
+    angle: Real = 2.0 * np.arcsin(sine)
+    return angle
+
+
+BEND_RADII = (1.0, 1.5, 2.0, 3.0, 4.0, 6.0, 8.0, 10.0, 12.0, 14.0, 16.0, 20.0)
+"""Centreline radii over bore at which the loss of a quarter turn is listed. Crane TP 410, A-29, as
+restated."""
+
+_BEND_BORES = (20.0, 14.0, 12.0, 12.0, 14.0, 17.0, 24.0, 30.0, 34.0, 38.0, 42.0, 50.0)
+
+
+def quarter_turn_bores(radius_over_bore: Real) -> Real:
+    """Straight hose that loses as much as a smooth quarter turn.
+
+    Args:
+        radius_over_bore [1]: centreline radius over bore, 1 to 20.
+
+    Returns:
+        [1]: length in bores, the hose in the bend included.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: Crane TP 410, page A-29, bends of 90 degrees, as restated; straight between its rows.
+
+    >>> float(quarter_turn_bores(1.0)), float(quarter_turn_bores(5.0))
+    (20.0, 15.5)
+    """
+    require("radius_over_bore", radius_over_bore, BEND_RADII[0], BEND_RADII[-1])
+    found: Real = np.interp(radius_over_bore, BEND_RADII, _BEND_BORES)
+    return found
+
+
+def bend_bores(quarter: Real, radius_over_bore: Real, angle: Real) -> Real:
+    """Straight hose that loses as much as a smooth bend of any turn.
+
+    Args:
+        quarter [1]: what a quarter turn of that radius loses, in bores, 5 to 60.
+        radius_over_bore [1]: centreline radius over bore, 1 to 20.
+        angle [rad]: turn, 0 to 6.2832.
+
+    Returns:
+        [1]: length in bores, the hose in the bend included.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: Crane TP 410, page A-29: K = (n − 1)·(0.25·π·f·r/d + 0.5·K_90) + K_90 for n quarter
+        turns, over f; its restatements use it under a quarter turn too.
+
+    >>> round(float(bend_bores(17.0, 6.0, np.pi)), 2)
+    30.21
+    """
+    require("quarter", quarter, 5.0, 60.0)
+    require("radius_over_bore", radius_over_bore, 1.0, 20.0)
+    require("angle", angle, 0.0, 6.2832)
+    turns = angle / (0.5 * np.pi)
+    return (turns - 1.0) * (0.25 * np.pi * radius_over_bore + 0.5 * quarter) + quarter

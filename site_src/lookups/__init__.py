@@ -12,6 +12,7 @@ from site_src.lookups import (
     boost,
     fuel,
     hose_bend,
+    hose_run,
     knock,
     loop,
     o_ring,
@@ -45,6 +46,7 @@ def all_lookups() -> tuple[Lookup, ...]:
         belt_tone.LOOKUP,
         stack.LOOKUP,
         accessory.LOOKUP,
+        hose_run.LOOKUP,
         wire.LOOKUP,
         o_ring.LOOKUP,
     )

@@ -170,7 +170,7 @@ INCLUDED_ANGLE = tabulated(
 
 def reckon(e: Entries) -> Mapping[str, Real]:
     """Work out how tight the bend is, how tight it may be, and the length to cut."""
-    hose = _hose_used(e)
+    hose = hose_used(e)
     # Where the rule lay inside, the hose's diameter does not matter and need not be known.
     offset = e.pick("face", {"inside": 0.0, "outside": hose["hose_diameter"]})
     radii = _radii(e, offset)
@@ -186,7 +186,7 @@ def reckon(e: Entries) -> Mapping[str, Real]:
     }
 
 
-def _hose_used(e: Entries) -> dict[str, Real]:
+def hose_used(e: Entries) -> dict[str, Real]:
     """Return minimum radius and outside diameter, as entered or else as listed."""
     at = e.number_of("hose_kind", KINDS), e.number_of("bore", BORES)
     radius = within(HOSE_MINIMUM(*at), SMALLEST_RADIUS, None, below=_NOT_LISTED)
@@ -198,12 +198,24 @@ def _hose_used(e: Entries) -> dict[str, Real]:
     }
 
 
+def minimum_by_basis(
+    e: Entries, listed_radius: Real, by_rule_words: str = "", not_by_rule_words: str = ""
+) -> dict[str, Real]:
+    """Return the minimum that is the hose's own, and the one that is a rule; one is not there."""
+    by_table = {kind: Refusal(by_rule_words) if RULED[kind] else listed_radius for kind in KINDS}
+    by_rule = {kind: listed_radius if RULED[kind] else Refusal(not_by_rule_words) for kind in KINDS}
+    return {
+        "stated": e.entered_or("makers_radius", e.pick("hose_kind", by_table)),
+        "rule": e.if_entered(
+            "makers_radius", Refusal(not_by_rule_words), e.pick("hose_kind", by_rule)
+        ),
+    }
+
+
 def _limits(e: Entries, listed_radius: Real, inside: Real, error: Real) -> dict[str, Real]:
     """Return what the radius is judged by: a figure of the hose's own, or else a rule."""
-    by_table = {kind: Refusal(_BY_RULE) if RULED[kind] else listed_radius for kind in KINDS}
-    by_rule = {kind: listed_radius if RULED[kind] else Refusal(_NOT_BY_RULE) for kind in KINDS}
-    stated = e.entered_or("makers_radius", e.pick("hose_kind", by_table))
-    rule = e.if_entered("makers_radius", Refusal(_NOT_BY_RULE), e.pick("hose_kind", by_rule))
+    by_basis = minimum_by_basis(e, listed_radius, _BY_RULE, _NOT_BY_RULE)
+    stated, rule = by_basis["stated"], by_basis["rule"]
     return {
         "stated_minimum": stated,
         "radius_near": greatest(NEAR_FACTOR * stated, stated + error),
@@ -631,6 +643,6 @@ LOOKUP = Lookup(
         "Bends in two planes and twist: a twisted hose fails sooner than a tight one.",
         "A hose already oval or flattened: it is past its minimum, whatever the rule says.",
         "Heat, age, pressure and vacuum: a suction hose wants a helix.",
-        "The loss of pressure in the bend.",
+        "The loss of pressure in the bend: see the page of a hose run.",
     ),
 )
