@@ -39,6 +39,7 @@ def all_lookups() -> tuple[Lookup, ...]:
         knock.LOOKUP,
         throttle.LOOKUP,
         loop.LOOKUP,
+        hose_run.LOOKUP,
         fuel.LOOKUP,
         belt_route.LOOKUP,
         belt.LOOKUP,
@@ -46,7 +47,6 @@ def all_lookups() -> tuple[Lookup, ...]:
         belt_tone.LOOKUP,
         stack.LOOKUP,
         accessory.LOOKUP,
-        hose_run.LOOKUP,
         wire.LOOKUP,
         o_ring.LOOKUP,
     )

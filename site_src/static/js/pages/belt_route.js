@@ -1,5 +1,6 @@
 /** The belt route as it is typed: drawing, places in order, and the pages that go on from it. */
 
+import { fedEntry } from "../form/carried.js";
 import { all, button, make, need, tell } from "../face/dom.js";
 import { carried, fedEntry } from "../face/ladder.js";
 import { withUnit } from "../face/numbers.js";
