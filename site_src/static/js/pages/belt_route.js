@@ -2,7 +2,7 @@
 
 import { fedEntry } from "../form/carried.js";
 import { all, button, make, need, tell } from "../face/dom.js";
-import { carried, fedEntry } from "../face/ladder.js";
+import { carried } from "../face/ladder.js";
 import { withUnit } from "../face/numbers.js";
 import { showNearest } from "../face/nearest.js";
 import { discs, drawRoute, worked } from "../face/route.js";
