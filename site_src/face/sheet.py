@@ -15,7 +15,7 @@ from site_src.face.compare import Comparison, comparison
 from site_src.face.curve import DrawnCurve, drawn_curve
 from site_src.face.each import EachTable, each_table
 from site_src.face.form import Form, form
-from site_src.face.ladder import Ladder, judged_first, ladder
+from site_src.face.ladder import SAME_REASON, Ladder, judged_first, ladder
 from site_src.face.words import (
     OnTheWay,
     Piece,
@@ -67,6 +67,23 @@ class Sheet:
     def lesser(self) -> tuple[Reading, ...]:
         """The answers under it on the plate, three at most."""
         return tuple(r for r in self.readings if r.answer.rank == "second")[:3]
+
+    @property
+    def told(self) -> tuple[tuple[Reading, str], ...]:
+        """Every answer with its note or the reason why there is none, each reason once."""
+        said: set[str] = set()
+        found = []
+        for reading in self.readings:
+            words = reading.answer.note if reading.text else reading.words
+            if not reading.text:
+                if reading.left_out:
+                    words = ""
+                elif words in said:
+                    words = SAME_REASON
+                else:
+                    said.add(words)
+            found.append((reading, words))
+        return tuple(found)
 
     @property
     def ruled(self) -> tuple[Reading, ...]:

@@ -352,7 +352,6 @@ FIELDS: tuple[Field, ...] = (
         measure="At full power: about 1 kW for each kg/s of air and each °C that the cooler takes "
         "off it: 0.35 kg/s cooled by 65 °C is 23 kW. Both are on the page “Boost by pulley”.",
         way_out="Air flow in kg/s times the degrees that the cooler takes off it, in kW.",
-        example="Enter your engine's heat: kg/s of air times the degrees it is cooled by.",
     ),
     Number(
         "tank_height",

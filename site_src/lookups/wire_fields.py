@@ -227,7 +227,7 @@ FIELDS: tuple[Field, ...] = (
         "post, over the current. Paint and rust count; a good frame with clean straps has 1 to 5 "
         "mΩ. Common practice.",
         way_out="Over 60 mΩ clean the straps, or run a wire.",
-        example="Measure your frame and its straps.",
+        example="Enter what you measured of your frame and its straps.",
         sign="R_f",
         when=("ground", ("frame",)),
         group=_GROUND,

@@ -301,6 +301,29 @@ def test_what_an_earlier_version_kept_is_there_after_the_update(
     expect(page.locator("[data-job-list] b")).to_have_text(["Other truck"])
 
 
+def test_a_job_goes_to_another_phone_in_a_file_beside_the_one_in_hand(
+    new_phone: NewContext, site_url: str, tmp_path: Path
+) -> None:
+    page = opened(new_phone(service_workers="block"), f"{site_url}boost/")
+    page.fill("#blower_pulley", "101")
+    kept(page)
+    page.goto(f"{site_url}figures/")
+    with page.expect_download() as saved:
+        page.locator("[data-export]").click()
+    saved.value.save_as(tmp_path / "job.json")
+    other = opened(new_phone(service_workers="block"), f"{site_url}boost/")
+    other.fill("#blower_pulley", "88")
+    kept(other)
+    other.goto(f"{site_url}figures/")
+    other.set_input_files("[data-import]", tmp_path / "job.json")
+    expect(other.locator("[data-transfer]")).to_contain_text("1 differ from what is here")
+    other.goto(site_url)
+    expect(other.locator("#blower_pulley")).to_have_value("88")
+    row = other.locator("[data-job-list] li").filter(has_text="This job, from a file")
+    row.get_by_role("button", name="Go to it").click()
+    expect(other.locator("#blower_pulley")).to_have_value("101")
+
+
 # --- what can't be kept -------------------------------------------------------------------------
 
 

@@ -25,14 +25,16 @@ NEEDS_A_TABLE = {
             chord combined_misalignment grip_ratio hub_load misalignment_angle offset_for_angle
             ribs_needed slack_for_power slack_ratio tight_for_power wrap_for_slack wrap_for_tight
         """,
+        "belt_route": "slope_angle wrap_angle",
         "boost": """
             compression_work delivery flow_surplus isentropic_rise orifice_function
             rotor_size_squared shaft_work_terms share_of_drive_ratio volumetric_efficiency
             work_slope work_without_boost
         """,
+        "drive_tone": "gap_to_engine",
         "exchanger": "cross_flow_effectiveness scaled_conductance",
         "fuel": "pump_voltage_factor",
-        "hoses": "included_angle",
+        "hoses": "half_turn_angle included_angle quarter_turn_bores",
         "joints": "cone_softness",
         "pipes": "darcy_friction_factor decay half_sine log_tightness",
         "power": """
@@ -46,6 +48,7 @@ NEEDS_A_TABLE = {
         "throttle": """
             critical_pressure_ratio flow_function relative_depression wide_open_fraction
         """,
+        "wiring": "gauge_area",
         "wrenches": "share_along",
     }.items()
     for name in names.split()

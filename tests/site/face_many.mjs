@@ -9,8 +9,8 @@ const [numbers, rule, curve, cells, ladder, flat, compare] = await Promise.all(
     load(`face/${name}`),
   ),
 );
-const [typed, ranges, entries, link, stock] = await Promise.all(
-  ["typed", "ranges", "entries", "link", "stock"].map((name) => load(`form/${name}`)),
+const [typed, ranges, entries, link, stock, carried] = await Promise.all(
+  ["typed", "ranges", "entries", "link", "stock", "carried"].map((name) => load(`form/${name}`)),
 );
 const units = await load("model/quantities");
 const { jobs, quantities } = JSON.parse(readFileSync(0, "utf8"));
@@ -93,7 +93,7 @@ const kinds = {
   rule: (side, value, limit, near) => rule.ruleMarks(side, { value, limit, near }),
   share: ladder.shareMarks,
   curve: curve.curveMarks,
-  fed: (field, si) => ladder.fedEntry(field, si, quantities).text,
+  fed: (field, si) => carried.fedEntry(field, si, quantities).text,
   ladder: (limits) => {
     const everything = limits.map(({ answer, used, words }) => ({
       answer: { key: answer },

@@ -28,8 +28,13 @@ export function showNearest(section, worked) {
   const { for: key = "", wanted: asked = "", gives = "", called = "" } = section.dataset;
   const { kit, inputs, outcome, everything } = worked;
   const wanted = shownNamed(everything, asked);
-  section.hidden = !wanted || wanted.value === null;
-  if (!wanted || wanted.value === null) return;
+  // Beside an entry that can't be used nothing is called within, this neither.
+  const isWrong = worked.problems.length > 0;
+  section.hidden = isWrong || !wanted || wanted.value === null;
+  if (isWrong || !wanted || wanted.value === null) {
+    need(section, "[data-picks]").replaceChildren();
+    return;
+  }
   const field = numberNamed(kit.lookup, key);
   const si = /** @type {number} */ (outcome.symbols[wanted.answer.symbol]);
   const stock = stockOf(field, kit, worked.entries);

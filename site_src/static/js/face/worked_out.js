@@ -4,7 +4,7 @@
  * @typedef {{kit: import("../model/catalogue.js").Kit,
  *   entries: import("../form/entries.js").Entries,
  *   inputs: import("../recipe.js").Inputs, outcome: import("../recipe.js").Outcome,
- *   everything: import("./words.js").Shown[],
+ *   everything: import("./words.js").Shown[], problems: import("../form/entries.js").Problem[],
  *   enter: (key: string, text: string, unit: string,
  *     from?: import("../form/entries.js").NumberEntry["from"]) => void,
  *   forgetKept: () => void}} WorkedOut  `from` is what the text stands for, in the unit that it was

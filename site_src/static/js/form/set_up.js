@@ -5,9 +5,10 @@
  * @typedef {import("./entries.js").Entries} Entries
  * @typedef {import("../model/lookup.js").Field} Field
  * @typedef {{recall?: (entries: Entries) => void, query?: (query: URLSearchParams) => void,
- *   truck?: import("../record/kept_truck.js").Truck}} More
+ *   truck?: import("../record/kept_truck.js").Truck, isAddressed?: boolean}} More
  *   `recall` puts in what the phone keeps, before the address is read; `query` changes what the
- *   address is going to hold; `truck`: the entries are those of the job
+ *   address is going to hold; `truck`: the entries are those of the job; `isAddressed`: whether
+ *   the address holds them
  */
 
 import { need } from "../face/dom.js";
@@ -32,6 +33,7 @@ export class SetUp {
     /** @type {import("./entries.js").Remembered} */
     this.preferred = (path, field) => this.picked.entry(path, field);
     this.truck = more.truck;
+    this.isAddressed = more.isAddressed ?? true;
     this.recall = more.recall ?? (() => {});
     this.ofTruck = more.truck && new OfTruck(kit, more.truck);
     /** Whether a link's set-up is shown, which is not the job's until it is taken. */
@@ -177,6 +179,14 @@ export class SetUp {
     this.known = this.snapshot();
     for (const field of this.form.partsFields()) this.form.drawRows(field);
     this.form.showTexts();
+    // At once: a reload must not bring back what was left.
+    if (this.isAddressed) this.address.update();
+  }
+
+  /** The shop measures in other units now. */
+  unitsChanged() {
+    this.picked = new PickedUnits(this.kit.lookup.key, this.kit.quantities);
+    this.showJob();
   }
 
   /** The defaults, in the units that this phone prefers. */

@@ -31,7 +31,10 @@ class InHand {
     this.picked = new PickedUnits(plan.lookup.key, plan.quantities);
     const fields = JSON.parse(need(home, "[data-form]").dataset.fields ?? "[]");
     const kit = withFields(plan, "home", fields);
-    this.setUp = new SetUp(kit, home, () => this.changed(), { truck });
+    this.setUp = new SetUp(kit, home, () => this.changed(), {
+      truck,
+      isAddressed: false,
+    });
     truck.stateChanged = () => this.tellKept();
     truck.changedElsewhere = () => {
       this.setUp.showJob();
@@ -101,7 +104,9 @@ class InHand {
 
   /** The system of units was changed. */
   unitsChanged() {
-    location.reload();
+    this.picked = new PickedUnits(this.plan.lookup.key, this.plan.quantities);
+    this.setUp.unitsChanged();
+    this.update();
   }
 
   tellKept() {
@@ -239,6 +244,7 @@ for (const input of systems) {
 need(home, "[data-forget]").addEventListener("click", () => {
   reset();
   showSystems();
+  page?.unitsChanged();
   write(
     told,
     storeTrouble() || "Forgotten: picked units and screen mode. The jobs are as they were.",

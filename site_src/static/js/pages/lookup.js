@@ -123,7 +123,7 @@ class LookupPage {
     /** @type {import("../face/worked_out.js").WorkedOut["enter"]} */
     const enter = (...entry) => this.enter(...entry);
     const forgetKept = () => this.forgetKept();
-    tellWorkedOut({ kit, entries, inputs, outcome, everything, enter, forgetKept });
+    tellWorkedOut({ kit, entries, inputs, outcome, everything, problems, enter, forgetKept });
     page.dataset.current = "";
   }
 

@@ -16,7 +16,10 @@ class TruckPage {
   constructor(kit, truck) {
     this.truck = truck;
     this.kit = withFields(kit, "truck", JSON.parse(page.dataset.fields ?? "[]"));
-    this.setUp = new SetUp(this.kit, page, () => this.changed(), { truck });
+    this.setUp = new SetUp(this.kit, page, () => this.changed(), {
+      truck,
+      isAddressed: false,
+    });
     this.at = this.firstOpen();
     truck.stateChanged = () => showJobLine(page, truck);
     truck.changedElsewhere = () => {

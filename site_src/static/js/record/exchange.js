@@ -5,7 +5,7 @@
 import { need, write } from "../face/dom.js";
 import { load, refusal } from "../model/catalogue.js";
 import { currentJob } from "./jobs.js";
-import { readFigures, readMaps, readPulleys, RecordError } from "./record.js";
+import { readAll, readFigures, readMaps, readPulleys, RecordError } from "./record.js";
 import {
   fileName,
   outcomeInWords,
@@ -48,11 +48,11 @@ export function bindExchange(page, changed) {
 
 /** @returns {Promise<string>} */
 async function saveAll() {
-  const found = await Promise.all([readFigures(), readMaps(), readPulleys()]);
-  const [figures, maps, pulleys] = found;
+  const found = await Promise.all([readFigures(), readMaps(), readPulleys(), readAll("jobs")]);
+  const [figures, maps, pulleys, jobs] = found.map(({ good }) => /** @type {any[]} */ (good));
   const made = new Date().toISOString();
   const name = fileName("record", await currentJob(), made);
-  saveFile(name, pack({ figures: figures.good, maps: maps.good, pulleys: pulleys.good }, made));
+  saveFile(name, pack({ figures, maps, pulleys, jobs }, made));
   const left = found.reduce((sum, { damaged }) => sum + damaged, 0);
   return `Saved as ${name}.${left ? ` ${left} that can't be read were left out.` : ""}`;
 }

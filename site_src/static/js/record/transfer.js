@@ -4,7 +4,8 @@
  * @typedef {import("../bolts/progress.js").BoltMap} BoltMap
  * @typedef {import("./figures.js").Figure} Figure
  * @typedef {import("./pulleys.js").Pulley} Pulley
- * @typedef {{figures: Figure[], maps: BoltMap[], pulleys: Pulley[]}} Contents
+ * @typedef {import("./job.js").Job} Job
+ * @typedef {{figures: Figure[], maps: BoltMap[], pulleys: Pulley[], jobs: Job[]}} Contents
  * @typedef {Contents & {damaged: number}} Parcel
  * @typedef {{added: number, there: number, beside: number, damaged: number}} Outcome
  */
@@ -13,12 +14,13 @@ import { isBoltMap, upToDate } from "../bolts/progress.js";
 import { make } from "../face/dom.js";
 import { hasKnownUnit, isFigure } from "./figures.js";
 import { hasKnownUnit as hasUnitOfLength, isPulley } from "./pulleys.js";
+import { isJob } from "./job.js";
 import { newId, readAll, write } from "./record.js";
 
 const KIND = "bay-reckoner record";
 
-/** One more with each new kind of entry, so that a page that would lose it says so. 2: pulleys. */
-const SCHEMA = 2;
+/** One more with each new kind of entry; a page that would lose it says so. 2: pulleys. 3: jobs. */
+const SCHEMA = 3;
 
 /** The file can't be taken in; the message says why. */
 export class ParcelError extends Error {}
@@ -28,8 +30,8 @@ export class ParcelError extends Error {}
  * @param {string} made the time
  * @returns {string}
  */
-export function pack({ figures, maps, pulleys }, made) {
-  return `${JSON.stringify({ kind: KIND, schema: SCHEMA, made, figures, maps, pulleys }, null, 1)}\n`;
+export function pack(contents, made) {
+  return `${JSON.stringify({ kind: KIND, schema: SCHEMA, made, ...contents }, null, 1)}\n`;
 }
 
 /**
@@ -49,17 +51,18 @@ export function unpack(text, quantities) {
       "This record is from a newer version of this page. Load the page again, then try once more.",
     );
   }
-  // Files of the first version hold no pulleys.
-  const [figures, maps, pulleys] = [found.figures, found.maps, found.pulleys].map((list) =>
-    Array.isArray(list) ? list : [],
+  // Files of earlier versions hold no pulleys, and no jobs.
+  const [figures, maps, pulleys, jobs] = [found.figures, found.maps, found.pulleys, found.jobs].map(
+    (list) => (Array.isArray(list) ? list : []),
   );
   const good = {
     figures: figures.filter((each) => isFigure(each) && hasKnownUnit(each, quantities)),
     maps: maps.map(upToDate).filter(isBoltMap),
     pulleys: pulleys.filter((each) => isPulley(each) && hasUnitOfLength(each, quantities)),
+    jobs: jobs.filter(isJob),
   };
-  const whole = good.figures.length + good.maps.length + good.pulleys.length;
-  return { ...good, damaged: figures.length + maps.length + pulleys.length - whole };
+  const whole = Object.values(good).flat().length;
+  return { ...good, damaged: [figures, maps, pulleys, jobs].flat().length - whole };
 }
 
 /** @param {string} text @returns {any} */
@@ -94,11 +97,38 @@ export async function takeIn(parcel) {
       else outcome.added += 1;
     }
   }
+  await takeInJobs(parcel.jobs, outcome);
   return outcome;
 }
 
-/** What an entry says, without its id and its count of writings. @param {any} entry */
-function content({ id: _, rev: __, ...rest }) {
+/**
+ * The job in hand stays the one in hand, and a name that is taken stays with who has it.
+ * @param {Job[]} jobs @param {Outcome} outcome
+ */
+async function takeInJobs(jobs, outcome) {
+  /** @type {{good: Job[]}} */
+  const { good } = await readAll("jobs");
+  const known = new Set(good.map(content));
+  const names = new Set(good.map(({ name }) => name));
+  for (const job of jobs) {
+    if (known.has(content(job))) {
+      outcome.there += 1;
+      continue;
+    }
+    const isTaken = names.has(job.name);
+    const name = isTaken ? `${job.name}, from a file` : job.name;
+    names.add(name);
+    await write("jobs", { ...job, name, id: newId(), rev: 0, taken: "" });
+    if (isTaken) outcome.beside += 1;
+    else outcome.added += 1;
+  }
+}
+
+/**
+ * What an entry says, without its id, its count of writings, and when it was last taken up.
+ * @param {any} entry
+ */
+function content({ id: _, rev: __, taken: ___, ...rest }) {
   return JSON.stringify(rest);
 }
 
