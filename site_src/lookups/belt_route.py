@@ -13,7 +13,7 @@ from functools import partial
 from calc import belt_route as calc
 from calc import belt_tensioner, belts
 from calc.domain import Real
-from site_src.lookups import boost
+from site_src.lookups import boost, boost_fields
 from site_src.lookups.belt import BACK_HEIGHT, PK
 from site_src.lookups.belt_route_fields import FIELDS, KINDS, NONE
 from site_src.lookups.belt_route_geometry import (
@@ -645,7 +645,7 @@ LOOKUP = Lookup(
                 "Belt by blower pulley",
                 "length_to_buy",
                 "blower_pulley",
-                (76.0, 80.0, 84.0, 88.0, 92.0, 96.0, 100.0, 104.0, 108.0),
+                boost_fields.EXAMPLES,
                 also=("blower_wrap", "over_shortest", "under_longest"),
             ),
         ),
