@@ -47,29 +47,6 @@ def _if_room(room: Real, value: Real) -> Real:
 # Diameters and speed ------------------------------------------------------------------------
 
 
-def pitch_diameter_from_effective(effective_diameter: Real, line_differential: Real) -> Real:
-    """Diameter on which the belt's cord runs, from the effective diameter.
-
-    Args:
-        effective_diameter [m]: the diameter that belt lengths refer to, 0.005 to 2.
-        line_differential [m]: b_e, radial distance from effective line to cord, 0 to 0.01.
-
-    Returns:
-        [m]: pitch diameter, the one that speed ratios need.
-
-    Raises:
-        DomainError: an input outside its range.
-
-    Source: ISO 9981, clause 5.4: d_p = d_e + 2 b_e, with a nominal b_e of 2 mm for PK.
-
-    >>> pitch_diameter_from_effective(0.200, 0.002)
-    0.204
-    """
-    require("effective_diameter", effective_diameter, *_DIAMETER)
-    require("line_differential", line_differential, 0.0, 0.010)
-    return effective_diameter + 2.0 * line_differential
-
-
 def effective_diameter_from_pitch(pitch_diameter: Real, line_differential: Real) -> Real:
     """Effective diameter from the diameter on which the belt's cord runs.
 
@@ -83,7 +60,7 @@ def effective_diameter_from_pitch(pitch_diameter: Real, line_differential: Real)
     Raises:
         DomainError: an input outside its range.
 
-    Source: inverse of `pitch_diameter_from_effective`.
+    Source: ISO 9981, pitch diameter = effective diameter + 2 b_e.
 
     >>> effective_diameter_from_pitch(0.204, 0.002)
     0.2
@@ -91,33 +68,6 @@ def effective_diameter_from_pitch(pitch_diameter: Real, line_differential: Real)
     require("pitch_diameter", pitch_diameter, *_DIAMETER)
     require("line_differential", line_differential, 0.0, 0.010)
     return pitch_diameter - 2.0 * line_differential
-
-
-def effective_diameter_from_outside(outside_diameter: Real, tip_height: Real) -> Real:
-    """Effective diameter from a caliper reading over the rib tips.
-
-    The standard fixes neither diameter by the other: the tips may be turned, ground or worn.
-    To take them to lie on the effective circle (`tip_height` 0) is common practice; a reading
-    over balls removes the doubt.
-
-    Args:
-        outside_diameter [m]: diameter over the rib tips, 0.005 to 2.
-        tip_height [m]: radial height of the tips over the effective circle, -0.002 to 0.002.
-
-    Returns:
-        [m]: effective diameter.
-
-    Raises:
-        DomainError: an input outside its range.
-
-    Source: common practice.
-
-    >>> effective_diameter_from_outside(0.090, 0.0)
-    0.09
-    """
-    require("outside_diameter", outside_diameter, *_DIAMETER)
-    require("tip_height", tip_height, -0.002, 0.002)
-    return outside_diameter - 2.0 * tip_height
 
 
 def pitch_allowance(line_differential: Real, tip_height: Real) -> Real:
@@ -145,29 +95,6 @@ def pitch_allowance(line_differential: Real, tip_height: Real) -> Real:
     require("line_differential", line_differential, 0.0, 0.010)
     require("tip_height", tip_height, -0.002, 0.002)
     return 2.0 * (line_differential - tip_height)
-
-
-def effective_diameter_from_balls(diameter_over_balls: Real, ball_excess: Real) -> Real:
-    """Effective diameter from a micrometer reading over two balls in opposite grooves.
-
-    Args:
-        diameter_over_balls [m]: K, 0.005 to 2.
-        ball_excess [m]: K less the effective diameter, 0 to 0.01; 0.99 mm for PK, 2.5 mm balls.
-
-    Returns:
-        [m]: effective diameter.
-
-    Raises:
-        DomainError: an input outside its range.
-
-    Source: SAE J1459 as commonly restated: d_e = K - 0.990 mm with 2.50 mm balls.
-
-    >>> effective_diameter_from_balls(0.09099, 0.00099)
-    0.09
-    """
-    require("diameter_over_balls", diameter_over_balls, *_DIAMETER)
-    require("ball_excess", ball_excess, 0.0, 0.010)
-    return diameter_over_balls - ball_excess
 
 
 def pitch_diameter_of_back_idler(surface_diameter: Real, back_height: Real) -> Real:

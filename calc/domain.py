@@ -70,7 +70,11 @@ def require_between(argument: str, value: Real, low: Real, high: Real) -> None:
         for each in (value, low, high)
     ]
     numbers, lows, highs = given
-    outside = ~((numbers >= lows) & (numbers <= highs))
+    # A comparison with NaN is false: what is not there is not outside.
+    outside = (numbers < lows) | (numbers > highs)
+    if any(not each.ndim and np.isnan(each) for each in given):
+        # A scalar that is not a number is.
+        outside = ~((numbers >= lows) & (numbers <= highs))
     for each in given:
         if each.ndim:
             outside &= ~np.isnan(each)

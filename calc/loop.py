@@ -31,7 +31,6 @@ WATER_VISCOSITY: Final = 1.0016e-3
 
 _FLOW = (0.0, 0.05)
 _SOME_FLOW = (1e-7, 0.05)
-_PRESSURE = (0.0, 5e6)
 _SOME_PRESSURE = (1.0, 5e6)
 _DENSITY = (600.0, 1200.0)
 _LINEAR = (-1e13, 1e13)
@@ -179,7 +178,7 @@ def core_loss(
     Args:
         flow [m^3/s]: 0 to 0.05.
         measured_flow [m^3/s]: flow of the measured point, 1e-7 to 0.05.
-        measured_drop [Pa]: drop of the measured point, 0 to 5e6.
+        measured_drop [Pa]: drop of the measured point, 0 to 5e7.
         density_ratio [1]: density now over that of the measurement, 0.5 to 2.
         viscosity_ratio [1]: viscosity now over that of the measurement, 0.1 to 100.
 
@@ -196,7 +195,7 @@ def core_loss(
     """
     require("flow", flow, *_FLOW)
     require("measured_flow", measured_flow, *_SOME_FLOW)
-    require("measured_drop", measured_drop, *_PRESSURE)
+    require("measured_drop", measured_drop, 0.0, 5e7)
     require("density_ratio", density_ratio, 0.5, 2.0)
     require("viscosity_ratio", viscosity_ratio, 0.1, 100.0)
     share = flow / measured_flow

@@ -362,6 +362,27 @@ def square_law(coefficient: Real, density: Real, bore: Real) -> Real:
     return coefficient * density / 2.0 / ((np.pi / 4.0) * bore**2) ** 2
 
 
+def same_loss_bore(length_ratio: Real) -> Real:
+    """Bore that loses no more over a longer hose, over that of the shorter one.
+
+    Args:
+        length_ratio [1]: longer over shorter, 0.05 to 20.
+
+    Returns:
+        [1]: ratio of bores.
+
+    Raises:
+        DomainError: length_ratio outside its range.
+
+    Source: Darcy-Weisbach with Blasius's friction factor (1913): Δp ∝ L·Q^1.75·D^−4.75.
+
+    >>> round(float(same_loss_bore(2.0)), 3)
+    1.157
+    """
+    require("length_ratio", length_ratio, 0.05, 20.0)
+    return length_ratio ** (1.0 / 4.75)
+
+
 def hose_content(bore: Real, length: Real) -> Real:
     """Liquid that a hose holds.
 

@@ -17,8 +17,14 @@ from calc.domain import Real, require
 MELTING_HEAT: Final = 333.4e3
 """Heat that ice takes up as it melts, J/kg. IAPWS, at 0 °C."""
 
+ICE_POINT: Final = 273.15
+"""Temperature of melting ice, K."""
+
+WATER_HEAT_CAPACITY: Final = 4.19e3
+"""Heat capacity of water between 0 and 60 °C, J/(kg·K). IAPWS, rounded."""
+
+_NEXT_TO_NOTHING = 1e-12
 _TEMPERATURE = (200.0, 600.0)
-_EXPONENT = (0.0, 50.0)
 
 
 def pull_rate(taken: Real, effective: Real, coolant_rate: Real, held: Real) -> Real:
@@ -50,13 +56,14 @@ def pull_rate(taken: Real, effective: Real, coolant_rate: Real, held: Real) -> R
     return (taken * (1.0 - effective / coolant_rate) + effective) / held
 
 
-def temperature_after(start: Real, end: Real, exponent: Real) -> Real:
-    """Coolant after a time.
+def temperature_after(start: Real, end: Real, left: Real) -> Real:
+    """Coolant after a time, or before one of many pulls and rests that are all alike.
 
     Args:
         start [K]: coolant at the start, 200 to 600.
         end [K]: where it would settle, 200 to 600.
-        exponent [1]: rate times time, 0 to 50.
+        left [1]: share of the difference that is left, e to the power of less rate times time, 0 to
+            1.
 
     Returns:
         [K]: coolant temperature.
@@ -66,82 +73,71 @@ def temperature_after(start: Real, end: Real, exponent: Real) -> Real:
 
     Source: solution of the energy balance of one body.
 
-    >>> round(float(temperature_after(310.0, 320.0, 1.0)), 3)
+    >>> round(temperature_after(310.0, 320.0, 0.36788), 3)
     316.321
     """
     require("start", start, *_TEMPERATURE)
     require("end", end, *_TEMPERATURE)
-    require("exponent", exponent, *_EXPONENT)
-    left: Real = np.exp(-exponent)
+    require("left", left, 0.0, 1.0)
     return end + (start - end) * left
 
 
-def time_until(start: Real, end: Real, limit: Real, rate: Real) -> Real:
-    """Time until coolant has come to a limit.
+def slowing(share: Real) -> Real:
+    """How much longer a share of the way takes than at the pace of the start.
 
     Args:
-        start [K]: coolant at the start, 200 to 600.
-        end [K]: where it would settle, 200 to 600.
-        limit [K]: between both, 200 to 600.
-        rate [1/s]: from `pull_rate`, 1e-6 to 100.
+        share [1]: of the way to where it would settle, 0 to 0.999.
 
     Returns:
-        [s]: time; NaN where it never comes to the limit.
+        [1]: time over that at the first pace; 1 at the start.
+
+    Raises:
+        DomainError: share outside its range.
+
+    Source: `temperature_after` solved for the time.
+
+    >>> round(float(slowing(0.5)), 4)
+    1.3863
+    """
+    require("share", share, 0.0, 0.999)
+    some: Real = np.maximum(share, _NEXT_TO_NOTHING)
+    longer: Real = -np.log1p(-some) / some
+    return longer
+
+
+def time_until(share: Real, slower: Real, rate: Real) -> Real:
+    """Time until coolant has gone a share of the way to where it would settle.
+
+    Args:
+        share [1]: of the way, 0 to 0.999.
+        slower [1]: from `slowing`, 1 to 10.
+        rate [1/s]: from `pull_rate`, 1e-7 to 100.
+
+    Returns:
+        [s]: time.
 
     Raises:
         DomainError: an argument outside its range.
 
     Source: `temperature_after` solved for the time.
 
-    >>> round(float(time_until(310.0, 330.0, 320.0, 0.02)), 2)
+    >>> round(time_until(0.5, 1.38629, 0.02), 2)
     34.66
     """
-    require("start", start, *_TEMPERATURE)
-    require("end", end, *_TEMPERATURE)
-    require("limit", limit, *_TEMPERATURE)
-    require("rate", rate, 1e-6, 100.0)
-    share = (end - limit) / (end - start)
-    inside = (share > 0.0) & (share <= 1.0)
-    time: Real = -np.log(np.where(inside, share, np.nan)) / rate
-    return time
+    require("share", share, 0.0, 0.999)
+    require("slower", slower, 1.0, 10.0)
+    require("rate", rate, 1e-7, 100.0)
+    return share * slower / rate
 
 
-def before_pull(number: Real, first: Real, settled: Real, both: Real) -> Real:
-    """Coolant before one of many pulls with rests between them, all alike.
-
-    Args:
-        number [1]: of the pull, the first is 1, 1 to 1000.
-        first [K]: coolant before the first, 200 to 600.
-        settled [K]: coolant before a pull once all are alike, from `settled_start`, 200 to 600.
-        both [1]: exponents of a pull and a rest together, 0 to 50.
-
-    Returns:
-        [K]: coolant temperature.
-
-    Raises:
-        DomainError: an argument outside its range.
-
-    Source: the difference to the settled start falls by the same share with each pull and rest.
-
-    >>> round(float(before_pull(3.0, 310.0, 320.0, 0.5)), 3)
-    316.321
-    """
-    require("number", number, 1.0, 1000.0)
-    require("first", first, *_TEMPERATURE)
-    require("settled", settled, *_TEMPERATURE)
-    require("both", both, *_EXPONENT)
-    left: Real = np.exp(-(number - 1.0) * both)
-    return settled + (first - settled) * left
-
-
-def settled_start(pull_end: Real, pull: Real, rest_end: Real, rest: Real) -> Real:
+def settled_start(pull_end: Real, pull_left: Real, rest_end: Real, rest_left: Real) -> Real:
     """Coolant before a pull once all pulls and rests are alike.
 
     Args:
         pull_end [K]: where coolant would settle in a pull that never ends, 200 to 600.
-        pull [1]: rate times time of a pull, 1e-6 to 50.
+        pull_left [1]: share of the difference left after a pull, 0 to 1.
         rest_end [K]: where it would settle in a rest that never ends, 200 to 600.
-        rest [1]: rate times time of a rest, 1e-6 to 50.
+        rest_left [1]: share of the difference left after a rest, 0 to 1.
 
     Returns:
         [K]: coolant temperature.
@@ -151,17 +147,67 @@ def settled_start(pull_end: Real, pull: Real, rest_end: Real, rest: Real) -> Rea
 
     Source: `temperature_after` over a pull and a rest, with the same temperature before and after.
 
-    >>> round(float(settled_start(340.0, 0.5, 310.0, 0.5)), 3)
+    >>> round(settled_start(340.0, 0.606531, 310.0, 0.606531), 3)
     321.326
     """
     require("pull_end", pull_end, *_TEMPERATURE)
-    require("pull", pull, 1e-6, 50.0)
+    require("pull_left", pull_left, 0.0, 1.0)
     require("rest_end", rest_end, *_TEMPERATURE)
-    require("rest", rest, 1e-6, 50.0)
-    after: Real = np.exp(-rest)
-    gone: Real = 1.0 - np.exp(-pull)
-    whole: Real = 1.0 - np.exp(-pull - rest)
-    return rest_end + (pull_end - rest_end) * gone * after / whole
+    require("rest_left", rest_left, 0.0, 1.0)
+    gone = (1.0 - pull_left) * rest_left / (1.0 - pull_left * rest_left)
+    return rest_end + (pull_end - rest_end) * gone
+
+
+def iced_start(coolant: Real, held: Real, ice: Real) -> Real:
+    """Coolant once ice has melted in it, all of it.
+
+    Args:
+        coolant [K]: before the ice went in, 200 to 600.
+        held [J/K]: heat capacity of the coolant without the ice, 100 to 1e6.
+        ice [kg]: at 0 °C, 0 to 50.
+
+    Returns:
+        [K]: coolant temperature; under its melting point some of the ice is left, and the coolant
+            stays at that point.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: heat balance of mixing.
+
+    >>> round(iced_start(298.15, 27e3, 2.0) - 273.15, 2)
+    0.23
+    """
+    require("coolant", coolant, *_TEMPERATURE)
+    require("held", held, 100.0, 1e6)
+    require("ice", ice, 0.0, 50.0)
+    water = ice * WATER_HEAT_CAPACITY
+    return (held * coolant + water * ICE_POINT - ice * MELTING_HEAT) / (held + water)
+
+
+def ice_left(melting: Real, mixed: Real, held: Real) -> Real:
+    """Ice that is left once the coolant has come down to where it melts.
+
+    Args:
+        melting [K]: temperature at which it melts in this coolant, 200 to 600.
+        mixed [K]: from `iced_start`, no higher, 1 to 600.
+        held [J/K]: heat capacity of coolant and ice together, 100 to 1e6.
+
+    Returns:
+        [kg]: ice.
+
+    Raises:
+        DomainError: an argument outside its range.
+
+    Source: heat balance of mixing.
+
+    >>> round(ice_left(273.15, 263.15, 30e3), 2)
+    0.9
+    """
+    require("melting", melting, *_TEMPERATURE)
+    require("mixed", mixed, 1.0, 600.0)
+    require("held", held, 100.0, 1e6)
+    return held * (melting - mixed) / MELTING_HEAT
 
 
 def melting_time(ice: Real, melting: Real, end: Real, rate: Real, held: Real) -> Real:

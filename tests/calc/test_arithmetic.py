@@ -32,15 +32,15 @@ NEEDS_A_TABLE = {
             work_slope work_without_boost
         """,
         "drive_tone": "gap_to_engine",
-        "exchanger": "cross_flow_effectiveness scaled_conductance",
+        "exchanger": "cross_flow_effectiveness film_ratio",
         "fuel": "pump_voltage_factor",
         "hoses": "half_turn_angle included_angle quarter_turn_bores",
         "joints": "cone_softness",
-        "pipes": "darcy_friction_factor decay half_sine log_tightness",
+        "pipes": "darcy_friction_factor decay half_sine log_tightness same_loss_bore",
         "power": """
             effective_compression_ratio end_of_compression_temperature iso1585_factor
         """,
-        "pulls": "before_pull settled_start temperature_after time_until",
+        "pulls": "slowing",
         "threads": """
             major_min_2a major_min_6g minor_max_2b minor_max_6h pitch_max_2b pitch_max_6h
             pitch_min_2a pitch_min_6g

@@ -23,7 +23,7 @@ def test_effectiveness_is_the_exact_one(units, ratio, printed):
     assert exchanger.cross_flow_effectiveness(units, ratio) == pytest.approx(printed, abs=1e-5)
 
 
-@given(st.floats(0.05, 8.0), st.floats(0.05, 1.0))
+@given(st.floats(0.05, 40.0), st.floats(0.05, 1.0))
 def test_effectiveness_agrees_with_the_library_ht(units, ratio):
     reference = ht.effectiveness_from_NTU(units, ratio, subtype="crossflow")
     assert exchanger.cross_flow_effectiveness(units, ratio) == pytest.approx(reference, abs=1e-6)
@@ -47,6 +47,26 @@ def test_charge_heat_of_real_air_is_within_a_hundredth_cp_by_coolprop(coolprop):
 
 def test_at_its_rated_point_a_core_is_as_rated():
     assert exchanger.scaled_conductance(900.0, 0.75, 1.0, 1.0) == pytest.approx(900.0)
+
+
+def test_a_quarter_of_the_resistance_grows_as_the_flow_falls_by_dittus_boelter():
+    film = exchanger.film_ratio(0.5)
+    assert film == pytest.approx(0.5743, abs=1e-4)
+    half = exchanger.scaled_conductance(900.0, 0.75, 1.0, film)
+    assert 900.0 / half == pytest.approx(0.75 + 0.25 / 0.5743, abs=1e-4)
+
+
+@given(st.floats(100.0, 2000.0), st.floats(200.0, 3000.0), st.floats(100.0, 3000.0))
+def test_the_air_that_is_wanted_is_the_air_that_passes_it(conductance, air_rate, coolant_rate):
+    smaller, larger = sorted((air_rate, coolant_rate))
+    ratio = smaller / larger
+    effective = smaller * exchanger.cross_flow_effectiveness(conductance / smaller, ratio)
+    factor = exchanger.stream_factor(effective, conductance, air_rate, coolant_rate)
+    assert 1.0 <= factor <= 2.0
+    # All of UA on the air side: 1/UA = a/√C_a.
+    side, other = air_rate**0.5 / conductance, 0.5 * factor / coolant_rate
+    root = exchanger.air_root_for(1.0 / effective, side, other, factor)
+    assert root**-2.0 == pytest.approx(air_rate, rel=1e-6)
 
 
 @given(

@@ -21,6 +21,44 @@ def test_rising_or_falling_it_finds_what_scipy_finds(power, share, direction):
     assert root_between(curve, 0.2, 3.0, target) == pytest.approx(reference, rel=1e-13)
 
 
+def halved(function, low, high, target):
+    """Return the place by sixty halvings of the interval."""
+    rising = function(low) <= function(high)
+    for _ in range(60):
+        middle = 0.5 * (low + high)
+        short = function(middle) <= target if rising else function(middle) >= target
+        low, high = (middle, high) if short else (low, middle)
+    return 0.5 * (low + high)
+
+
+@given(
+    st.lists(st.floats(0.0, 1.0), min_size=3, max_size=6).filter(lambda steps: sum(steps) > 0.01),
+    st.floats(0.001, 0.999),
+    st.sampled_from([1.0, -1.0]),
+)
+def test_over_corners_and_level_stretches_it_finds_what_halving_finds(steps, share, sign):
+    places = np.linspace(1.0, 3.0, len(steps) + 1)
+    heights = np.concatenate([[0.0], np.cumsum(steps)])
+
+    def curve(place):
+        return sign * np.interp(place, places, heights)
+
+    target = sign * share * heights[-1]
+    reference = halved(curve, 1.0, 3.0, target)
+    assert root_between(curve, 1.0, 3.0, target) == pytest.approx(reference, rel=1e-12)
+
+
+def test_it_looks_a_fourth_as_often_as_halving():
+    looks = []
+
+    def curve(place):
+        looks.append(place)
+        return place**3 + np.exp(place)
+
+    root_between(curve, 0.0, 2.0, np.linspace(1.5, 10.0, 200))
+    assert len(looks) < 20
+
+
 @pytest.mark.parametrize("sign", [1.0, -1.0], ids=["rising", "falling"])
 def test_no_root_between_the_ends_is_not_a_number(sign):
     found = root_between(lambda place: sign * place, 1.0, 2.0, sign * np.array([0.9, 1.5, 2.1]))
