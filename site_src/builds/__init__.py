@@ -1,294 +1,327 @@
-"""The shop's build files: one TOML file for each set-up, read into SI and checked.
+"""The shop's build files: one job each, as TOML or as the phone's own job file, read and checked.
 
-`site_src/data/reader.py` reads them and refuses what is wrong with a `DataError`. What a file can't
-show by itself, whether the belt runs, is for `calc.belt_route` to say.
+Both hold the same. In TOML a number is written with its unit, "186 mm", the unit as its key in
+`site_src/model/quantities.py`; one without a unit as a plain number, 8; an option as its key,
+"PK". What stands apart on a page is in a table of that page, [entries.slip]. DEVELOPERS.md shows
+one. What is wrong is refused with a `DataError`: file, line, key, value, range, way out.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+import re
+from collections.abc import Callable, Mapping
+from datetime import UTC, datetime, timedelta
+from decimal import Decimal
+from difflib import get_close_matches
+from fractions import Fraction
 from pathlib import Path
-from typing import Literal, get_args
+from typing import Any, TypeVar
 
-from calc import belts
-from calc.belt_route import Point, Pulley, Turn
-from calc.belt_tensioner import Arm, Slot, move_tensioner
-from site_src.data.belts import Figure, Section, section, sections
-from site_src.data.reader import Table, read
+from site_src.builds import deeds
+from site_src.builds.job import Amount, Figure, Job, Row, Stored, known_entries, makers_own
+from site_src.data.reader import DataError, Table, name_of_file, read
+from site_src.lookups import sheets, truck
+from site_src.model.fields import Choice, Field, Number, Parts
 
-Role = Literal["crank", "blower", "idler", "tensioner"]
-Side = Literal["ribs", "back"]
-DiameterKind = Literal["effective", "outside", "over balls", "pitch", "smooth"]
-Travel = Literal["clockwise", "counter-clockwise"]
+Made = TypeVar("Made")
 
-ROLES: tuple[Role, ...] = get_args(Role)
-SIDES: tuple[Side, ...] = get_args(Side)
-TRAVELS: tuple[Travel, ...] = get_args(Travel)
+FOLDER = Path(__file__).parent
 
-ACROSS = (-2000.0, 2000.0)
-"""Where the belt's plane ends, in mm from the crank."""
+SCHEMA = 5
+"""The phone's files up to this one are taken (static/js/record/transfer.js)."""
 
+_FIRST = datetime(2000, 1, 1, tzinfo=UTC)
 
-@dataclass(frozen=True)
-class Engine:
-    """Swept volume of all cylinders in cubic metres, highest speed in revolutions per second."""
+_KEY = re.compile(r"[a-z0-9]+(?:[_-][a-z0-9]+)*")
+_WRITTEN = re.compile(r"([-+]?\d+(?:\.\d+)?(?: \d+/\d+)?) (\S+)")
+_TYPED = re.compile(r"([-+]?)(?:(\d+) )?(?:(\d+)/(\d+)|(\d*[.,]?\d+))")
+_TWO_WAYS = re.compile(r"\d{1,3},\d{3}")
 
-    displacement: float
-    speed_limit: float
+_KEPT_BY_PHONE = ("kind", "schema", "made", "checksum", "pulleys")
+_OF_A_JOB = ("schema", "id", "rev", "taken")
 
 
-@dataclass(frozen=True)
-class Blower:
-    """Volume per rotor-shaft turn in cubic metres; gears between pulley and rotors; limits."""
-
-    displacement_per_rev: float
-    built_in_pressure_ratio: float
-    gear_ratio: float
-    speed_limit: float
-
-
-@dataclass(frozen=True)
-class Belt:
-    """Section, ribs, way the belt goes seen from the front, space to keep, lengths in stock."""
-
-    section: Section
-    ribs: int
-    travel: Travel
-    clearance: float
-    stock_effective_lengths: tuple[float, ...]
-
-
-@dataclass(frozen=True)
-class PulleySpec:
-    """A pulley as measured, in metres and radians; the tensioner's centre is its slack end."""
-
-    name: str
-    role: Role
-    center: Point
-    diameter: float
-    diameter_kind: DiameterKind
-    side: Side
-    minimum_wrap: float
-
-    def pitch_diameter(self, belt: Section) -> float:
-        """Diameter on which the cord of a belt of that section runs."""
-        diameter = self.diameter
-        if self.diameter_kind == "pitch":
-            return diameter
-        if self.diameter_kind == "smooth":
-            return float(belts.pitch_diameter_of_back_idler(diameter, _known(belt.back_height)))
-        if self.diameter_kind == "outside":
-            diameter = float(
-                belts.effective_diameter_from_outside(diameter, _known(belt.tip_height))
-            )
-        elif self.diameter_kind == "over balls":
-            diameter = float(
-                belts.effective_diameter_from_balls(diameter, _known(belt.ball_excess))
-            )
-        return float(belts.pitch_diameter_from_effective(diameter, belt.line_differential.value))
-
-
-@dataclass(frozen=True)
-class Build:
-    """One set-up: engine, blower, belt, pulleys in the order of travel, and the tensioner."""
-
-    key: str
-    title: str
-    note: str
-    engine: Engine
-    blower: Blower
-    belt: Belt
-    pulleys: tuple[PulleySpec, ...]
-    tensioner: Slot | Arm
-
-    def place(self, role: Role) -> int:
-        """Place of the crank, blower or tensioner in the order of travel."""
-        return [pulley.role for pulley in self.pulleys].index(role)
-
-    @property
-    def minimum_wraps(self) -> tuple[float, ...]:
-        """Least contact angle of each pulley, in radians."""
-        return tuple(pulley.minimum_wrap for pulley in self.pulleys)
-
-    @property
-    def tensioner_is_slack_side(self) -> bool:
-        """Whether the tensioner works on the runs that leave the crank, where it belongs."""
-        count, crank = len(self.pulleys), self.place("crank")
-        return (self.place("tensioner") - crank) % count < (self.place("blower") - crank) % count
-
-    def route_pulleys(self, position: float = 0.0) -> tuple[Pulley, ...]:
-        """Pulleys for `calc.belt_route`, the tensioner at a position from 0, slack, to 1, tight."""
-        pulleys = [
-            Pulley(
-                pulley.name,
-                *pulley.center,
-                pulley.pitch_diameter(self.belt.section) / 2.0,
-                _turn(self.belt.travel, pulley.side),
-            )
-            for pulley in self.pulleys
-        ]
-        return move_tensioner(pulleys, self.place("tensioner"), self.tensioner, position)
-
-
-def load_builds(folder: Path = Path(__file__).parent) -> tuple[Build, ...]:
+def load_builds(folder: Path = FOLDER) -> tuple[Job, ...]:
     """Every build file of a folder, by file name.
 
-    >>> [build.key for build in load_builds()]
+    Raises:
+        DataError: a file is refused, or two would have one address.
+
+    >>> [job.key for job in load_builds()]
     ['gravel_hauler', 'timber_wagon']
     """
-    return tuple(load_build(path) for path in sorted(folder.glob("*.toml")))
+    paths = sorted([*folder.glob("*.toml"), *folder.glob("*.json")])
+    jobs = tuple(load_build(path) for path in paths)
+    seen: dict[str, Path] = {}
+    for job, path in zip(jobs, paths, strict=True):
+        other = seen.setdefault(job.address, path)
+        if other is not path:
+            words = f"{job.address}, as {other.name} is"
+            way_out = "Rename one of the two."
+            raise DataError(name_of_file(path), "the file's name", words, "each once", way_out)
+    return jobs
 
 
-def load_build(path: Path) -> Build:
+def load_build(path: Path) -> Job:
     """One build file.
 
-    >>> load_build(Path(__file__).with_name("gravel_hauler.toml")).belt.ribs
-    8
+    Raises:
+        DataError: it is refused.
+
+    >>> load_build(FOLDER / "gravel_hauler.toml").name
+    'Gravel hauler (example)'
     """
-    return read(path, lambda file: _build(file, path.stem))
+    if not _KEY.fullmatch(path.stem):
+        allowed = "small letters and digits, words joined by _ or -"
+        way_out = "Rename it: its name becomes the address of its page."
+        raise DataError(name_of_file(path), "the file's name", path.stem, allowed, way_out)
+    build = _of_phone if path.suffix == ".json" else _of_shop
+    return read(path, lambda file: build(file, path.stem))
 
 
-def _build(file: Table, key: str) -> Build:
-    """Return a build."""
-    belt = file.table("belt", _belt)
-    pulleys = file.rows("pulley", lambda row: _pulley(row, belt.section), unique=["name"])
-    _check_roles(file, [pulley for pulley, _ in pulleys])
-    return Build(
+def _of_shop(file: Table, key: str) -> Job:
+    """Return the job of a TOML file."""
+    note = file.text("note") if file.has("note") else ""
+    return _job(file, file, key, note)
+
+
+def _of_phone(file: Table, key: str) -> Job:
+    """Return the job of a file that a phone saved."""
+    if file.text("kind") != "bay-reckoner record":
+        raise file.wrong("kind", "a job's file", "Save it on the phone, on the page “Record”.")
+    file.whole("schema", 1, SCHEMA)
+    file.skip(*_KEPT_BY_PHONE)
+
+    def job(row: Table) -> Job:
+        row.skip(*_OF_A_JOB)
+        if row.has("kept") and row.entries["kept"]:
+            way_out = "Take it in on a phone and save it there again."
+            raise row.wrong("kept", "nothing: an earlier version wrote it", way_out)
+        return _job(row, file, key, "")
+
+    jobs = file.rows("jobs", job)
+    if len(jobs) != 1:
+        found, way_out = str(len(jobs)), "Save the file of one job, on its page “Record”."
+        raise file.refuse("number of jobs", found, "1", way_out)
+    return jobs[0]
+
+
+def _job(table: Table, file: Table, key: str, note: str) -> Job:
+    """Return a job: its name and entries from one table, all else from the file's outermost."""
+    return Job(
         key=key,
-        title=file.text("title"),
-        note=file.text("note"),
-        engine=file.table("engine", _engine),
-        blower=file.table("blower", _blower),
-        belt=belt,
-        pulleys=tuple(pulley for pulley, _ in pulleys),
-        tensioner=next(path for _, path in pulleys if path is not None),
-    )
-
-
-def _engine(table: Table) -> Engine:
-    """Return the engine."""
-    return Engine(
-        displacement=table.measure("displacement", "displacement", (0.5, 20)),
-        speed_limit=table.measure("speed_limit", "rotation", (1000, 12000)),
-    )
-
-
-def _blower(table: Table) -> Blower:
-    """Return the blower."""
-    return Blower(
-        displacement_per_rev=table.measure("displacement_per_rev", "displacement", (0.2, 10)),
-        built_in_pressure_ratio=table.measure("built_in_pressure_ratio", "ratio", (1, 3)),
-        gear_ratio=table.measure("gear_ratio", "ratio", (0.2, 10)),
-        speed_limit=table.measure("speed_limit", "rotation", (1000, 40000)),
-    )
-
-
-def _belt(table: Table) -> Belt:
-    """Return the belt."""
-    return Belt(
-        section=section(table.choice("section", [known.key for known in sections()])),
-        ribs=table.whole("ribs", 1, 40),
-        travel=table.choice("travel", TRAVELS),
-        clearance=table.measure("clearance", "length", (0, 50)),
-        stock_effective_lengths=table.measures("stock_effective_lengths", "length", (300, 5000)),
-    )
-
-
-def _pulley(table: Table, belt: Section) -> tuple[PulleySpec, Slot | Arm | None]:
-    """Return a pulley, and the slot or the arm of one that is the tensioner."""
-    role = table.choice("role", ROLES)
-    side = table.choice("side", SIDES)
-    path = _tensioner(table) if role == "tensioner" else None
-    pulley = PulleySpec(
         name=table.text("name"),
-        role=role,
-        center=path.center(0.0) if path else _center(table),
-        diameter=table.measure("diameter", "length", (20, 500)),
-        diameter_kind=table.choice("diameter_kind", _kinds(side, belt)),
-        side=side,
-        minimum_wrap=table.measure("minimum_wrap", "angle", (0, 300)),
+        note=note,
+        entries=table.table("entries", _entries),
+        figures=_each(file, "figures", _figure),
+        maps=_each(file, "maps", deeds.bolt_map),
+        holds=_each(file, "holds", deeds.hold),
+        runs=_each(file, "runs", deeds.run),
     )
-    return pulley, path
 
 
-def _center(table: Table) -> Point:
-    """Return the centre of a pulley that stays where it is."""
-    return table.measure("x", "length", ACROSS), table.measure("y", "length", ACROSS)
+def _each(file: Table, key: str, build: Callable[[Table], Made]) -> tuple[Made, ...]:
+    """Return a list that may be left out."""
+    return file.rows(key, build) if file.has(key) and file.entries[key] != [] else ()
 
 
-def _kinds(side: Side, belt: Section) -> tuple[DiameterKind, ...]:
-    """Return the kinds of diameter that a pulley can have.
+# --- entries ---------------------------------------------------------------------------------
 
-    A pulley in the ribs has no smooth face, a smooth idler has no grooves, and a section may lack
-    the figure that a kind needs.
-    """
-    kinds: dict[DiameterKind, bool] = {
-        "effective": side == "ribs",
-        "outside": side == "ribs" and belt.tip_height is not None,
-        "over balls": side == "ribs" and belt.ball_excess is not None,
-        "pitch": True,
-        "smooth": side == "back" and belt.back_height is not None,
+
+def _entries(table: Table) -> Mapping[str, Stored]:
+    """Return what was entered, by the job's names."""
+    known = known_entries()
+    found: dict[str, Stored] = {}
+    for key, value in table.entries.items():
+        if key in truck.APART and isinstance(value, dict):
+            apart = table.table(key, lambda inner: _apart(inner, key))  # noqa: B023 - used at once
+            found.update(apart)
+            continue
+        if key in known:
+            found[key] = _stored(table, key, known[key])
+        elif key in makers_own():
+            way_out = "Write it as one of the [[figures]]."
+            raise table.refuse(key, "a maker's figure", "an entry of the truck", way_out)
+        else:
+            raise table.refuse(key, "unknown", "an entry of a page", _meant(key))
+    return found
+
+
+def _meant(key: str) -> str:
+    """Name the entries that may be meant by a key that there is none of."""
+    known = list(known_entries())
+    alike = [each for each in known if key in each.split("_") or each.endswith(f"_{key}")]
+    near = dict.fromkeys([*get_close_matches(key, known, 2), *alike])
+    way_out = "The keys are those in the address of a page whose entries were changed."
+    return f"Is it {' or '.join(list(near)[:3])}? {way_out}" if near else way_out
+
+
+def _apart(table: Table, page: str) -> Mapping[str, Stored]:
+    """Return the entries that stand apart on a page."""
+    known = known_entries()
+    table.asked.update(truck.APART[page])
+    return {
+        f"{page} {key}": _stored(table, key, known[f"{page} {key}"])
+        for key in table.entries
+        if key in truck.APART[page]
     }
-    return tuple(kind for kind, possible in kinds.items() if possible)
 
 
-def _tensioner(table: Table) -> Slot | Arm:
-    """Return the slot or the arm of a tensioner, which has one of the two."""
-    slot, arm = table.has("slot"), table.has("arm")
-    if slot == arm:
-        found = "given as both" if slot else "missing"
-        way_out = "Give the tensioner its slot or its arm."
-        raise table.refuse("slot or arm", found, "one of the two", way_out)
-    return table.table("slot", _slot) if slot else table.table("arm", _arm)
+def _stored(table: Table, key: str, field: Field) -> Stored:
+    """Return one entry."""
+    table.has(key)
+    if isinstance(field, Parts):
+        if len(_list(table, key)) > field.most:
+            found, allowed = f"{len(_list(table, key))} rows", f"at most {field.most}"
+            raise table.refuse(key, found, allowed, "Take the others off.")
+        return table.rows(key, lambda row: _row(row, field)) if _list(table, key) else ()
+    if isinstance(field, Choice):
+        return _option(table, key, field)
+    return _amount(table, key, field)
 
 
-def _slot(table: Table) -> Slot:
-    """Return a slot from the two ends of the centre's path."""
-    slack, tight = _point(table, "slack"), _point(table, "tight")
-    if slack == tight:
-        raise table.refuse("tight", "where slack is", "another point", "Measure both ends again.")
-    return Slot(slack, tight)
+def _list(table: Table, key: str) -> list[Any]:
+    """Return a list as it is written."""
+    value = table.entries[key]
+    if not isinstance(value, list):
+        raise table.wrong(key, f"tables [[{key}]]", "Write each in double brackets.")
+    return value
 
 
-def _arm(table: Table) -> Arm:
-    """Return an arm from its pivot, its length and the two ends of its swing."""
-    arm = Arm(
-        _point(table, "pivot"),
-        table.measure("radius", "length", (10, 500)),
-        table.measure("slack", "angle", (-360, 360)),
-        table.measure("tight", "angle", (-360, 360)),
+def _row(table: Table, parts: Parts) -> Row:
+    """Return one part of a list."""
+    known = {field.key: field for field in parts.fields}
+    table.asked.update(known)
+    found: dict[str, Amount | str] = {}
+    for key in table.entries:
+        field = known.get(key)
+        if isinstance(field, Choice):
+            found[key] = _option(table, key, field)
+        elif field:
+            found[key] = _amount(table, key, field)
+    return found
+
+
+def _option(table: Table, key: str, field: Choice) -> str:
+    """Return the option that was picked, a number in quotes."""
+    return table.choice(key, [option.key for option in field.options])
+
+
+def _amount(table: Table, key: str, field: Number) -> Amount:
+    """Return a number that lies in its field's range."""
+    table.has(key)
+    text, unit_key = _text_and_unit(table, key, field)
+    units = {unit.key: unit for unit in field.quantity.units}
+    if unit_key not in units:
+        allowed = " or ".join(f'"{each}"' if each else "none" for each in units)
+        raise table.refuse(key, f"in the unit “{unit_key}”", allowed, "Write the unit's key.")
+    if not text:
+        return Amount("", unit_key, None)
+    number, unit = _number(text), units[unit_key]
+    low, high = (unit.from_si(field.declared.to_si(end)) for end in (field.low, field.high))
+    value = None if number is None else field.declared.from_si(unit.to_si(number))
+    if unit is field.declared:
+        value = number
+    # As the phone does, the ends of a range are forgiven the last digits of a conversion.
+    slack = 1e-9 * max(abs(field.low), abs(field.high))
+    if value is None or not field.low - slack <= value <= field.high + slack:
+        label = f" {unit.label}".rstrip()
+        allowed = f"a number from {low:.6g} to {high:.6g}{label}"
+        found = f"{text}{label}"
+        raise table.refuse(key, found, allowed, field.way_out or field.measure or "Correct it.")
+    return Amount(text, unit_key, min(max(value, field.low), field.high))
+
+
+def _text_and_unit(table: Table, key: str, field: Number) -> tuple[str, str]:
+    """Return a number as it was written, and its unit's key."""
+    value = table.entries[key]
+    example = f'"{field.default or field.low:g} {field.unit}"'.replace(' "', '"')
+    if isinstance(value, dict) and {"text", "unit"} <= value.keys():
+        # A worked-out value that was carried along is shown rounded; what it was is beside it.
+        carried = value.get("from")
+        if isinstance(carried, dict) and carried.get("now") == value["text"]:
+            value = carried
+        return str(value["text"]).strip(), str(value["unit"])
+    if isinstance(value, bool) or not isinstance(value, int | float | str):
+        raise table.wrong(key, f"a number, as {example}")
+    if isinstance(value, str):
+        met = _WRITTEN.fullmatch(value.strip())
+        if not met:
+            way_out = "A number that has no unit is written without quotes."
+            raise table.wrong(key, f"a number and its unit, as {example}", way_out)
+        return met[1], met[2]
+    return plain(value), ""
+
+
+def plain(value: float) -> str:
+    """Write a number as the phone does, never with an exponent.
+
+    >>> plain(8), plain(1.0), plain(0.25)
+    ('8', '1', '0.25')
+    """
+    return f"{Decimal(repr(value)).normalize():f}"
+
+
+def _number(text: str) -> float | None:
+    """Read a number as people type it; None if it is none, or could be two."""
+    met = _TYPED.fullmatch(text.replace("−", "-"))
+    if not met or _TWO_WAYS.fullmatch(text):
+        return None
+    sign, whole, over, under, decimal = met.groups()
+    if decimal and whole:
+        return None
+    if over:
+        if not int(under):
+            return None
+        size = float(int(whole or 0) + Fraction(int(over), int(under)))
+    else:
+        size = float(decimal.replace(",", "."))
+    return -size if sign == "-" else size
+
+
+# --- makers' figures -------------------------------------------------------------------------
+
+
+def _figure(row: Table) -> Figure:
+    """Return what a sheet says."""
+    kinds = {kind.key: kind for kind in sheets.KINDS}
+    kind = kinds[row.choice("kind", list(kinds))]
+    row.skip("schema", "id", "rev", "job", "typed")
+    numbers = {field.key: field for field in kind.fields if isinstance(field, Number)}
+    choices = {field.key: field for field in kind.fields if isinstance(field, Choice)}
+    texts = {text.key: text for text in kind.texts}
+
+    def amounts(table: Table) -> dict[str, Amount]:
+        table.asked.update(numbers)
+        return {k: _amount(table, k, numbers[k]) for k in table.entries if k in numbers}
+
+    def options(table: Table) -> dict[str, str]:
+        table.asked.update(choices)
+        return {k: _option(table, k, choices[k]) for k in table.entries if k in choices}
+
+    def words(table: Table) -> dict[str, str]:
+        table.asked.update(texts)
+        return {k: table.text(k) for k in table.entries if k in texts}
+
+    figure = Figure(
+        kind=kind.key,
+        name=deeds.words(row, "name"),
+        choices=row.table("choices", options) if row.has("choices") else {},
+        values=row.table("values", amounts) if row.has("values") else {},
+        texts=row.table("texts", words) if row.has("texts") else {},
+        source=deeds.words(row, "source"),
+        page=deeds.words(row, "page"),
+        used=deeds.words(row, "used"),
+        changed=deeds.words(row, "changed") or _entered(row),
     )
-    if arm.slack_angle == arm.tight_angle:
-        raise table.refuse("tight", "where slack is", "another angle", "Measure both ends again.")
-    return arm
+    if not (figure.values or figure.texts):
+        raise row.refuse("values", "missing", "what the sheet says", "Add it.")
+    return figure
 
 
-def _point(table: Table, name: str) -> Point:
-    """Return a point from its two distances from the crank."""
-    x, y = table.measures(name, "length", ACROSS, 2)
-    return x, y
-
-
-def _check_roles(file: Table, pulleys: Sequence[PulleySpec]) -> None:
-    """Refuse a build without one crank, one blower and one tensioner, the first two on the ribs."""
-    for role in ("crank", "blower", "tensioner"):
-        found = [place for place, pulley in enumerate(pulleys) if pulley.role == role]
-        if len(found) != 1:
-            way_out = f"Give one pulley the role {role}."
-            raise file.refuse(f"number of pulleys with role {role}", str(len(found)), "1", way_out)
-        if role != "tensioner" and pulleys[found[0]].side != "ribs":
-            what, way_out = f"side of the {role}", "Only an idler or tensioner can run on the back."
-            raise file.refuse(what, '"back"', '"ribs"', way_out)
-
-
-def _turn(travel: Travel, side: Side) -> Turn:
-    """Return the way a pulley turns: with the belt inside its loop, against it outside."""
-    return 1 if (travel == "counter-clockwise") == (side == "ribs") else -1
-
-
-def _known(figure: Figure | None) -> float:
-    """Return a figure that the checks made sure is there."""
-    if figure is None:
-        raise ValueError("the section lacks a figure that its diameter kind needs")
-    return figure.value
+def _entered(row: Table) -> str:
+    """Return when a figure of a file counts as entered: those of a list in their order."""
+    place = row.steps[-1]
+    assert isinstance(place, int)
+    moment = _FIRST + timedelta(milliseconds=place)
+    return moment.isoformat(timespec="milliseconds").replace("+00:00", "Z")

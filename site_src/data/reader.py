@@ -1,4 +1,6 @@
-"""The one reader of the TOML files in `data` and `builds`: opens, checks, converts to SI.
+"""The one reader of the files in `data` and `builds`: opens, checks, converts to SI.
+
+They are TOML; a phone's job file among the build files is JSON.
 
 A module asks a `Table` for each entry by name and builds a frozen dataclass of what it gets. What
 is missing, of another kind, out of range or never asked for is refused with a `DataError`.
@@ -19,7 +21,7 @@ from difflib import get_close_matches
 from pathlib import Path
 from typing import Literal, TypeGuard, TypeVar, get_args
 
-from site_src.data.where import Step, in_words, line_of
+from site_src.data.where import JsonError, Step, in_words, line_of, parse_json
 from site_src.model.quantities import Unit, quantity
 from site_src.places import ROOT
 
@@ -54,15 +56,16 @@ class DataError(ValueError):
 
 
 def read(path: Path, build: Callable[[Table], Row]) -> Row:
-    """Read a TOML file, and return what `build` makes of its outermost table.
+    """Read a file, JSON if its name says so, and return what `build` makes of its outermost table.
 
     Raises:
-        DataError: the file is missing, is no TOML in UTF-8, or holds an entry that is refused.
+        DataError: the file is missing, is no TOML or JSON in UTF-8, or holds an entry that is
+            refused.
     """
-    name = _name_of(path)
+    name = name_of_file(path)
     try:
         text = path.read_text(encoding="utf-8")
-        entries = tomllib.loads(text)
+        entries = parse_json(text) if path.suffix == ".json" else tomllib.loads(text)
     except OSError as error:
         found, way_out = f"not readable ({error.strerror})", "Put it back."
         raise DataError(name, "the file", found, "a TOML file", way_out) from error
@@ -73,6 +76,11 @@ def read(path: Path, build: Callable[[Table], Row]) -> Row:
         where = f"{name}, line {line[1]}" if line else name
         way_out = "Look for a quote, bracket or = that is missing, or a key given twice."
         raise DataError(where, "the file", f"not TOML ({error})", "TOML", way_out) from error
+    except JsonError as error:
+        way_out = "Save it on the phone once more."
+        raise DataError(
+            f"{name}, {error}", "the file", "cut or changed", "JSON", way_out
+        ) from error
     return Table(name, text, (), entries).into(build)
 
 
@@ -115,6 +123,10 @@ class Table:
         unknown = [other for other in self.entries if other not in self.asked]
         way_out = f"Add it.{_meant(keys[0], unknown)}"
         return self.refuse(" or ".join(keys), "missing", allowed, way_out)
+
+    def skip(self, *keys: str) -> None:
+        """Let keys stand that nothing here asks for."""
+        self.asked.update(keys)
 
     def has(self, key: str) -> bool:
         """Whether there is an entry of that key, for one that may be left out."""
@@ -299,7 +311,7 @@ def _within(value: float, kind: str, unit: Unit, span: Span) -> bool:
 # --- what an error says ---------------------------------------------------------------------------
 
 
-def _name_of(path: Path) -> str:
+def name_of_file(path: Path) -> str:
     """Name a file by its path in the checkout, where it lies in it."""
     path = path.resolve()
     return path.relative_to(ROOT).as_posix() if path.is_relative_to(ROOT) else str(path)

@@ -1,7 +1,9 @@
-"""Where in a TOML file an entry is: its way in words, and its line."""
+"""Where in a TOML or JSON file an entry is: its way in words, and its line."""
 
 from __future__ import annotations
 
+import json
+import re
 import tomllib
 from collections.abc import Mapping, Sequence
 from typing import Any
@@ -28,7 +30,11 @@ def line_of(text: str, steps: Sequence[Step]) -> int | None:
 
     >>> line_of("[belt]\nribs = 8\n", ("belt", "ribs"))
     2
+    >>> line_of('{\n"belt": {\n"ribs": 8}}', ("belt", "ribs"))
+    3
     """
+    if text.lstrip().startswith("{"):
+        return _line_in_json(text, steps)
     there = _steps_there(tomllib.loads(text), steps)
     lines = text.split("\n") if there else []
     for count in range(1, len(lines) + 1):
@@ -58,3 +64,66 @@ def _steps_there(entries: Mapping[str, Any], steps: Sequence[Step]) -> int:
             return taken
         inner = inner[step]
     return len(steps)
+
+
+# --- JSON ------------------------------------------------------------------------------------
+
+_TOKEN = re.compile(r'"(?:[^"\\\n]|\\.)*"|[{}\[\],]')
+
+
+class JsonError(ValueError):
+    """A text that is no JSON object; the message names the line."""
+
+
+def parse_json(text: str) -> Mapping[str, Any]:
+    """Return the object that a JSON text holds.
+
+    Raises:
+        JsonError: it is none, or holds what JSON does not: NaN, Infinity.
+
+    >>> parse_json('{"ribs": 8}')
+    {'ribs': 8}
+    """
+
+    def refuse(constant: str) -> float:
+        raise JsonError(f"somewhere: {constant}")
+
+    try:
+        found = json.loads(text, parse_constant=refuse)
+    except json.JSONDecodeError as error:
+        raise JsonError(f"line {error.lineno}") from error
+    except RecursionError as error:
+        raise JsonError("line 1") from error
+    if not isinstance(found, dict):
+        raise JsonError("line 1")
+    return found
+
+
+def _line_in_json(text: str, steps: Sequence[Step]) -> int | None:
+    """Return the line on which an entry of a JSON text starts, or the last step on the way."""
+    way: list[Step] = []
+    line, deepest = None, 0
+    key_next = False
+    for token in _TOKEN.finditer(text):
+        mark = token[0]
+        if mark in "{[":
+            way.append("" if mark == "{" else 0)
+            key_next = mark == "{"
+        elif mark in "}]":
+            way.pop()
+            key_next = False
+        elif mark == ",":
+            key_next = isinstance(way[-1], str)
+            if isinstance(way[-1], int):
+                way[-1] += 1
+        elif key_next:
+            way[-1], key_next = json.loads(mark), False
+        reached = _alike(way, steps)
+        if reached > deepest:
+            deepest, line = reached, text.count("\n", 0, token.start()) + 1
+    return line
+
+
+def _alike(way: Sequence[Step], steps: Sequence[Step]) -> int:
+    """Return how many steps a way has come, or 0 if it leads elsewhere."""
+    return len(way) if list(way) == list(steps[: len(way)]) else 0

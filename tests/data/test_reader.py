@@ -10,13 +10,12 @@ from typing import Any
 
 import pytest
 
-from site_src.builds import load_build
 from site_src.data import belts, coolant, fasteners, fuels, hoses, pipe_fittings, seals, wires
 from site_src.data.reader import MARKS, DataError, Table, read
 from tests.conftest import ROOT
+from tests.data.shop import SHOP, read_shop
 
 DATA = ROOT / "site_src" / "data"
-BUILD = ROOT / "site_src" / "builds" / "gravel_hauler.toml"
 
 READERS: dict[str, tuple[ModuleType, Callable[[], object]]] = {
     "belts.toml": (belts, belts.sections),
@@ -41,12 +40,12 @@ def refusal(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[[str, s
     """What is said of a data file or the build file in which a text has been replaced once."""
 
     def refuse(name: str, old: str, new: str) -> str:
-        whole = (BUILD if name == "shop.toml" else DATA / name).read_text(encoding="utf-8")
+        whole = (SHOP if name == "shop.toml" else DATA / name).read_text(encoding="utf-8")
         assert old in whole
         path = tmp_path / name
         path.write_text(whole.replace(old, new, 1), encoding="utf-8")
         with pytest.raises(DataError) as caught:
-            load_build(path) if name == "shop.toml" else read_again(path, monkeypatch)
+            read_shop(path) if name == "shop.toml" else read_again(path, monkeypatch)
         said = str(caught.value)
         assert said.startswith(str(path))
         return said.removeprefix(f"{path.parent}/")
@@ -433,7 +432,7 @@ def test_a_file_in_another_encoding_is_refused(tmp_path: Path) -> None:
 def test_the_commands_stop_with_the_same_words(monkeypatch: pytest.MonkeyPatch) -> None:
     from site_src import commands
 
-    def stop(in_full: bool) -> None:
+    def stop(in_full: bool, site_address: str) -> None:
         read(DATA / "gone.toml", lambda file: file.text("title"))
 
     monkeypatch.setattr(commands, "_build", stop)
