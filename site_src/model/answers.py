@@ -190,12 +190,17 @@ class ChartView:
 
 @dataclass(frozen=True)
 class CurveView:
-    """A curve of one answer over one field, with its limit if it has one."""
+    """A curve of one answer over one field, with its limit if it has one.
+
+    `at` is another answer, such as a time, that says how far along each point is drawn; it must
+    rise with the field.
+    """
 
     title: str
     answer: str
     over: str
     values: tuple[float, ...]
+    at: str = ""
 
     def spec(self) -> dict[str, object]:
         """Return it as plain data."""
@@ -204,6 +209,7 @@ class CurveView:
             "answer": self.answer,
             "over": self.over,
             "values": list(self.values),
+            "at": self.at,
         }
 
 
@@ -260,15 +266,33 @@ class AdviceView:
 
 @dataclass(frozen=True)
 class ProcedureView:
-    """A short ordered list of what to do, with where it is from."""
+    """A short ordered list of what to do, with where it is from.
+
+    With `ticks`, a name for each action, whatever is done is ticked, and the phone keeps it with
+    the job under that name. A name never gets another meaning, or a tick would wander.
+    """
 
     title: str
     actions: tuple[str, ...]
     note: str = ""
+    ticks: tuple[str, ...] = ()
+    drawing: str = ""
+    """Name of a drawing that belongs to it, in `templates/drawings`."""
+
+    def __post_init__(self) -> None:
+        """Refuse ticks that are not one an action."""
+        if self.ticks and len(set(self.ticks)) != len(self.actions):
+            raise ValueError(f"{self.title}: as many ticks as actions, each with a name of its own")
+
+    @property
+    def ticked(self) -> tuple[tuple[str, str], ...]:
+        """The actions, each with the name of its tick, empty where there is none."""
+        return tuple(zip(self.ticks or ("",) * len(self.actions), self.actions, strict=True))
 
     def spec(self) -> dict[str, object]:
         """Return it as plain data."""
-        return {"title": self.title, "actions": list(self.actions), "note": self.note}
+        spec: dict[str, object] = {"title": self.title, "actions": list(self.actions)}
+        return spec | {"note": self.note, "ticks": list(self.ticks)}
 
 
 @dataclass(frozen=True)
@@ -326,7 +350,8 @@ class LadderView:
 class CompareView:
     """The same set-up with other values of one field, side by side.
 
-    `others` are optional fields that hold those values; a column is shown for each filled in.
+    `others` are optional fields that hold those values; a column is shown for each filled in. A
+    choice has a column for each of its options, and no others.
     """
 
     title: str
@@ -373,6 +398,41 @@ class EachView:
 
 
 @dataclass(frozen=True)
+class Portion:
+    """Part of a whole, or each row of a list of parts, as shares that answers tell.
+
+    `answers` are shares of the whole. For the rows of a list, each answer names the symbol that is
+    the sum over the list, by whose terms the share is split; `names` are entries that tell a row.
+    """
+
+    label: str
+    answers: Mapping[str, str]
+    parts: str = ""
+    names: tuple[str, ...] = ()
+
+    def spec(self) -> dict[str, object]:
+        """Return it as plain data."""
+        return {
+            "label": self.label,
+            "answers": dict(self.answers),
+            "parts": self.parts,
+            "names": list(self.names),
+        }
+
+
+@dataclass(frozen=True)
+class SharesView:
+    """What each part has of a whole, as bars, the largest first."""
+
+    title: str
+    portions: tuple[Portion, ...]
+
+    def spec(self) -> dict[str, object]:
+        """Return it as plain data."""
+        return {"title": self.title, "portions": [each.spec() for each in self.portions]}
+
+
+@dataclass(frozen=True)
 class Views:
     """What a page shows besides the answers."""
 
@@ -384,6 +444,7 @@ class Views:
     ladder: LadderView | None = None
     compare: CompareView | None = None
     each: EachView | None = None
+    shares: SharesView | None = None
 
     def spec(self) -> dict[str, object]:
         """Return them as plain data."""
@@ -396,6 +457,7 @@ class Views:
             "ladder": self.ladder.spec() if self.ladder else None,
             "compare": self.compare.spec() if self.compare else None,
             "each": self.each.spec() if self.each else None,
+            "shares": self.shares.spec() if self.shares else None,
         }
 
 

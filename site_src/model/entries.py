@@ -6,7 +6,7 @@ makes and which are worked out by another page.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Protocol, TypeAlias
 
@@ -97,8 +97,8 @@ class ChosenInEach:
 
     def pick(self, values: Mapping[str, Real]) -> Real:
         """Return the value that belongs to each option; not there where none does."""
-        picked = [np.broadcast_to(value, self.options.shape) for value in values.values()]
-        return np.select([self.options == option for option in values], picked, np.nan)
+        options, *picked = np.broadcast_arrays(self.options, *values.values())
+        return np.select([options == option for option in values], picked, np.nan)
 
 
 @dataclass(frozen=True)
@@ -114,23 +114,35 @@ class ChosenAlways:
 
 @dataclass(frozen=True)
 class ListedNumbers:
-    """A list of parts in SI, the same in all set-ups."""
+    """A list of parts in SI, the same in all set-ups.
+
+    Worked out `together`, parts are the rows of arrays whose columns are set-ups; else one is
+    worked out after the other, as it must be where numbers are symbols.
+    """
 
     rows: Rows
+    together: bool = False
 
     def total(self, each: Callable[[Entries], Real]) -> Real:
         """Return the sum, the parts in their order."""
         total: Real = np.zeros(1)
-        for row in self.rows:
-            total = total + each(_part_numbers(row))
+        for term in self._terms(each):
+            total = total + term
         return total
 
     def most(self, each: Callable[[Entries], Real]) -> Real:
         """Return the greatest, the parts in their order."""
         found: Real = np.zeros(1)
-        for row in self.rows:
-            found = greatest(found, each(_part_numbers(row)))
+        for term in self._terms(each):
+            found = greatest(found, term)
         return found
+
+    def _terms(self, each: Callable[[Entries], Real]) -> Iterable[Real]:
+        """Return what is worked out for each part."""
+        if not (self.together and self.rows):
+            return [each(_part_numbers(row)) for row in self.rows]
+        found = each(_all_numbers(self.rows))
+        return np.broadcast_to(found, (len(self.rows), *np.shape(found)[1:]))
 
 
 def _part_numbers(row: Mapping[str, float | str]) -> Entries:
@@ -138,6 +150,16 @@ def _part_numbers(row: Mapping[str, float | str]) -> Entries:
     return Entries(
         {key: np.array([value]) for key, value in row.items() if not isinstance(value, str)},
         {key: ChosenAlways(value) for key, value in row.items() if isinstance(value, str)},
+    )
+
+
+def _all_numbers(rows: Rows) -> Entries:
+    """Return the entries of parts, each entry a column with one of them to a row."""
+    columns = {key: np.array([[row[key]] for row in rows]) for key in rows[0]}
+    texts = {key for key, value in rows[0].items() if isinstance(value, str)}
+    return Entries(
+        {key: column for key, column in columns.items() if key not in texts},
+        {key: ChosenInEach(columns[key]) for key in texts},
     )
 
 

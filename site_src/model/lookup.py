@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import traceback
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import groupby
 from pathlib import Path
 from typing import TypeAlias
 
@@ -37,6 +38,12 @@ from site_src.tables.writing import Written, write_down
 Floats: TypeAlias = NDArray[np.float64]
 Inputs: TypeAlias = Mapping[str, float | str | Sequence[Mapping[str, float | str]] | None]
 """What a person entered: declared units; a missing key means the default, None means blank."""
+
+Given: TypeAlias = "Sequence[object] | Floats | NDArray[np.str_]"
+"""One field's entries of many set-ups, in an array NaN for what was left blank."""
+
+Entered: TypeAlias = Mapping[str, Given]
+"""Many set-ups, entries by field."""
 
 STAGES = (
     ("plan", "Plan"),
@@ -77,7 +84,30 @@ class Outcome:
     faults: dict[str, Fault]
     status: dict[str, str]
     unjudged: dict[str, Fault]
-    symbols: dict[str, float]
+    symbols: Mapping[str, float]
+
+
+@dataclass(frozen=True)
+class Values(Mapping[str, float]):
+    """The values of one set-up of a run, by symbol; those that can't be had are not in it."""
+
+    run: Run
+    n: int
+
+    def __getitem__(self, symbol: str) -> float:
+        """Return a symbol's value."""
+        column = self.run.symbols[symbol]
+        if column.fault[self.n]:
+            raise KeyError(symbol)
+        return float(column.values[self.n])
+
+    def __iter__(self) -> Iterator[str]:
+        """Go through the symbols that have a value."""
+        return (key for key, column in self.run.symbols.items() if not column.fault[self.n])
+
+    def __len__(self) -> int:
+        """Return how many have one."""
+        return sum(1 for _ in self)
 
 
 @dataclass(frozen=True)
@@ -163,38 +193,52 @@ class Lookup:
 
     def explain(self, inputs: Inputs) -> Outcome:
         """Run the recipe on one set-up and keep the reasons, the statuses and the workings."""
-        run = self.run(self.filled([inputs]))
-        wrong = self._wrong_entry(inputs, run)
+        return self.explain_many([inputs])[0]
+
+    def explain_many(self, many: Sequence[Inputs]) -> list[Outcome]:
+        """Do the same for many set-ups, those at once that share their lists of parts."""
+        found: list[Outcome] = []
+        lists = [field for field in self.fields if isinstance(field, Parts)]
+        for _, alike in groupby(many, lambda one: [one.get(f.key, f.default) for f in lists]):
+            group = list(alike)
+            run = self.run(self.filled(group))
+            found += [self._outcome(inputs, run, n) for n, inputs in enumerate(group)]
+        return found
+
+    def _outcome(self, inputs: Inputs, run: Run, n: int) -> Outcome:
+        """Return what a run found for one of its set-ups."""
+        known = run.faults.known
+        wrong = self._wrong_entry(inputs, run, n)
         answers: dict[str, float] = {}
         faults: dict[str, Fault] = {}
         status: dict[str, str] = {}
         unjudged: dict[str, Fault] = {}
         for answer in self.answers:
             column = run.symbols[answer.key]
-            if column.fault[0]:
-                faults[answer.key] = run.faults.known[column.fault[0] - 1]
+            if column.fault[n]:
+                faults[answer.key] = known[column.fault[n] - 1]
                 continue
-            answers[answer.key] = float(answer.declared.from_si(float(column.values[0])))
+            answers[answer.key] = float(answer.declared.from_si(float(column.values[n])))
             if answer.band:
                 ends = [run.column(answer.band.limit), run.column(answer.band.near)]
-                codes = [int(end.fault[0]) for end in ends if end.fault[0]]
-                met = run.faults.known[codes[0] - 1] if codes else None
+                met = next((known[end.fault[n] - 1] for end in ends if end.fault[n]), None)
                 if met and met.kind == "blank" and answer.band.unchecked:
                     status[answer.key] = UNCHECKED
                 elif met:
                     unjudged[answer.key] = met
                 else:
-                    limit, near = (float(end.values[0]) for end in ends)
-                    found = answer.band.status(float(column.values[0]), limit, near)
-                    reason = self._example(answer, inputs) or (wrong if found == WITHIN else None)
-                    status[answer.key] = UNCHECKED if reason else found
+                    limit, near = (float(end.values[n]) for end in ends)
+                    judged = answer.band.status(float(column.values[n]), limit, near)
+                    reason = self._example(answer, inputs) or (wrong if judged == WITHIN else None)
+                    status[answer.key] = UNCHECKED if reason else judged
                     if reason:
                         unjudged[answer.key] = reason
-        good = {k: float(c.values[0]) for k, c in run.symbols.items() if not c.fault[0]}
-        return Outcome(answers, faults, status, unjudged, good)
+        return Outcome(answers, faults, status, unjudged, Values(run, n))
 
     def _example(self, answer: Answer, inputs: Inputs) -> Fault | None:
         """Return why an answer isn't judged, if it depends on limits that nobody entered."""
+        if not self.examples[answer.key]:
+            return None
         values = {field.key: inputs.get(field.key, field.default) for field in self.fields}
         missing = [
             field
@@ -206,24 +250,22 @@ class Lookup:
         more = f" Then {len(missing) - 1} more." if len(missing) > 1 else ""
         return Fault("example", missing[0].key, missing[0].example_words + more)
 
-    def _wrong_entry(self, inputs: Inputs, run: Run) -> Fault | None:
+    def _wrong_entry(self, inputs: Inputs, run: Run, n: int) -> Fault | None:
         """Return what is wrong with the first entry that is asked for and can't be used."""
         values = {field.key: inputs.get(field.key, field.default) for field in self.fields}
         for field in self.fields:
-            if not in_sight(field, values):
-                continue
-            codes = [_code(field, run.symbols, run.choices)]
+            codes = [_code(field, run.symbols, run.choices, n)]
             if isinstance(field, Parts):
                 rows = values[field.key]
                 assert isinstance(rows, (list, tuple))
                 codes = [
-                    _code(entry, part.symbols, part.choices)
+                    _code(entry, part.symbols, part.choices, n)
                     for row, part in zip(rows, run.parts[field.key], strict=True)
                     for entry in field.fields
                     if in_sight(entry, {e.key: row.get(e.key, e.default) for e in field.fields})
                 ]
             for fault in (run.faults.known[code - 1] for code in codes if code):
-                if fault.kind in UNUSABLE:
+                if fault.kind in UNUSABLE and in_sight(field, values):
                     return fault
         return None
 
@@ -255,15 +297,16 @@ class Lookup:
             for field in self.fields
         }
 
-    def run(self, entered: Mapping[str, Sequence[object]]) -> Run:
-        """Run the recipe on many set-ups."""
+    def run(self, entered: Entered, wanted: Iterable[str] | None = None) -> Run:
+        """Run the recipe on many set-ups, or of its steps those that some answers take."""
         run, _ = self.read(entered)
+        steps = self.steps if wanted is None else needed(self.steps, wanted)[0]
         with np.errstate(all="ignore"):
-            for step in self.steps:
+            for step in steps:
                 run.symbols[step.name] = step.run(run)
         return run
 
-    def read(self, entered: Mapping[str, Sequence[object]]) -> tuple[Run, Faults]:
+    def read(self, entered: Entered) -> tuple[Run, Faults]:
         """Turn entries into the recipe's first symbols, with faults for what can't be used."""
         size = len(next(iter(entered.values())))
         faults = Faults()
@@ -271,24 +314,24 @@ class Lookup:
         for field in self.fields:
             values = entered[field.key]
             if isinstance(field, Number):
-                run.symbols[field.key] = _numbers(field, values, faults)
+                run.symbols[field.key] = _numbers(field, values, run)
             elif isinstance(field, Choice):
-                run.choices[field.key] = _choices(field, values, faults)
+                run.choices[field.key] = _choices(field, values, run)
             else:
-                run.parts[field.key] = _parts(field, values, faults)
+                run.parts[field.key] = _parts(field, values, run)
         for choice in self.choices.values():
             if choice.match:
                 _mismatch(choice, self.choices[choice.match], run)
         return run, faults
 
-    def direct(self, entered: Mapping[str, Sequence[object]]) -> dict[str, Floats]:
+    def direct(self, entered: Entered) -> dict[str, Floats]:
         """Run the calculation itself on many set-ups; SI by key, NaN where there is no value."""
         size = len(next(iter(entered.values())))
         with np.errstate(all="ignore"):
             found = self.reckon(self._entries(entered))
         return {key: np.broadcast_to(value, (size,)) for key, value in found.items()}
 
-    def _entries(self, entered: Mapping[str, Sequence[object]]) -> Entries:
+    def _entries(self, entered: Entered) -> Entries:
         """Turn entries into what the calculation takes: SI, NaN where left blank."""
         numbers: dict[str, Real] = {}
         choices: dict[str, Chosen] = {}
@@ -296,14 +339,14 @@ class Lookup:
         for field in self.fields:
             values = entered[field.key]
             if isinstance(field, Number):
-                raw = np.array([np.nan if v is None else v for v in values], dtype=np.float64)
+                raw = _floats(values)
                 numbers[field.key] = raw * field.declared.factor + field.declared.offset
             elif isinstance(field, Choice):
                 choices[field.key] = ChosenInEach(np.array(values, dtype=np.str_))
             else:
                 rows = values[0]
                 assert isinstance(rows, (list, tuple))
-                lists[field.key] = ListedNumbers(si_rows(field, rows))
+                lists[field.key] = ListedNumbers(si_rows(field, rows), together=True)
         return Entries(numbers, choices, lists)
 
     # --- parts -----------------------------------------------------------------------------
@@ -418,41 +461,59 @@ def _code(
     field: Field,
     symbols: Mapping[str, Column],
     choices: Mapping[str, tuple[NDArray[np.str_], NDArray[np.int32]]],
+    n: int,
 ) -> int:
-    """Return the number of a single entry's fault in a run of one set-up, 0 if it has none."""
+    """Return the number of a single entry's fault in one set-up of a run, 0 if it has none."""
     if isinstance(field, Number):
-        return int(symbols[field.key].fault[0])
-    return int(choices[field.key][1][0]) if isinstance(field, Choice) else 0
+        return int(symbols[field.key].fault[n])
+    return int(choices[field.key][1][n]) if isinstance(field, Choice) else 0
 
 
-def _numbers(field: Number, values: Sequence[object], faults: Faults) -> Column:
-    """Turn one number field's entries into an SI column."""
-    raw = np.array([np.nan if v is None else v for v in values], dtype=np.float64)
-    blank = np.array([v is None for v in values])
+def _floats(values: Given) -> Floats:
+    """Return entries as numbers, NaN where left blank."""
+    return np.asarray(values, dtype=np.float64)
+
+
+def _numbers(field: Number, values: Given, run: Run) -> Column:
+    """Turn one number field's entries into an SI column.
+
+    In an array NaN is an entry left blank; in a list None is, and NaN is no number.
+    """
+    raw = _floats(values)
+    blank = np.isnan(raw)
+    if blank.any() and not isinstance(values, np.ndarray):
+        blank = np.array([v is None for v in values])
     outside = ~blank & ~((raw >= field.low) & (raw <= field.high))
     fault = np.zeros(len(values), dtype=np.int32)
     if blank.any():
-        fault[blank] = faults.code(
+        fault[blank] = run.faults.code(
             Fault("blank" if field.default is None else "missing", field.key)
         )
     if outside.any():
-        fault[outside] = faults.code(Fault("range", field.key, field.way_out))
+        fault[outside] = run.faults.code(Fault("range", field.key, field.way_out))
     si = np.where(fault == 0, raw, field.low) * field.declared.factor + field.declared.offset
-    return Column(si, fault)
+    return Column(si, fault if fault.any() else run.good)
 
 
-def _choices(
-    field: Choice, values: Sequence[object], faults: Faults
-) -> tuple[NDArray[np.str_], NDArray[np.int32]]:
+def _choices(field: Choice, values: Given, run: Run) -> tuple[NDArray[np.str_], NDArray[np.int32]]:
     """Turn one choice field's entries into options and faults."""
-    chosen = np.array([str(v) for v in values], dtype=np.str_)
+    if isinstance(values, np.ndarray):
+        chosen = values.astype(np.str_, copy=False)
+    else:
+        chosen = np.array([str(v) for v in values], dtype=np.str_)
     unknown = ~np.isin(chosen, [option.key for option in field.options])
     fault = np.zeros(len(values), dtype=np.int32)
     if unknown.any():
-        fault[unknown] = faults.code(
+        fault[unknown] = run.faults.code(
             Fault("choice", field.key, f"{field.label}: pick one from the list.")
         )
     return chosen, fault
+
+
+def _looked_up(chosen: NDArray[np.str_], words: Mapping[str, str]) -> NDArray[np.str_]:
+    """Return the word that goes with each option, each option looked up once."""
+    options, places = np.unique(chosen, return_inverse=True)
+    return np.array([words.get(str(option), "") for option in options])[places]
 
 
 def _mismatch(choice: Choice, master: Choice, run: Run) -> None:
@@ -460,8 +521,8 @@ def _mismatch(choice: Choice, master: Choice, run: Run) -> None:
     tags = {option.key: option.tag for option in choice.options if option.tag}
     wanted = {option.key: option.tag for option in master.options}
     chosen, fault = run.choices[choice.key]
-    mine = np.array([tags.get(str(key), "") for key in chosen])
-    theirs = np.array([wanted.get(str(key), "") for key in run.choices[master.key][0]])
+    mine = _looked_up(chosen, tags)
+    theirs = _looked_up(run.choices[master.key][0], wanted)
     clash = (fault == 0) & (mine != "") & (theirs != "") & (mine != theirs)
     if clash.any():
         fault = fault.copy()
@@ -476,7 +537,7 @@ def _mismatch(choice: Choice, master: Choice, run: Run) -> None:
         run.choices[choice.key] = (chosen, fault)
 
 
-def _parts(field: Parts, values: Sequence[object], faults: Faults) -> list[Part]:
+def _parts(field: Parts, values: Given, run: Run) -> list[Part]:
     """Turn a list of parts, the same for all set-ups, into symbols for each part."""
     rows = values[0]
     assert isinstance(rows, (list, tuple))
@@ -486,8 +547,8 @@ def _parts(field: Parts, values: Sequence[object], faults: Faults) -> list[Part]
         for entry in field.fields:
             value = [row.get(entry.key, entry.default)] * len(values)
             if isinstance(entry, Number):
-                symbols[entry.key] = _numbers(entry, value, faults)
+                symbols[entry.key] = _numbers(entry, value, run)
             else:
-                choices[entry.key] = _choices(entry, value, faults)
+                choices[entry.key] = _choices(entry, value, run)
         parts.append(Part(symbols, choices))
     return parts

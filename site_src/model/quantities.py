@@ -165,6 +165,7 @@ _DECLARED: dict[str, tuple[str, tuple[tuple[str, str, str], ...]]] = {
     "conductance": ("W/K", (("WpK", "W/°C", "W/delta_degC"),)),
     "viscosity": ("Pa*s", (("mPas", "mPa·s", "mPa*s"),)),
     "time": ("s", (("ms", "ms", "ms"), ("s", "s", "s"))),
+    "duration": ("s", (("s", "s", "s"), ("min", "min", "minute"))),
     "voltage": ("V", (("V", "V", "V"),)),
     "current": ("A", (("A", "A", "A"),)),
     "electric_power": ("W", (("W", "W", "W"),)),

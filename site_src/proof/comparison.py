@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from site_src.model.fields import Choice, Number, Parts
-from site_src.model.lookup import UNUSABLE, Lookup
+from site_src.model.lookup import UNUSABLE, Given, Lookup
 from site_src.tables.points import corners, spread
 from site_src.tables.recipe import Run, needed
 
@@ -25,8 +25,8 @@ POINTS = 20_000
 MOST_BATCHES = 40
 """Where many set-ups have no answer, further batches of points are drawn, so many at most."""
 
-LISTS, LISTS_OF_LONG, LONG = 200, 40, 500
-"""Lists of parts that set-ups are tried with; fewer for a recipe of more steps than that."""
+LISTS, LISTS_OF_LONG, LONG = 60, 10, 200
+"""Lists of parts in a batch of set-ups; fewer for a recipe of more steps than that."""
 
 NEARNESS = 0.25
 """Share of each range that set-ups near the usual one are spread over."""
@@ -78,14 +78,17 @@ def prove(
     found: dict[str, Measured] = {}
     seldom = {answer.key for answer in lookup.answers if answer.few_points}
     asked = {answer.key: needed(lookup.steps, [answer.key])[1] for answer in lookup.answers}
+    wanted = list(asked)
     for batch in range(MOST_BATCHES):
         first = start + 2 * batch * points
         drawn = _likely_set_ups(lookup, points, first)
         for whole in drawn if batch else set_ups(lookup, points, first, edges=edges):
             for entered in _pieces(whole):
-                for key, measured in _compare(lookup, entered, asked).items():
+                for key, measured in _compare(lookup, entered, asked, wanted).items():
                     found[key] = _join(found.get(key), measured)
-        if all(m.points >= points for key, m in found.items() if key not in seldom):
+        # What has been compared often enough is left out of the batches that others need.
+        wanted = [key for key in wanted if found[key].points < points]
+        if seldom.issuperset(wanted):
             break
     for key, measured in found.items():
         if measured.error > measured.tolerance:
@@ -115,11 +118,11 @@ def _join(a: Measured | None, b: Measured) -> Measured:
 # --- set-ups ---------------------------------------------------------------------------------
 
 
-Entered: TypeAlias = dict[str, Sequence[object]]
-"""Many set-ups: a list of entries for each field."""
+Drawn: TypeAlias = dict[str, Given]
+"""Set-ups as they are drawn, to be put together field by field."""
 
 
-def set_ups(lookup: Lookup, points: int, start: int, *, edges: bool) -> Iterator[Entered]:
+def set_ups(lookup: Lookup, points: int, start: int, *, edges: bool) -> Iterator[Drawn]:
     """Yield batches of set-ups: through all ranges, near the usual set-up, then every corner."""
     plain, lists = _told_apart(lookup)
     if lists:
@@ -131,7 +134,7 @@ def set_ups(lookup: Lookup, points: int, start: int, *, edges: bool) -> Iterator
         yield _corners(plain)
 
 
-def _likely_set_ups(lookup: Lookup, points: int, start: int) -> Iterator[Entered]:
+def _likely_set_ups(lookup: Lookup, points: int, start: int) -> Iterator[Drawn]:
     """Yield batches near the usual set-up, where most have an answer, half with no blanks.
 
     A page that knows better where it has answers is asked for them.
@@ -162,9 +165,9 @@ def _batches(lookup: Lookup) -> int:
 
 def _with_parts(
     plain: Sequence[Number | Choice], lists: Sequence[Parts], points: int, start: int, batches: int
-) -> Iterator[Entered]:
+) -> Iterator[Drawn]:
     """Yield batches that share their lists of parts: many lists, a few set-ups with each."""
-    each = max(1, points // batches)
+    each = -(-points // batches)
     shape = [f for parts in lists for _ in range(parts.most) for f in parts.fields]
     columns = spread([_bounds(field) for field in shape], batches, start)
     for n in range(batches):
@@ -173,7 +176,10 @@ def _with_parts(
         places = iter(columns)
         for parts in lists:
             rows = [
-                {field.key: _entry(field, float(next(places)[n])) for field in parts.fields}
+                {
+                    field.key: _entries(field, next(places)[n : n + 1])[0].item()
+                    for field in parts.fields
+                }
                 for _ in range(parts.most)
             ]
             entered[parts.key] = [rows[:size]] * each
@@ -187,43 +193,44 @@ def _bounds(field: Number | Choice) -> tuple[float, float, bool]:
     return field.low, field.high, False
 
 
-def _entry(field: Number | Choice, place: float) -> float | str:
-    """Return a field's entry at a place within its bounds."""
-    return field.options[int(place)].key if isinstance(field, Choice) else place
+def _entries(
+    field: Number | Choice, places: NDArray[np.float64]
+) -> NDArray[np.float64] | NDArray[np.str_]:
+    """Return a field's entries at places within its bounds."""
+    if isinstance(field, Number):
+        return places
+    keys = np.array([option.key for option in field.options], dtype=np.str_)
+    return keys[places.astype(np.int64)]
 
 
 def _spread(
     fields: Sequence[Number | Choice], points: int, start: int, *, blanks: bool = True
-) -> Entered:
+) -> Drawn:
     """Return set-ups spread evenly through all ranges; each optional entry is blank in half."""
     columns = spread([_bounds(field) for field in fields], points, start)
-    entered: Entered = {}
+    entered: Drawn = {}
     optional = 0
     for field, column in zip(fields, columns, strict=True):
-        values: list[object] = [_entry(field, float(place)) for place in column]
+        values = _entries(field, column)
         if blanks and isinstance(field, Number) and field.default is None:
-            values = [None if (row >> optional) & 1 else value for row, value in enumerate(values)]
+            blank = (np.arange(points) >> optional) & 1
+            values = np.where(blank == 1, np.nan, column)
             optional += 1
         entered[field.key] = values
     return entered
 
 
-def _near_usual(fields: Sequence[Number | Choice], entered: Entered) -> Entered:
+def _near_usual(fields: Sequence[Number | Choice], entered: Drawn) -> Drawn:
     """Return set-ups drawn towards the usual one, where nearly all have an answer."""
     near = dict(entered)
     for field in fields:
         if isinstance(field, Number) and field.default is not None:
-            usual, share = field.default, NEARNESS
-            near[field.key] = [usual + share * (v - usual) for v in _floats(entered[field.key])]
+            spread_out = np.asarray(entered[field.key], dtype=np.float64)
+            near[field.key] = field.default + NEARNESS * (spread_out - field.default)
     return near
 
 
-def _floats(values: Sequence[object]) -> list[float]:
-    """Return entries of a number field that is never blank."""
-    return [float(value) for value in values if isinstance(value, int | float)]
-
-
-def _corners(fields: Sequence[Number | Choice]) -> Entered:
+def _corners(fields: Sequence[Number | Choice]) -> Drawn:
     """Return set-ups with every number at one of its ends, options in turn."""
     numbers = [field for field in fields if isinstance(field, Number)]
     if 1 << len(numbers) <= MOST_CORNERS:
@@ -236,20 +243,20 @@ def _corners(fields: Sequence[Number | Choice]) -> Entered:
             for share, field in zip(shares, numbers, strict=True)
         ]
         size = MOST_CORNERS
-    entered: Entered = {
-        field.key: [float(v) for v in column]
+    entered: Drawn = {
+        field.key: np.asarray(column, dtype=np.float64)
         for field, column in zip(numbers, columns, strict=True)
     }
     picks = spread([_bounds(f) for f in fields if isinstance(f, Choice)] or [(0, 1, True)], size)
     for field, pick in zip([f for f in fields if isinstance(f, Choice)], picks, strict=False):
-        entered[field.key] = [_entry(field, float(place)) for place in pick]
+        entered[field.key] = _entries(field, pick)
     return entered
 
 
 # --- comparison ------------------------------------------------------------------------------
 
 
-def _pieces(entered: Entered) -> Iterator[Entered]:
+def _pieces(entered: Drawn) -> Iterator[Drawn]:
     """Yield a batch in pieces: all symbols of a long recipe are in memory for one piece only."""
     size = len(next(iter(entered.values())))
     for start in range(0, size, AT_ONCE):
@@ -257,17 +264,20 @@ def _pieces(entered: Entered) -> Iterator[Entered]:
 
 
 def _compare(
-    lookup: Lookup, entered: Entered, asked: Mapping[str, frozenset[str]]
+    lookup: Lookup,
+    entered: Drawn,
+    asked: Mapping[str, frozenset[str]],
+    wanted: Sequence[str],
 ) -> dict[str, Measured]:
-    """Compare recipe and calculation over a batch of set-ups.
+    """Compare recipe and calculation over a batch of set-ups, in the answers that are wanted.
 
     `asked` are the symbols that each answer depends on.
     """
-    run = lookup.run(entered)
+    run = lookup.run(entered, wanted)
     with np.errstate(all="ignore"):
         true = lookup.direct(entered)
     compared = {}
-    for answer in lookup.answers:
+    for answer in (each for each in lookup.answers if each.key in wanted):
         column = run.symbols[answer.key]
         given = column.fault == 0
         exact = np.broadcast_to(np.asarray(true[answer.key], dtype=np.float64), given.shape)
@@ -299,6 +309,13 @@ def _meant(run: Run, fault: NDArray[np.int32]) -> NDArray[np.bool_]:
     return np.isin(fault, codes)
 
 
-def _set_up(entered: Entered, at: int) -> dict[str, object]:
-    """Return one set-up of a batch."""
-    return {key: values[at] for key, values in entered.items()}
+def _set_up(entered: Drawn, at: int) -> dict[str, object]:
+    """Return one set-up of a batch, as a person's program would write it."""
+    return {key: plain_entry(values[at]) for key, values in entered.items()}
+
+
+def plain_entry(value: object) -> object:
+    """Return an entry out of an array as a plain one, None for what was left blank."""
+    if isinstance(value, np.generic):
+        value = value.item()
+    return None if isinstance(value, float) and np.isnan(value) else value

@@ -28,6 +28,10 @@ HALVINGS = 52
 """Halvings inside an interval: the place is known to 2⁻⁵³ of it, the limit of a double."""
 
 
+_NOWHERE: Floats = np.zeros(0)
+"""An entry is read as it is: there is nothing between knots."""
+
+
 @dataclass(frozen=True)
 class Axis:
     """One axis: its kind and its knots, ascending; a knot given twice marks a kink."""
@@ -73,39 +77,23 @@ class Grid:
 
         `places` holds one array for each axis, every element within it.
         """
-        return self._contract(0, np.zeros(places[0].shape, dtype=np.int64), places)
+        spots = [_spot(axis, place) for axis, place in zip(self.axes, places, strict=True)]
+        return self._contract(0, np.zeros(places[0].shape, dtype=np.int64), spots)
 
-    def _contract(self, number: int, offset: Ints, places: Sequence[Floats]) -> Floats:
+    def _contract(self, number: int, offset: Ints, spots: Sequence[Spot]) -> Floats:
         """Contract the axes from this one on, beginning at an offset into the numbers."""
         if number == len(self.axes):
             numbers: Floats = self.numbers[offset]
             return numbers
-        axis, stride = self.axes[number], self.strides[number]
-        place = places[number]
-        if axis.kind == "list":
-            entry = place.astype(np.int64)
-            return self._contract(number + 1, offset + entry * stride, places)
-        knots = np.array(axis.knots)
-        left = interval(knots, place)
-        step = knots[left + 1] - knots[left]
-        t = (place - knots[left]) / step
-        if axis.kind == "linear":
-            a = self._contract(number + 1, offset + left * stride, places)
-            b = self._contract(number + 1, offset + (left + 1) * stride, places)
-            straight: Floats = a + (b - a) * t
+        stride, spot = self.strides[number], spots[number]
+        start = offset + spot.entry * stride
+        ends = [self._contract(number + 1, start + n * stride, spots) for n in range(spot.ends)]
+        if spot.ends == 1:
+            return ends[0]
+        if spot.ends == 2:
+            straight: Floats = ends[0] + (ends[1] - ends[0]) * spot.share
             return straight
-        ends = [
-            self._contract(number + 1, offset + (2 * left + part) * stride, places)
-            for part in range(4)
-        ]
-        return hermite(t, step, *ends)
-
-    def _along(self, number: int, entry: Ints, places: Sequence[Floats]) -> Floats:
-        """Return the numbers at one entry of an axis, all other axes contracted."""
-        fixed = Grid(self.name, _as_list(self.axes, number), self.numbers)
-        spots = list(places)
-        spots.insert(number, entry.astype(np.float64))
-        return fixed.value(spots)
+        return hermite(spot.share, spot.step, *ends)
 
     def inverse(
         self, along: str, places: Sequence[Floats], target: Floats
@@ -117,23 +105,30 @@ class Grid:
         """
         number = [axis.key for axis in self.axes].index(along)
         axis = self.axes[number]
+        others = [each for each in self.axes if each is not axis]
+        spots = [_spot(each, place) for each, place in zip(others, places, strict=True)]
+
+        def at_entry(entry: Ints) -> Floats:
+            """Return the numbers at one entry of the axis, all other axes contracted."""
+            here = [*spots[:number], Spot(entry, 1, _NOWHERE, _NOWHERE), *spots[number:]]
+            return self._contract(0, np.zeros(target.shape, dtype=np.int64), here)
+
         knots = np.array(axis.knots)
         parts = 2 if axis.kind == "cubic" else 1
         low = np.zeros(target.shape, dtype=np.int64)
         high = np.full(target.shape, len(knots) - 1, dtype=np.int64)
-        first = self._along(number, low * parts, places)
-        last = self._along(number, high * parts, places)
+        first, last = at_entry(low * parts), at_entry(high * parts)
         rising = last > first
         side = _side(first, last, rising, target)
         for _ in range((len(knots) - 1).bit_length()):
             middle = (low + high) >> 1
-            at = self._along(number, middle * parts, places)
+            at = at_entry(middle * parts)
             take = np.where(rising, at <= target, at >= target)
             wide = high - low > 1
             low = np.where(wide & take, middle, low)
             high = np.where(wide & ~take, middle, high)
         step = knots[low + 1] - knots[low]
-        ends = [self._along(number, low * parts + part, places) for part in range(2 * parts)]
+        ends = [at_entry(low * parts + part) for part in range(2 * parts)]
         if parts == 1:
             t = (target - ends[0]) / (ends[1] - ends[0])
         else:
@@ -141,11 +136,27 @@ class Grid:
         return knots[low] + step * t, side
 
 
-def _as_list(axes: tuple[Axis, ...], number: int) -> tuple[Axis, ...]:
-    """Return the axes with one of them read entry by entry."""
-    axis = axes[number]
-    entries = tuple(float(n) for n in range(axis.width))
-    return (*axes[:number], Axis(axis.key, "list", entries), *axes[number + 1 :])
+@dataclass(frozen=True)
+class Spot:
+    """Where on an axis: the first entry that is read, how many, and how far between knots."""
+
+    entry: Ints
+    ends: int
+    share: Floats
+    step: Floats
+
+
+def _spot(axis: Axis, place: Floats) -> Spot:
+    """Return where places are on an axis."""
+    if axis.kind == "list":
+        return Spot(place.astype(np.int64), 1, _NOWHERE, _NOWHERE)
+    knots = np.array(axis.knots)
+    left = interval(knots, place)
+    step = knots[left + 1] - knots[left]
+    share = (place - knots[left]) / step
+    if axis.kind == "linear":
+        return Spot(left, 2, share, step)
+    return Spot(2 * left, 4, share, step)
 
 
 def _side(

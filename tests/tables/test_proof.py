@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from site_src.imports import sources_behind
-from site_src.lookups import all_lookups
+from site_src.lookups import all_lookups, all_recipes
 from site_src.model.fields import Field, Number
 from site_src.model.lookup import InputError, Lookup
 from site_src.places import ROOT
@@ -17,12 +17,12 @@ from site_src.proof.comparison import ProofError, prove
 from site_src.tables.recipe import Fault
 from tests.tables.samples import FRESH
 
-LOOKUPS = pytest.mark.parametrize("lookup", all_lookups(), ids=lambda each: each.key)
+LOOKUPS = pytest.mark.parametrize("lookup", all_recipes(), ids=lambda each: each.key)
 
 
 USUAL = {
     field.key: field.default
-    for lookup in all_lookups()
+    for lookup in all_recipes()
     for field in lookup.numbers.values()
     if field.default is not None
 }
@@ -124,14 +124,14 @@ def test_the_usual_set_up_has_every_answer_that_is_not_optional(lookup: Lookup) 
 
 
 def test_an_unusable_entry_is_named_with_its_range() -> None:
-    boost = next(each for each in all_lookups() if each.key == "boost")
+    boost = next(each for each in all_recipes() if each.key == "boost")
     with pytest.raises(InputError, match=r"Blower pulley is 30\.0 mm\. This page covers 40 to 250"):
         boost.evaluate({"blower_pulley": 30.0})
     with pytest.raises(InputError, match="no field pully"):
         boost.evaluate({"pully": 90.0})
 
 
-@LOOKUPS
+@pytest.mark.parametrize("lookup", all_lookups(), ids=lambda each: each.key)
 def test_a_needed_entry_left_blank_is_named_by_recipe_and_calculation(lookup: Lookup) -> None:
     needed = next(f for f in lookup.numbers.values() if f.default is not None and not f.when)
     # A page that assumes nothing has no answer to miss until it is filled in.
@@ -142,14 +142,14 @@ def test_a_needed_entry_left_blank_is_named_by_recipe_and_calculation(lookup: Lo
 
 
 def test_an_unusable_limit_is_named_too() -> None:
-    boost = next(each for each in all_lookups() if each.key == "boost")
+    boost = next(each for each in all_recipes() if each.key == "boost")
     with pytest.raises(InputError, match=r"Rotor speed limit is 100\.0 rpm"):
         boost.evaluate({"rotor_limit": 100.0})
     assert "boost" in boost.explain({"rotor_limit": 100.0}).answers
 
 
 def test_a_recipe_that_is_off_stops_the_build_and_names_the_set_up() -> None:
-    boost = next(each for each in all_lookups() if each.key == "boost")
+    boost = next(each for each in all_recipes() if each.key == "boost")
     wrong = tuple(
         replace(step, times=1.0001) if step.name == "drive_ratio" else step for step in boost.steps
     )

@@ -12,15 +12,12 @@ from typing import Any
 
 import pytest
 
-from site_src.lookups import all_lookups
+from site_src.lookups import all_recipes
 from site_src.model.fields import Choice, Number, Parts
 from site_src.model.lookup import Lookup
 from site_src.publish.catalogue import table_bytes, table_entry
 from tests.own import with_own
-from tests.tables.samples import explained, inputs, python_results
-
-POINTS, POINTS_OF_LONG, LONG = 10_000, 1_200, 500
-"""Set-ups that are compared; fewer for a recipe of more steps than that."""
+from tests.tables.samples import inputs, points, python_results
 
 HERE = Path(__file__).parent
 RECIPE = HERE.parents[1] / "site_src" / "static" / "js" / "recipe.js"
@@ -48,23 +45,22 @@ def node_results(lookup: Lookup, rows: list[dict[str, Any]], folder: Path) -> An
 
 
 @pytest.mark.skipif(shutil.which("node") is None, reason="Node is not on this machine")
-@pytest.mark.parametrize("lookup", all_lookups(), ids=lambda each: each.key)
+@pytest.mark.parametrize("lookup", all_recipes(), ids=lambda each: each.key)
 def test_node_and_python_agree_to_the_last_bit(lookup: Lookup, tmp_path: Path) -> None:
-    points = POINTS_OF_LONG if len(lookup.steps) > LONG else POINTS
-    rows = inputs(lookup, points)
-    assert len(rows) >= points
+    rows = inputs(lookup, points(lookup))
+    assert len(rows) >= points(lookup)
     expected = python_results(lookup, rows)
     found = node_results(lookup, rows, tmp_path)
     for row, python, node in zip(rows, expected, found, strict=True):
         assert python == node, row
-    assert sum(len(python["answers"]) for python in expected) > points
+    assert sum(len(python["answers"]) for python in expected) > points(lookup)
 
 
 @pytest.mark.skipif(shutil.which("node") is None, reason="Node is not on this machine")
-@pytest.mark.parametrize("lookup", all_lookups(), ids=lambda each: each.key)
+@pytest.mark.parametrize("lookup", all_recipes(), ids=lambda each: each.key)
 def test_node_and_python_agree_on_what_is_missing_or_wrong(lookup: Lookup, tmp_path: Path) -> None:
     rows = [*_incomplete(lookup), *_wrong(lookup)]
-    expected = [explained(lookup, row) for row in rows]
+    expected = python_results(lookup, rows)
     for row, python, node in zip(rows, expected, node_results(lookup, rows, tmp_path), strict=True):
         assert python == node, row
 
