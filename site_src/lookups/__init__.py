@@ -10,6 +10,8 @@ from site_src.lookups import (
     belt_route,
     belt_tone,
     boost,
+    charge_cooling,
+    first_start,
     fuel,
     hose_bend,
     hose_run,
@@ -18,6 +20,8 @@ from site_src.lookups import (
     o_ring,
     plan,
     power,
+    reading,
+    run_causes,
     slip,
     stack,
     throttle,
@@ -29,7 +33,7 @@ from site_src.model.lookup import Lookup
 
 @cache
 def all_lookups() -> tuple[Lookup, ...]:
-    """Return every lookup, the three quick ones first."""
+    """Return every lookup that has a page, the three quick ones first."""
     return (
         boost.LOOKUP,
         torque.LOOKUP,
@@ -39,6 +43,7 @@ def all_lookups() -> tuple[Lookup, ...]:
         knock.LOOKUP,
         throttle.LOOKUP,
         loop.LOOKUP,
+        charge_cooling.LOOKUP,
         hose_run.LOOKUP,
         fuel.LOOKUP,
         belt_route.LOOKUP,
@@ -49,12 +54,26 @@ def all_lookups() -> tuple[Lookup, ...]:
         accessory.LOOKUP,
         wire.LOOKUP,
         o_ring.LOOKUP,
+        first_start.LOOKUP,
+        reading.LOOKUP,
     )
+
+
+@cache
+def behind_pages() -> tuple[Lookup, ...]:
+    """Return the lookups without a page of their own, which another page's script asks."""
+    return (run_causes.LOOKUP,)
+
+
+@cache
+def all_recipes() -> tuple[Lookup, ...]:
+    """Return every lookup there is, with a page or without."""
+    return (*all_lookups(), *behind_pages())
 
 
 def lookup(key: str) -> Lookup:
     """Return one lookup by its key, or raise a KeyError that lists those there are."""
-    for each in all_lookups():
+    for each in all_recipes():
         if each.key == key:
             return each
-    raise KeyError(f"no lookup {key!r}; there are {', '.join(e.key for e in all_lookups())}")
+    raise KeyError(f"no lookup {key!r}; there are {', '.join(e.key for e in all_recipes())}")

@@ -91,7 +91,8 @@ COOLANT_FIELDS = (
         "coolant_rise",
         "Coolant above the outside air",
         Scale("temperature_difference", unit="dC", span=(0, 60), default=15, step=5),
-        measure="Coolant at the charge cooler's inlet after a run, less outside air that day.",
+        measure="Coolant at the charge cooler's inlet after a run, less outside air that day. The "
+        "page “Charge cooling” works it out from your exchanger.",
         way_out="Measure at the charge cooler's inlet after a run.",
         when=("coolant_from", ("rise",)),
     ),

@@ -236,7 +236,7 @@ _BLOWER: tuple[Field, ...] = (
         "rotor_limit",
         "Rotor speed limit",
         Scale("rotation", unit="rpm", span=(3000, 30000), default=14000, step=500),
-        measure="The maker's figure; ours is invented.",
+        measure="The maker's figure; the one here is an example.",
         way_out="Ask the blower's maker.",
         example="Enter the rotor speed limit of the blower's maker.",
     ),

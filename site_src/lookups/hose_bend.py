@@ -292,7 +292,7 @@ def _length(e: Entries, name: str, inside: Real, diameter: Real) -> dict[str, Re
 _mm = partial(Scale, "length", "mm")
 _BASIS = {
     "published": "Published table",
-    "from memory": "Standard, from memory",
+    "from memory": "Standard, unverified: measure it",
     "common practice": "Rule of the trade, common practice",
     "maker's figure": "The maker's own figure",
 }

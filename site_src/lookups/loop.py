@@ -9,13 +9,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
-from functools import partial
 
 from calc import atmosphere, pipes
 from calc import loop as calc
 from calc.domain import Real
 from site_src.data import coolant as liquid
 from site_src.lookups import air, piping
+from site_src.lookups.loop_answers import ANSWERS, WORKINGS
 from site_src.lookups.loop_fields import (
     FIELDS,
     KINDS,
@@ -26,16 +26,15 @@ from site_src.lookups.loop_fields import (
     SIZES,
     TURNS,
 )
+from site_src.lookups.loop_mounting import FILL, MOUNT
 from site_src.lookups.piping import DECAY
 from site_src.model.answers import (
-    Answer,
-    Band,
     ChartView,
     CurveView,
     ListView,
-    ProcedureView,
+    Portion,
+    SharesView,
     Views,
-    Working,
 )
 from site_src.model.entries import Entries
 from site_src.model.lookup import Lookup
@@ -65,7 +64,7 @@ RIGHT_ANGLE = 1.5707963267948966
 CORRECTIONS = (0.2, 5.0)
 """Real loss over the reckoned one, outside which bucket test and entries don't agree."""
 
-NEAR_VELOCITY, NEAR_INLET, NEAR_NPSH = 0.8, 1e3, 1.25
+NEAR_NPSH = 1.25
 
 HAIR = 1e-3
 """The tables' error and what the rounds leave, as a share of a flow or of a loss, is below this."""
@@ -89,6 +88,10 @@ _BUCKET_HIGH = (
 _BUCKET_LOW = (
     "The bucket filled far slower than reckoned, over five times the loss: air in the pump, a "
     "blockage, a weak pump, or wrong entries. Bleed and measure again."
+)
+_SHORTER = (
+    "Less hose to the bed than to the nose: is the loop as entered the bed's already? Then enter "
+    "both alike."
 )
 _FEW_TURNS = "Under two right angles in the loop: there are no two to take out."
 _CROSSING = "the flow at which the pump makes just what the loop takes"
@@ -147,14 +150,53 @@ def coolant(e: Entries, temperature: Real) -> Liquid:
 
 
 @dataclass(frozen=True)
+class Hose:
+    """One hose, in SI units; its bends are alike."""
+
+    bore: Real
+    length: Real
+    bends: Real
+    angle: Real
+    radius: Real
+
+    def friction(self, flow: Real, of: Liquid) -> Real:
+        """Return the dynamic pressure in it times its friction factor."""
+        velocity = pipes.line_velocity(flow, self.bore)
+        reynolds = pipes.line_reynolds(flow, self.bore, of.density, of.viscosity)
+        return pipes.dynamic_pressure(of.density, velocity) * piping.friction(reynolds, self.bore)
+
+    def straight_factor(self) -> Real:
+        """Return what its length costs for each unit of friction factor."""
+        return self.length / self.bore
+
+    def bend_factor(self) -> Real:
+        """Return what its bends cost for each unit of friction factor."""
+        log_tightness = LOG(self.radius / self.bore)
+        fall = DECAY(pipes.bend_exponent(self.angle, log_tightness))
+        return self.bends * pipes.bend_friction(HALF_SINE(self.angle), fall)
+
+    def turning(self, of: Liquid) -> Real:
+        """Return what its bends cost for turning the flow, over the flow squared."""
+        coefficient = self.bends * pipes.bend_turning(HALF_SINE(self.angle))
+        return pipes.square_law(coefficient, of.density, self.bore)
+
+
+def to_the_bed(e: Entries) -> Hose:
+    """Return the hose that an exchanger in the bed takes besides what the nose takes."""
+    more = within(e["bed_hose"] - e["nose_hose"], 0.0, None, below=_SHORTER)
+    return Hose(e["hose_bore"], more, e["moved_bends"], RIGHT_ANGLE, e["moved_radius"])
+
+
+@dataclass(frozen=True)
 class Loop:
-    """One loop: how wide its hoses are and how much of its turns are left."""
+    """One loop: how wide its hoses are, how much of its turns are left, and a hose more, if any."""
 
     e: Entries
     liquid: Liquid
     correction: Real = 1.0
     wider: bool = False
     turns_gone: Real | None = None
+    more: Hose | None = None
 
     def bore(self, run: Entries) -> Real:
         """Return the bore of a hose."""
@@ -162,25 +204,33 @@ class Loop:
             return run.pick("run_size", {**NEXT_SIZES, "own": run["run_bore"] + OWN_STEP})
         return run.pick("run_size", {**SIZES, "own": run["run_bore"]})
 
+    def hose(self, run: Entries) -> Hose:
+        """Return a hose of the list."""
+        return Hose(
+            self.bore(run),
+            run["run_length"],
+            run["run_bends"],
+            run["run_angle"],
+            run["run_radius"],
+        )
+
     # --- parts of the loss -------------------------------------------------------------------
 
-    def friction(self, run: Entries, flow: Real) -> Real:
-        """Return the dynamic pressure in a hose times its friction factor."""
-        bore, of = self.bore(run), self.liquid
-        velocity = pipes.line_velocity(flow, bore)
-        reynolds = pipes.line_reynolds(flow, bore, of.density, of.viscosity)
-        return pipes.dynamic_pressure(of.density, velocity) * piping.friction(reynolds, bore)
+    def straight(self, run: Entries, flow: Real) -> Real:
+        """Return what a hose takes at a flow, its bends apart."""
+        hose = self.hose(run)
+        return hose.friction(flow, self.liquid) * hose.straight_factor()
 
-    def bend_factor(self, run: Entries) -> Real:
-        """Return what a hose's bends cost for each unit of friction factor."""
-        log_tightness = LOG(run["run_radius"] / self.bore(run))
-        fall = DECAY(pipes.bend_exponent(run["run_angle"], log_tightness))
-        return run["run_bends"] * pipes.bend_friction(HALF_SINE(run["run_angle"]), fall)
+    def bend(self, run: Entries, flow: Real) -> Real:
+        """Return what the bends of a hose take at a flow."""
+        hose = self.hose(run)
+        turning = hose.turning(self.liquid) * flow**2
+        return hose.friction(flow, self.liquid) * hose.bend_factor() + turning
 
-    def turning(self, run: Entries) -> Real:
-        """Return what a hose's bends cost for turning the flow, over the flow squared."""
-        coefficient = run["run_bends"] * pipes.bend_turning(HALF_SINE(run["run_angle"]))
-        return pipes.square_law(coefficient, self.liquid.density, self.bore(run))
+    def rubbing(self, hose: Hose, flow: Real) -> Real:
+        """Return what a hose and its bends take at a flow, for their friction alone."""
+        factor = hose.straight_factor() + hose.bend_factor()
+        return hose.friction(flow, self.liquid) * factor
 
     def fitting(self, part: Entries) -> Real:
         """Return what fittings cost, over the flow squared."""
@@ -209,26 +259,18 @@ class Loop:
 
     def straights(self, flow: Real) -> Real:
         """Return what the hoses take at a flow, their bends apart."""
-        return self.e.total(
-            "loop_runs",
-            lambda run: self.friction(run, flow) * (run["run_length"] / self.bore(run)),
-        )
+        return self.e.total("loop_runs", lambda run: self.straight(run, flow))
 
     def bends(self, flow: Real) -> Real:
         """Return what the bends of the hoses take at a flow."""
-        return self.e.total(
-            "loop_runs",
-            lambda run: (
-                self.friction(run, flow) * self.bend_factor(run) + self.turning(run) * flow**2
-            ),
-        )
+        return self.e.total("loop_runs", lambda run: self.bend(run, flow))
 
     def suction(self, flow: Real) -> Real:
         """Return what is lost between tank and pump at a flow."""
 
         def of_run(run: Entries) -> Real:
-            factor = run["run_length"] / self.bore(run) + self.bend_factor(run)
-            lost = self.friction(run, flow) * factor + self.turning(run) * flow**2
+            hose = self.hose(run)
+            lost = self.rubbing(hose, flow) + hose.turning(self.liquid) * flow**2
             return run.pick("run_side", {"suction": lost, "rest": 0.0})
 
         def of_fitting(part: Entries) -> Real:
@@ -244,19 +286,17 @@ class Loop:
     def loss(self) -> Callable[[Real], Real]:
         """Return what the whole loop takes, as a function of the flow."""
         # What goes with the square of the flow is added up once for all rounds.
-        square = self.e.total("loop_runs", self.turning)
+        square = self.e.total("loop_runs", lambda run: self.hose(run).turning(self.liquid))
         square = square + self.e.total("loop_fittings", self.fitting)
+        if self.more is not None:
+            square = square + self.more.turning(self.liquid)
         cooler, exchanger = self.cores(SOME_FLOW).values()
         elbows = self.elbows() if self.turns_gone is not None else 0.0
 
         def at(flow: Real) -> Real:
-            hoses = self.e.total(
-                "loop_runs",
-                lambda run: (
-                    self.friction(run, flow)
-                    * (run["run_length"] / self.bore(run) + self.bend_factor(run))
-                ),
-            )
+            hoses = self.e.total("loop_runs", lambda run: self.rubbing(self.hose(run), flow))
+            if self.more is not None:
+                hoses = hoses + self.rubbing(self.more, flow)
             in_cores = calc.core_loss(flow, SOME_FLOW, cooler + exchanger, 1.0, 1.0)
             whole = hoses + square * flow**2 + in_cores
             if self.turns_gone is not None:
@@ -392,7 +432,7 @@ def _shares(e: Entries, loop: Loop, flow: Real) -> dict[str, Real]:
     parts = {
         "straights": loop.straights(flow),
         "bends": loop.bends(flow),
-        "fittings": e.total("loop_fittings", loop.fitting) * flow**2,
+        "fittings": e.total("loop_fittings", lambda part: loop.fitting(part) * flow**2),
         **cores,
     }
     whole = (
@@ -437,7 +477,7 @@ def _changes(
     parallel: calc.PumpCurve,
     pump: calc.PumpCurve,
 ) -> dict[str, Real]:
-    """Work out the flow with wider hoses, with fewer turns, and with two pumps."""
+    """Work out the flow with wider hoses, fewer turns, two pumps, or the exchanger moved."""
     turns, loss = loop.turns(), loop.loss()
     gone = 2.0 / within(turns, 2.0, None, below=_FEW_TURNS)
     return {
@@ -446,220 +486,11 @@ def _changes(
         "flow_straighter": crossing(pump, replace(loop, turns_gone=gone).loss(), flow),
         "flow_series": crossing(series, loss, flow),
         "flow_parallel": crossing(parallel, loss, flow),
+        "flow_moved": crossing(pump, replace(loop, more=to_the_bed(e)).loss(), flow),
     }
 
 
 # --- the page --------------------------------------------------------------------------------
-
-_flow = partial(
-    Answer,
-    of="volume_flow",
-    decimals={"lpm": 1, "gpm": 1},
-    tolerance=0.02,
-    uncertainty=3.0,
-)
-"""Makes an answer that is a flow."""
-
-_share = partial(Answer, of="percent", decimals={"pct": 0}, tolerance=0.05, uncertainty=5.0)
-"""Makes an answer that is a share of the loss."""
-
-_pressure = partial(
-    Answer,
-    of="head",
-    decimals={"kPa": 1, "mH2O": 2, "bar": 2, "psi": 1, "ftH2O": 1},
-    tolerance=0.015,
-    uncertainty=3.0,
-)
-"""Makes an answer that is a pressure."""
-
-ANSWERS = (
-    _flow(
-        "flow",
-        "Coolant flow",
-        sign="Q",
-        rank="main",
-        note="Where the pump's curve crosses the loop's loss. A bucket and a watch tell whether it "
-        "is so.",
-        by=(calc.crossing_flow, calc.quadratic_part, calc.linear_part),
-    ),
-    Answer(
-        "water_rise",
-        "Coolant warmer by, through the charge cooler",
-        of="temperature_difference",
-        decimals={"dC": 1, "dF": 1},
-        tolerance=0.01,
-        uncertainty=1.0,
-        sign="ΔT",
-        rank="second",
-        note="At full power. Twice the flow halves it; charge and coolant at the far end are that "
-        "much hotter.",
-        by=(calc.liquid_rise,),
-    ),
-    _pressure(
-        "inlet_pressure",
-        "Pressure at the pump's inlet, over the outside air",
-        sign="p_in",
-        rank="second",
-        by=(calc.inlet_pressure,),
-        band=Band(
-            side="min",
-            limit=0.0,
-            near=NEAR_INLET,
-            within="Inlet flooded: {value} over the outside air.",
-            near_words="Inlet barely flooded, {value} over the outside air: raise the tank, or a "
-            "wider, shorter hose to the pump.",
-            beyond="The pump sucks: {value} at its inlet. It draws air at clamps and cavitates, "
-            "rattles and loses flow: raise the tank, or a wider, shorter hose to the pump.",
-        ),
-    ),
-    Answer(
-        "velocity",
-        "Fastest flow in any hose",
-        of="speed",
-        decimals={"mps": 1, "fps": 1},
-        tolerance=0.005,
-        uncertainty=0.2,
-        sign="v",
-        rank="second",
-        note="3 m/s is common practice.",
-        by=(pipes.line_velocity,),
-        band=Band(
-            side="max",
-            limit=calc.VELOCITY_LIMIT,
-            near=NEAR_VELOCITY * calc.VELOCITY_LIMIT,
-            within="Fastest hose {value}, {margin} under the rule.",
-            near_words="Fastest hose {value}, only {margin} under the rule.",
-            beyond="Fastest hose {value}, {margin} over the rule: a size up pays.",
-        ),
-    ),
-    _share("share_straights", "Share of the loss: hoses", by=(pipes.line_pressure_loss,)),
-    _share("share_bends", "Share of the loss: bends in hoses", by=(pipes.bend_friction,)),
-    _share(
-        "share_fittings",
-        "Share of the loss: fittings",
-        by=(pipes.square_law, pipes.narrow_place),
-    ),
-    _share("share_cooler", "Share of the loss: charge cooler", by=(calc.core_loss,)),
-    _share("share_exchanger", "Share of the loss: exchanger", by=(calc.core_loss,)),
-    _flow(
-        "flow_wider",
-        "Flow with every hose a size up",
-        note="Fittings wider by as much.",
-    ),
-    _flow(
-        "flow_straighter",
-        "Flow with two right angles less",
-        optional=True,
-        note="Two of the turns there are, of middling tightness.",
-    ),
-    _flow("flow_series", "Flow with two such pumps, one after the other"),
-    _flow(
-        "flow_parallel",
-        "Flow with two such pumps, side by side",
-        note="Each with a check valve, or one that stops lets the other's flow run back.",
-    ),
-    _pressure("pump_makes", "Pressure that the pump makes there", sign="Δp"),
-    Answer(
-        "above_boiling",
-        "Inlet pressure over that of boiling",
-        of="head",
-        decimals={"kPa": 0, "mH2O": 1, "bar": 2, "psi": 1, "ftH2O": 1},
-        tolerance=0.05,
-        uncertainty=3.0,
-        note="What the pump has against cavitation: its NPSH, as a pressure.",
-        by=(calc.above_boiling,),
-        band=Band(
-            side="min",
-            limit="npsh_required",
-            near="npsh_near",
-            within="{value} over boiling at the inlet, {margin} more than the pump needs.",
-            near_words="{value} over boiling at the inlet, only {margin} more than the pump needs.",
-            beyond="{value} over boiling at the inlet, {margin} short of what the pump needs: it "
-            "cavitates.",
-            unchecked="{value} over boiling at the inlet. Enter what the pump needs, its NPSH.",
-        ),
-    ),
-    Answer(
-        "content",
-        "Coolant to fill it",
-        of="volume",
-        decimals={"L": 1, "gal": 1},
-        tolerance=0.001,
-        uncertainty=0.5,
-        sign="V",
-        by=(pipes.hose_content,),
-    ),
-    Answer(
-        "glycol_content",
-        "Of that, glycol",
-        of="volume",
-        decimals={"L": 1, "gal": 1},
-        tolerance=0.001,
-        uncertainty=0.3,
-    ),
-    Answer(
-        "correction",
-        "Real loss over the reckoned one, by the bucket",
-        of="ratio",
-        decimals={"": 2},
-        tolerance=2e-3,
-        uncertainty=0.1,
-        sign="κ",
-        optional=True,
-        few_points="It takes a bucket test that the loop can have; most drawn at random it can't.",
-        note="All answers use it. Far over 1: air, a blockage, a kinked hose or a weak pump, "
-        "before any blame on the model. Under 1: a hose wider than entered.",
-    ),
-    Answer(
-        "freezing",
-        "Coolant begins to freeze at",
-        of="temperature",
-        decimals={"C": 0, "F": 0},
-        tolerance=0.001,
-        uncertainty=2.0,
-    ),
-)
-
-_kpa = partial(Working, of="head", unit="kPa", decimals=1)
-
-WORKINGS = (
-    Working("density", "Density of the coolant", of="density", unit="kgm3", decimals=0, sign="ρ"),
-    Working(
-        "heat_capacity",
-        "Heat capacity of the coolant",
-        of="heat_capacity",
-        unit="kJpkgK",
-        decimals=3,
-        sign="c",
-    ),
-    Working("viscosity", "Viscosity of the coolant", of="viscosity", unit="mPas", sign="μ"),
-    _kpa("shutoff", "Pump at no flow, here"),
-    Working("greatest_flow", "One pump's greatest flow", of="volume_flow", unit="lpm", decimals=1),
-    _kpa("linear_fall", "Of that lost at this flow, in proportion to it"),
-    _kpa("square_fall", "Of that lost at this flow, with its square"),
-    _kpa("lost_straights", "Lost in hoses"),
-    _kpa("lost_bends", "Lost in bends of hoses"),
-    _kpa("lost_fittings", "Lost in fittings"),
-    _kpa("lost_cooler", "Lost in the charge cooler"),
-    _kpa("lost_exchanger", "Lost in the exchanger"),
-    _kpa("lost", "Lost in the whole loop, as reckoned"),
-    Working("used_correction", "Real loss over the reckoned one", decimals=2),
-    Working("measured", "Flow by the bucket", of="volume_flow", unit="lpm", decimals=1),
-    _kpa("made_there", "The pump makes at the bucket's flow"),
-    _kpa("lost_there", "The loop takes at the bucket's flow, as reckoned"),
-    Working("turns", "Right angles in the loop", decimals=1),
-    _kpa("suction_loss", "Lost between tank and pump"),
-    Working("ambient", "Outside air", of="absolute_pressure", unit="kPa", decimals=1, sign="p_a"),
-    Working(
-        "saturation",
-        "Vapour pressure of water",
-        of="absolute_pressure",
-        unit="kPa",
-        decimals=1,
-        sign="p_v",
-    ),
-    Working("hose_content", "Coolant in the hoses", of="volume", unit="L", decimals=1),
-)
 
 LOOKUP = Lookup(
     key="loop",
@@ -697,46 +528,26 @@ LOOKUP = Lookup(
                 "Push-on hose has the full sixteenths: −12 is 3/4 in there, not 5/8 in.",
             ),
         ),
-        procedures=(
-            ProcedureView(
-                "Mount it",
-                (
-                    "Engine off and cold, key out. Truck on stands if you go under it.",
-                    "Tank highest of all, outlet at its lowest point; pump below it, so that it "
-                    "floods by itself with the cap off.",
-                    "Shortest and widest hose from tank to pump, no elbow in it, never uphill.",
-                    "Arrow on the pump as the coolant goes. None: outlet at the rim, inlet in the "
-                    "middle.",
-                    "Pump's outlet up or to the side, so that no bubble stays in its head.",
-                    "Cores with their ports at the top and the outlet the upper one, or lying so "
-                    "that air can leave.",
-                    "A bleed point at every place where the hose goes up and comes down again.",
-                    "Hoses clear of exhaust, belts, fan and steering by a hand's width; sleeve or "
-                    "shield where they can't be. Grommet in every hole.",
-                    "Hold them every 600 mm at most, so that none hangs on a port. Wires to pump "
-                    "and fans tied off within a hand of the plug.",
-                    "Port barbs clean and beaded, clamp behind the bead, nothing that cuts.",
+        shares=SharesView(
+            "What takes the pressure",
+            (
+                Portion(
+                    "Hose",
+                    {"share_straights": "lost_straights", "share_bends": "lost_bends"},
+                    "loop_runs",
+                    ("run_size", "run_length"),
                 ),
-                note="Common practice. Clamp spacing: NAVEDTRA 14105, chapter 5. The maker's own "
-                "instructions come first.",
-            ),
-            ProcedureView(
-                "Fill and bleed it",
-                (
-                    "Mix glycol and soft water first, in a bucket; this page says how much.",
-                    "Open every bleed point. Fill slowly at the tank until each runs without "
-                    "bubbles, the lowest first; close it.",
-                    "Pump on for ten seconds, off for ten, five times, topping up: never dry.",
-                    "Nose up, or the highest hose lifted and squeezed, to let the rest out.",
-                    "Pump running: bleed each point once more. Then five minutes running, cap off.",
-                    "Done when the return runs full and clear, the level stays, the pump hums "
-                    "evenly, and the bucket test is near what this page says.",
-                    "Look at every joint with the pump running, then again hot. Level again after "
-                    "the first drive, cold.",
+                Portion(
+                    "Fittings",
+                    {"share_fittings": "lost_fittings"},
+                    "loop_fittings",
+                    ("fitting_kind", "fitting_count"),
                 ),
-                note="Common practice.",
+                Portion("Charge cooler", {"share_cooler": ""}),
+                Portion("Exchanger", {"share_exchanger": ""}),
             ),
         ),
+        procedures=(MOUNT, FILL),
     ),
     cautions=(
         "Never open a hot loop: coolant under a cap scalds.",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from site_src.data.hoses import INCH, dash_sizes, hose_kind
 from site_src.data.pipe_fittings import pipe_fittings
-from site_src.lookups import air
+from site_src.lookups import air, bed_hoses
 from site_src.model.fields import Choice, Field, Number, Option, Parts, Scale
 
 _BY_BORE = tuple(
@@ -50,6 +50,8 @@ KINDS = {each.key: each.coefficient for each in pipe_fittings()}
 TURNS = {each.key: float(each.turns) for each in pipe_fittings()}
 
 PUMPS = ("one", "series", "parallel")
+
+_MOVED = "Exchanger moved to the bed"
 
 _SIZE_OPTIONS = (
     *(
@@ -303,7 +305,7 @@ FIELDS: tuple[Field, ...] = (
             {"run_length": 2.2, "run_bends": 3},
             {"run_length": 0.8, "run_bends": 1},
         ),
-        measure="A tape along the hose. Ours is invented: exchanger in the nose.",
+        measure="A tape along the hose. The example has its exchanger in the nose.",
     ),
     Parts(
         "loop_fittings",
@@ -350,7 +352,7 @@ FIELDS: tuple[Field, ...] = (
         Scale("power", unit="kW", span=(0.5, 120), default=23, step=1),
         sign="Φ",
         measure="At full power: about 1 kW for each kg/s of air and each °C that the cooler takes "
-        "off it: 0.35 kg/s cooled by 65 °C is 23 kW. Both are on the page “Boost by pulley”.",
+        "off it: 0.35 kg/s cooled by 65 °C is 23 kW. The page “Charge cooling” works it out.",
         way_out="Air flow in kg/s times the degrees that the cooler takes off it, in kW.",
     ),
     Number(
@@ -401,5 +403,24 @@ FIELDS: tuple[Field, ...] = (
         measure="To the mark that was filled to.",
         way_out="2 to 30 L.",
         sign="V_b",
+    ),
+    *bed_hoses.entries(_MOVED),
+    Number(
+        "moved_bends",
+        "Right angles more on the way to the bed",
+        Scale("ratio", unit="", span=(0, 20), default=4, step=1),
+        measure="Count the sweeps along the frame, there and back, that the nose has not.",
+        way_out="0 to 20; two of 45° make one.",
+        sign="n_b",
+        group=_MOVED,
+    ),
+    Number(
+        "moved_radius",
+        "Radius of those sweeps, to the middle of the hose",
+        Scale("length", unit="mm", span=(30, 400), default=150, step=10),
+        measure="Rule across the bend; the page “Hose bend” has it from chord and rise.",
+        way_out="30 to 400 mm.",
+        sign="R_b",
+        group=_MOVED,
     ),
 )

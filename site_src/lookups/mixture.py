@@ -192,14 +192,14 @@ WORKINGS = (
     *(
         on_the_way(
             f"bsfc_{end}",
-            f"Consumption at the {end} end, mixture included",
+            f"Consumption behind the {estimate} estimate, mixture included",
             "fuel_use",
             "gkwh",
             0,
-            f"BSFC_{end}",
+            f"BSFC_{mixture}",
             power.bsfc_of_stray_mixture,
         )
-        for end in ("good", "poor")
+        for end, estimate, mixture in (("good", "high", "rich"), ("poor", "low", "lean"))
     ),
     on_the_way(
         "bsfc",

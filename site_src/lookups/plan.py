@@ -1,9 +1,9 @@
 """The plan: one set-up through every page at once, and what runs out first.
 
-Boost, throttle, power, knock, fuel, belt and accessory are called as they are, each feeding the
-next. Only the inlet depression runs in a circle, since the throttle's loss depends on the air that
-depends on it: it is followed round twice, which leaves less than a tenth of what the first round
-left.
+Boost, throttle, power, knock, fuel, belt, accessory and charge cooling are called as they are, each
+feeding the next. Only the inlet depression runs in a circle, since the throttle's loss depends on
+the air that depends on it: it is followed round twice, which leaves less than a tenth of what the
+first round left.
 """
 
 from __future__ import annotations
@@ -12,10 +12,20 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from calc.domain import Real
-from site_src.lookups import accessory, belt, boost, fuel, knock, power, throttle
+from site_src.lookups import (
+    accessory,
+    belt,
+    boost,
+    charge_cooling,
+    charge_cooling_fields,
+    fuel,
+    knock,
+    power,
+    throttle,
+)
 from site_src.model.answers import Answer, Band, CompareView, LadderView, Rung, Views, Working
 from site_src.model.entries import Entries, symbols
-from site_src.model.fields import Field, Number, Scale
+from site_src.model.fields import Field, Number
 from site_src.model.lookup import Lookup
 from site_src.tables.symbols import as_operand
 from site_src.tables.trace import greatest, within
@@ -55,6 +65,11 @@ def reckon(e: Entries) -> Mapping[str, Real]:
     fed = fuel.LOOKUP.chained(e, **air, power=made["power"], fuel_flow=made["fuel_burnt"])
     held = belt.LOOKUP.chained(e, drive_power=found["drive_power"])
     others = accessory.LOOKUP.chained(e)
+    cooling = {
+        "blower_outlet": found["outlet_temperature"],
+        "cooler_effectiveness": found["effectiveness_used"],
+    }
+    cooled = charge_cooling.LOOKUP.chained(e, air_flow=found["air_flow"], **cooling)
     room = e["charge_limit"] - REFERENCE_AIR
     used = found["charge_temperature"] - REFERENCE_AIR
     return {
@@ -78,6 +93,9 @@ def reckon(e: Entries) -> Mapping[str, Real]:
         "pump_used": _used_up(fed["pump_needed"] / fed["pump_flow"]),
         "throttle_used": _used_up(throttled["choked_share"] / throttle.CHOKED_LIMIT),
         "charge_used": _used_up(used / room),
+        "pulls_used": _used_up((cooled["charge_hottest"] - REFERENCE_AIR) / room),
+        "charge_hottest": cooled["charge_hottest"],
+        **cooling,
     }
 
 
@@ -109,6 +127,10 @@ _PAGES = {
     "Fuel": (fuel.LOOKUP, ("power", "air_flow", "fuel_flow", "boost")),
     "Belt": (belt.LOOKUP, ("drive_power",)),
     "Accessory on this belt": (accessory.LOOKUP, ()),
+    "Charge cooling": (
+        charge_cooling.LOOKUP,
+        ("air_flow", "blower_outlet", "cooler_effectiveness"),
+    ),
 }
 """The pages of the chain under the headings of their entries, and what the plan feeds each."""
 
@@ -129,15 +151,20 @@ def _other_pulley(key: str, label: str) -> Number:
     )
 
 
-CHARGE_LIMIT = Number(
-    "charge_limit",
-    "Charge temperature that you want to stay under",
-    Scale("temperature", unit="C", span=(30, 150), default=60, step=5),
-    measure="60 °C is usual on pump fuel. Calibrations take spark away as the charge gets hotter, "
-    "often from 35 to 45 °C on, most of it by 65. Common practice; the calibrator decides.",
-    way_out="Under 30 °C no charge cooler gets on a warm day.",
-    group=next(iter(_PAGES)),
+_OF_BED = frozenset(
+    {
+        "bed_coolant_flow",
+        "bed_fan",
+        "bed_hose",
+        "bed_warmer",
+        "fan_share",
+        "hose_bore",
+        "nose_hose",
+    }
 )
+"""What the plan asks of an exchanger in the bed alone; charge cooling compares both places."""
+
+CHARGE_LIMIT = replace(charge_cooling_fields.CHARGE_LIMIT, group=next(iter(_PAGES)))
 
 
 def _page_fields() -> dict[str, Field]:
@@ -145,8 +172,9 @@ def _page_fields() -> dict[str, Field]:
     fields: dict[str, Field] = {}
     for group, (page, fed) in _PAGES.items():
         for field in page.fields:
-            if field.key not in fed:
-                asked = replace(field, first=field.key in _FIRST, group=group)
+            if field.key not in (*fed, CHARGE_LIMIT.key):
+                when = ("exchanger_place", ("bed",)) if field.key in _OF_BED else field.when
+                asked = replace(field, first=field.key in _FIRST, group=group, when=when)
                 fields.setdefault(field.key, asked)
     return fields
 
@@ -167,7 +195,14 @@ def _from(page: Lookup, key: str, rank: str = "more") -> Answer:
     return replace(page.answer(key), rank=rank, band=None)
 
 
-def _used(key: str, label: str, words: tuple[str, str, str], *, optional: bool = False) -> Answer:
+def _used(
+    key: str,
+    label: str,
+    words: tuple[str, str, str],
+    *,
+    optional: bool = False,
+    few_points: str = "",
+) -> Answer:
     """Return the answer that says how much of a limit is used up.
 
     `optional` is for a limit that nobody but a maker states, or one that may not be assumed.
@@ -181,6 +216,7 @@ def _used(key: str, label: str, words: tuple[str, str, str], *, optional: bool =
         tolerance=0.05,
         uncertainty=3.0,
         optional=optional,
+        few_points=few_points,
         band=Band(
             side="max",
             limit=1.0,
@@ -191,6 +227,8 @@ def _used(key: str, label: str, words: tuple[str, str, str], *, optional: bool =
         ),
     )
 
+
+_OWN_PAGE = "It takes a core that can be as rated, and is compared in full on its own page."
 
 USED = (
     _used(
@@ -306,6 +344,19 @@ USED = (
             "More cooling, or less boost.",
         ),
     ),
+    _used(
+        "pulls_used",
+        "Charge pull after pull, used",
+        (
+            "Pull after pull the charge uses {value} of the room from 25 °C up to its limit.",
+            "Pull after pull the charge uses {value} of the room from 25 °C up to its limit: "
+            "longer rests, or more coolant.",
+            "Pull after pull the charge uses {value} of the room from 25 °C up to its limit: spark "
+            "and power go. More air through the exchanger, more coolant, or longer rests.",
+        ),
+        optional=True,
+        few_points=_OWN_PAGE,
+    ),
 )
 """What runs out, each as the share of its limit that is used up."""
 
@@ -320,6 +371,15 @@ ANSWERS = (
     *USED,
     _from(boost.LOOKUP, "rotor_speed"),
     _from(boost.LOOKUP, "air_flow"),
+    replace(_from(boost.LOOKUP, "outlet_temperature"), key="blower_outlet"),
+    Answer(
+        "cooler_effectiveness",
+        "Charge cooler's effectiveness",
+        of="percent",
+        decimals={"pct": 0},
+        tolerance=0.01,
+        uncertainty=5.0,
+    ),
     _from(boost.LOOKUP, "drive_power"),
     _from(power.LOOKUP, "power"),
     _from(power.LOOKUP, "torque"),
@@ -339,6 +399,7 @@ ANSWERS = (
     _from(belt.LOOKUP, "limiter_belt_speed"),
     _from(belt.LOOKUP, "idler_speed"),
     _from(accessory.LOOKUP, "accessory_speed"),
+    replace(_from(charge_cooling.LOOKUP, "charge_hottest"), optional=True, few_points=_OWN_PAGE),
 )
 
 
@@ -436,6 +497,15 @@ LOOKUP = Lookup(
                     boost.LOOKUP,
                     **_INLET,
                 ),
+                _rung(
+                    "pulls_used",
+                    "Coolant, pull after pull",
+                    "the coolant runs out first",
+                    charge_cooling.LOOKUP,
+                    air_flow="air_flow",
+                    blower_outlet="blower_outlet",
+                    cooler_effectiveness="cooler_effectiveness",
+                ),
             ),
         ),
         compare=CompareView(
@@ -465,14 +535,15 @@ LOOKUP = Lookup(
     sources=tuple(
         dict.fromkeys(
             source
-            for page in (boost, power, knock, fuel, throttle, belt, accessory)
+            for page in (boost, power, knock, fuel, throttle, belt, accessory, charge_cooling)
             for source in page.LOOKUP.sources
         )
     ),
     leaves_out=(
         "The inlet depression is followed round twice; what is left is under 0.2 kPa in any "
         "sensible set-up.",
-        "Everything is steady. A pull lasts seconds: coolant and charge warm up after it.",
+        "All but the coolant's rung is steady. That one is about pulls, how long and how often: "
+        "see the page “Charge cooling”.",
         "Each page says what it leaves out itself.",
     ),
 )

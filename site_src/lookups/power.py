@@ -301,10 +301,8 @@ _POWER = Answer(
         side="min",
         limit="wanted_power",
         near="wanted_near",
-        within="{value}, {margin} over the wanted {limit}: even the poor end of the estimate makes "
-        "it.",
-        near_words="{value}, {margin} over the wanted {limit}, but the poor end of the estimate "
-        "falls short.",
+        within="{value}, {margin} over the wanted {limit}: even the low estimate makes it.",
+        near_words="{value}, {margin} over the wanted {limit}, but the low estimate falls short.",
         beyond="{value}, {margin} short of the wanted {limit}: see the boost that it takes.",
     ),
 )
@@ -381,8 +379,8 @@ def _factor(key: str, standard: str, sign: str) -> Answer:
 
 ANSWERS = (
     _POWER,
-    _end("power_low", "Poor end", "P_poor"),
-    _end("power_high", "Good end", "P_good"),
+    _end("power_low", "Low estimate", "P_low"),
+    _end("power_high", "High estimate", "P_high"),
     replace(
         _boost(
             "boost_for_power",
@@ -395,7 +393,7 @@ ANSWERS = (
         optional=True,
     ),
     replace(
-        _boost("boost_for_power_sure", "Boost for it even at the poor end", 12.0), optional=True
+        _boost("boost_for_power_sure", "Boost for it even by the low estimate", 12.0), optional=True
     ),
     replace(
         _air("air_for_power", "Air flow for the wanted power", 40.0, "ṁ_wanted"),
@@ -545,9 +543,9 @@ LOOKUP = Lookup(
         Working("power_to_rate", "Power that is corrected", of="power", unit="kW", decimals=0),
         _pressure("saturation", "Saturation pressure", 2),
         _pressure("other_air", "Outside air at the other altitude"),
-        _flow("air_for_power_sure", "Air for the wanted power at the poor end"),
+        _flow("air_for_power_sure", "Air for the wanted power by the low estimate"),
         _pressure("manifold_for_power", "Manifold for the wanted power", 3),
-        _pressure("manifold_for_power_sure", "The same at the poor end", 3),
+        _pressure("manifold_for_power_sure", "The same by the low estimate", 3),
     ),
     views=Views(
         charts=(

@@ -177,7 +177,7 @@ FIELDS = (
             {"nominal": 38.5, "plus": 0.15, "minus": 0.15, "sense": "adds"},
             {"nominal": 6.0, "plus": 0.05, "minus": 0.05, "sense": "subtracts"},
         ),
-        measure="Ours is invented: a bracket, a plate, a snout, less a recess.",
+        measure="The example is a bracket, a plate, a snout, less a recess.",
     ),
     replace(
         belt.LOOKUP.numbers["alignment_span"],
@@ -217,7 +217,7 @@ ANSWERS = (
     ),
     _size(
         "offset_rss",
-        "Out of plane, root-sum-square",
+        "Out of plane, likely",
         band=_in_plane(
             within="Most likely within {value} of plane, {margin} under the limit.",
             near_words="Most likely within {value} of plane, only {margin} under the limit.",
@@ -249,7 +249,7 @@ ANSWERS = (
     _size("worst_half_band", "Either way, worst case", sign="h_w", by=(calc.half_band,)),
     _size(
         "rss_half_band",
-        "Either way, root-sum-square",
+        "Either way, likely",
         sign="h_r",
         by=(calc.half_band, calc.combine),
     ),
@@ -276,13 +276,13 @@ LOOKUP = Lookup(
         "A bracket maker's own drawing and torque figures come first.",
     ),
     sources=(
-        "Worst case: arithmetic. Root-sum-square: independent errors add by their squares.",
+        "Worst case: arithmetic. Likely, root-sum-square: independent errors add by their squares.",
         "Unequal tolerances moved to the middle of their band: arithmetic.",
         f"Angle allowed: {alignment_limits().ribbed.source}. Common practice.",
     ),
     leaves_out=(
         "Tilt of the faces, and bending of the bracket under the belt's pull.",
         "Paint, burrs, and gaskets that settle.",
-        "Root-sum-square takes every part's error as independent and centred.",
+        "Likely takes every part's error as independent and centred.",
     ),
 )

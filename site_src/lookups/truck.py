@@ -30,12 +30,19 @@ FOLLOWS: Mapping[str, Source] = {
     "charge_temperature": Source("boost", "charge_temperature"),
     "drive_power": Source("boost", "drive_power"),
     "power": Source("power", "power"),
+    "blower_outlet": Source("boost", "outlet_temperature"),
+    "cooler_effectiveness": Source("boost", "effectiveness_used"),
+    "coolant_flow": Source("loop", "flow"),
+    "bed_coolant_flow": Source("loop", "flow_moved"),
+    "content": Source("loop", "content"),
 }
 """By the entry's key; on the page that works it out it is an answer and no entry. An entry that
 may stay empty stays so."""
 
 OFFERS: Mapping[str, Source] = {
     "inlet_depression": Source("plan", "first_depression"),
+    "coolant_rise": Source("charge-cooling", "pulls_rise"),
+    "charge_heat": Source("charge-cooling", "heat"),
 }
 """Entries with a usual value, for which another page has a better one once that page knows this
 truck: it is offered there, and taken by a tap."""
@@ -122,6 +129,19 @@ USUAL = frozenset(
         "glycol_share",
         "loop_temperature",
         "tank_pressure",
+        "effectiveness_flow",
+        "road_speed",
+        "rest_speed",
+        "face_share",
+        "nose_warmer",
+        "fan_share",
+        "bed_warmer",
+        "rise_allowed",
+        "pull_time",
+        "rest_time",
+        "duty_share",
+        "recovered_to",
+        "pull_number",
     }
 )
 """Entries whose default is a usual value of the trade; the others' is an example's."""
@@ -154,6 +174,16 @@ def of_example(page: str) -> Lookup:
 
     about = lookup(page)
     return replace(about, fields=tuple(map(filled, about.fields))) if carried else about
+
+
+def origin_words(page: str, field: Number) -> str:
+    """Return whose number an entry shows while no truck is entered; empty if it shows none."""
+    if field.kept or field.default is None:
+        return ""
+    source = FOLLOWS.get(field.key)
+    if source and source.page != page:
+        return f"from {lookup(source.page).title}"
+    return "usual value" if field.key in USUAL else "example"
 
 
 def spec() -> dict[str, Any]:

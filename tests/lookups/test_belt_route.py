@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from urllib.parse import parse_qsl
 
 import numpy as np
 import pytest
@@ -11,12 +10,10 @@ from scipy.spatial import ConvexHull
 
 from calc.belt_route import Pulley, effective_length, find_faults, trace_route
 from calc.belt_tensioner import Arm, Slot, fit_length, length_range
-from site_src.builds import load_builds
 from site_src.lookups.belt import BACK_HEIGHT
 from site_src.lookups.belt_route import LINE, LOOKUP
 from site_src.lookups.belt_route_fields import NONE
 from site_src.lookups.belt_route_geometry import PLACES
-from site_src.pages.route import route_sheet
 
 PITCH = {"diameter_kind": "pitch", "tensioner_way": "none"}
 
@@ -334,22 +331,3 @@ def test_a_tensioner_after_the_blower_is_on_the_tight_side():
     outcome = LOOKUP.explain({"kind_4": "idler", "kind_6": "tensioner", "tensioner_way": "none"})
     assert outcome.status["slack_side"] == "beyond"
     assert LOOKUP.explain({}).status["slack_side"] == "within"
-
-
-# --- the build files' page -----------------------------------------------------------------------
-
-
-@pytest.mark.parametrize("build", load_builds(), ids=lambda build: build.key)
-def test_the_build_files_page_has_the_same_numbers(build):
-    sheet = route_sheet(build)
-    inputs = {}
-    for key, text in parse_qsl(sheet.live_query):
-        inputs[key] = float(text.removesuffix("mm")) if key in LOOKUP.numbers else text
-    found = LOOKUP.evaluate(inputs)
-    facts = dict(sheet.facts)
-    assert f"{found['belt_length']:,.1f} mm" == facts["Effective length as drawn"]
-    start = build.place("crank")
-    count = len(build.pulleys)
-    for n in range(count):
-        row = sheet.pulleys[(start + n) % count]
-        assert f"{found[f'wrap_{n + 1}']:.0f}°" == row.wrap

@@ -12,6 +12,7 @@ from scipy.optimize import brentq
 
 from calc import pipes
 from site_src.data import coolant as liquid
+from site_src.face.shares import BAR_WIDTH, shares
 from site_src.lookups import loop
 from site_src.lookups.loop_fields import KINDS, NEXT_SIZES, SIZES
 from site_src.model.lookup import InputError
@@ -127,6 +128,31 @@ def test_shares_add_up_and_the_pump_makes_what_the_loop_takes():
     assert outcome.symbols["lost"] == pytest.approx(outcome.symbols["pump_makes"], rel=1e-5)
 
 
+def test_the_share_of_each_hose_and_fitting_is_its_own_loss_over_the_whole_fluids():
+    v = LOOP.explain(OWN).symbols
+    found = shares(LOOP, LOOP.views.shares)
+    by_name = {bar.name.split(":")[0]: float(bar.width) / BAR_WIDTH for bar in found.bars}
+    assert sum(by_name.values()) == pytest.approx(1.0, abs=2e-3)
+    assert [float(bar.width) for bar in found.bars] == sorted(by_width(found), reverse=True)
+
+    def rows(key):
+        parts = next(field for field in LOOP.fields if field.key == key)
+        usual = {field.key: field.default for field in parts.fields}
+        return [{**usual, **row} for row in parts.default]
+
+    at = v["flow"], v["density"], v["viscosity"]
+    for n, row in enumerate(rows("loop_runs"), 1):
+        share = lost([row], [], *at) / v["lost"]
+        assert by_name[f"Hose {n}"] == pytest.approx(share, abs=1e-3)
+    for n, row in enumerate(rows("loop_fittings"), 1):
+        share = lost([], [row], *at) / v["lost"]
+        assert by_name[f"Fittings {n}"] == pytest.approx(share, abs=1e-3)
+
+
+def by_width(found):
+    return [float(bar.width) for bar in found.bars]
+
+
 def test_the_rise_is_heat_over_flow_and_keeps_the_energy():
     outcome = LOOP.explain({"charge_heat": 23.0})
     given_up = math.prod(
@@ -154,6 +180,23 @@ def test_a_second_pump_is_what_two_pumps_give(way):
     assert LOOP.evaluate({})[f"flow_{way}"] == pytest.approx(
         LOOP.evaluate({"water_pumps": way})["flow"], abs=0.02
     )
+
+
+def test_the_move_to_the_bed_is_the_loop_with_that_hose_in_it():
+    nose = [{"run_length": 5.0, "run_bends": 4.0}]
+    sweeps = {"run_bends": 3.0, "run_radius": 200.0, "run_size": "own", "run_bore": 16.0}
+    bed = [*nose, {"run_length": 7.5, **sweeps}]
+    moved = {"nose_hose": 5.0, "bed_hose": 12.5, "hose_bore": 16.0}
+    moved |= {"moved_bends": 3.0, "moved_radius": 200.0}
+    promised = LOOP.evaluate({"loop_runs": nose, **moved})["flow_moved"]
+    assert promised == pytest.approx(LOOP.evaluate({"loop_runs": bed})["flow"], abs=0.02)
+
+
+def test_a_loop_that_is_in_the_bed_already_is_said_to_be():
+    alike = {"nose_hose": 12.0, "bed_hose": 12.0, "moved_bends": 0.0}
+    found = LOOP.evaluate(alike)
+    assert found["flow_moved"] == pytest.approx(found["flow"], abs=0.02)
+    assert "enter both alike" in told("flow_moved", nose_hose=12.0, bed_hose=6.0)
 
 
 def test_two_elbows_out_of_four_is_what_is_promised():
