@@ -17,6 +17,10 @@ BROWSER = "BAY_CHROMIUM"
 BUILT = "BAY_SITE"
 """Environment variable with the folder of a built site that the tests may read."""
 
+CHROMIUMS = ("chromium-headless-shell", "chromium", "chromium-browser")
+"""Programs that do, the first that is there: the one that never opens a window takes half of the
+time. The first two are Debian packages of the same names."""
+
 NODE = CACHE / "node"
 _PROGRAMS = NODE / "node_modules" / ".bin"
 
@@ -62,8 +66,11 @@ def run_all(pytest_arguments: Sequence[str]) -> int:
 
 
 def _side_by_side() -> list[str]:
-    """Return the options that run the tests in several processes."""
-    return ["-n", str(min(os.cpu_count() or 1, 4)), "--dist", "worksteal"]
+    """Return the options that run the tests in several processes, one more than processors.
+
+    Tests of a phone wait for it much of their time.
+    """
+    return ["-n", str(min((os.cpu_count() or 1) + 1, 5)), "--dist", "worksteal"]
 
 
 def _script_checks() -> list[tuple[str, list[str]]]:
@@ -83,10 +90,11 @@ def chromium() -> str:
     Raises:
         SystemExit: there is none, and none can be installed here; the message says what to do.
     """
-    found = os.environ.get(BROWSER) or _playwrights_own() or _on_path()
-    if not found and _can_install():
-        _apt_install("chromium")
-        found = _on_path()
+    found = os.environ.get(BROWSER) or on_path() or _playwrights_own()
+    for package in CHROMIUMS[:2]:
+        if not found and _can_install():
+            _apt_install(package)
+            found = on_path()
     if not found:
         command = [sys.executable, "-m", "playwright", "install", "--with-deps", "chromium"]
         subprocess.run(command, check=False)
@@ -108,9 +116,9 @@ def _playwrights_own() -> str | None:
     return path if Path(path).is_file() else None
 
 
-def _on_path() -> str | None:
-    """Return the system's Chromium."""
-    return shutil.which("chromium") or shutil.which("chromium-browser")
+def on_path() -> str | None:
+    """Return the system's Chromium, if there is one."""
+    return next(filter(None, map(shutil.which, CHROMIUMS)), None)
 
 
 def _need_certutil() -> None:

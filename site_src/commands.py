@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import re
 from collections.abc import Sequence
 
 from site_src.checks import run_all
@@ -19,7 +20,7 @@ def main(arguments: Sequence[str]) -> int:
         return run_all(arguments[1:])
     given = _parser().parse_args(arguments)
     try:
-        _build(in_full=given.command == "build")
+        _build(in_full=given.command == "build", site_address=_address(given.at))
     except DataError as reason:
         raise SystemExit(f"The build stopped. {reason}") from reason
     if given.command == "serve":
@@ -27,7 +28,18 @@ def main(arguments: Sequence[str]) -> int:
     return 0
 
 
-def _build(in_full: bool) -> None:
+def _address(given: str) -> str:
+    """Return the site's address as links go on from it.
+
+    Raises:
+        SystemExit: it is none that a phone could keep a site from.
+    """
+    if given and not re.fullmatch(r"https?://[^\s/?#]+(/[^\s?#]*)?", given):
+        raise SystemExit(f"--at {given}: give the site's whole address, as https://shop.example/")
+    return f"{given.rstrip('/')}/" if given else ""
+
+
+def _build(in_full: bool, site_address: str) -> None:
     """Build the site, and say what it is made of."""
     # Imported here: a page that is broken must not keep the checks from saying so.
     from site_src.proof.comparison import ProofError  # noqa: PLC0415
@@ -38,7 +50,11 @@ def _build(in_full: bool) -> None:
 
     print("Working out tables and proving answers; the first time takes a while.", flush=True)
     try:
-        build(DIST, tell=lambda words: print(f"  {words}", flush=True))
+        build(
+            DIST,
+            tell=lambda words: print(f"  {words}", flush=True),
+            site_address=site_address,
+        )
     except (BuildError, ProofError, TableError) as reason:
         raise SystemExit(f"The build stopped. {reason}") from reason
     print(report(DIST, in_full))
@@ -63,6 +79,10 @@ def _parser() -> argparse.ArgumentParser:
     serve.add_argument(
         "--port", type=int, help=f"{PORT}, or {LAN_PORT} with --lan, which takes the next one too"
     )
-    commands.add_parser("build", help="build the site into dist/")
+    build = commands.add_parser("build", help="build the site into dist/")
+    for command in (serve, build):
+        command.add_argument(
+            "--at", default="", help="address of the site, for the codes on the builds' sheets"
+        )
     commands.add_parser("test", help="run every check; what follows is passed on to pytest")
     return parser

@@ -20,7 +20,7 @@ from site_src.face.cells import (
 )
 from site_src.face.flat import are_in_sight, flat_words, is_flat
 from site_src.face.scale import Tick, scale
-from site_src.face.words import Ends, unit_of
+from site_src.face.words import Ends, si_text, unit_of
 from site_src.model.answers import UNCHECKED, CurveView, shown
 from site_src.model.lookup import Lookup, Outcome
 
@@ -44,19 +44,24 @@ class DrawnCurve:
 def drawn_curve(lookup: Lookup, view: CurveView) -> DrawnCurve:
     """Work out a curve for the default set-up."""
     field, answer, notes = lookup.numbers[view.over], lookup.answer(view.answer), Notes()
+    placed = lookup.answer(view.at) if view.at else None
     dots, rows = [], []
     for value in with_current(field, view.values):
         outcome, mine = lookup.explain({view.over: value}), value == field.default
-        rows.append(
-            Row(value_head(field, value), (cell(lookup, answer, outcome, notes, mine),), mine)
-        )
+        x, head = float(value), value_head(field, value)
+        if placed:
+            si = outcome.symbols.get(placed.key)
+            if si is None:
+                continue
+            x, head = unit_of(placed).from_si(si), si_text(placed, si)
+        rows.append(Row(head, (cell(lookup, answer, outcome, notes, mine),), mine))
         y, limit = _heights(lookup, view, outcome)
-        dots.append(Dot(float(value), y, limit, mine))
+        dots.append(Dot(x, y, limit, mine))
     flat = is_flat([[dot.y, dot.limit] for dot in dots])
     return DrawnCurve(
         view,
         draw_curve(dots),
-        axis_name(field),
+        answer_name(placed) if placed else axis_name(field),
         (Cell(answer_name(answer)),),
         tuple(rows),
         notes.listed(),

@@ -5,6 +5,7 @@ The phone makes the same table in `static/js/face/each.js`.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from site_src.face.cells import Cell, Notes, Row, answer_name, cell
@@ -28,11 +29,18 @@ class EachTable:
     example: str
 
 
-def each_table(lookup: Lookup, view: EachView) -> EachTable:
-    """Work out the rows of the default list."""
+def each_table(lookup: Lookup, view: EachView, entered: Inputs | None = None) -> EachTable:
+    """Work out the rows of a set-up's list; of the default one, if none is given."""
+    entered = entered or {}
     parts = next(f for f in lookup.fields if isinstance(f, Parts) and f.key == view.parts)
     fields = [_field(parts, key) for key in view.feeds.values()]
-    asked = [_row_inputs(view, row) for row in parts.default]
+    given = entered.get(parts.key, parts.default)
+    assert isinstance(given, (list, tuple))
+    usual = {field.key: field.default for field in parts.fields}
+    listed = [{**usual, **row} for row in given]
+    others = {key: value for key, value in entered.items() if key != parts.key}
+    asked = [{**others, **_row_inputs(view, row)} for row in listed]
+    example = "" if parts.key in entered else parts.example_words
     outcomes = [lookup.explain(inputs) for inputs in asked]
     answers = [
         answer
@@ -40,10 +48,10 @@ def each_table(lookup: Lookup, view: EachView) -> EachTable:
         if not all(_is_left_out(lookup, answer, outcome) for outcome in outcomes)
     ]
     notes, rows = Notes(), []
-    for number, (row, outcome) in enumerate(zip(parts.default, outcomes, strict=True), 1):
+    for number, (row, outcome) in enumerate(zip(listed, outcomes, strict=True), 1):
         own = tuple(Cell(_entry_text(field, row[field.key])) for field in fields)
         worked = tuple(
-            _cell(lookup, answer, outcome, notes, judged=not parts.example) for answer in answers
+            _cell(lookup, answer, outcome, notes, judged=not example) for answer in answers
         )
         rows.append(Row(f"{number} {own[0].text}", (*own[1:], *worked)))
     heads = (*(field.label for field in fields[1:]), *map(answer_name, answers))
@@ -54,7 +62,7 @@ def each_table(lookup: Lookup, view: EachView) -> EachTable:
         view.write_in,
         tuple(rows),
         notes.listed(),
-        parts.example_words,
+        example,
     )
 
 
@@ -63,14 +71,15 @@ def _field(parts: Parts, key: str) -> Number | Choice:
     return next(field for field in parts.fields if field.key == key)
 
 
-def _entry_text(field: Number | Choice, value: float | str) -> str:
+def _entry_text(field: Number | Choice, value: float | str | None) -> str:
     """Write an entry with its unit, which may be another one in the next row."""
     if isinstance(field, Choice):
         return field.option(str(value)).label
-    return with_unit(f"{value:.15g}", field.declared.label)
+    # A length that was taken in feet is not known to the tenth of a millimetre.
+    return with_unit(f"{value:.4g}", field.declared.label)
 
 
-def _row_inputs(view: EachView, row: dict[str, float | str]) -> Inputs:
+def _row_inputs(view: EachView, row: Mapping[str, float | str | None]) -> Inputs:
     """Return the page's inputs for a row."""
     return {**view.fixed, **{field: row[key] for field, key in view.feeds.items()}}
 

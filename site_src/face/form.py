@@ -9,7 +9,7 @@ from itertools import groupby
 from types import MappingProxyType
 from typing import TypeAlias
 
-from site_src.face.numbers import plain
+from site_src.face.numbers import grouped, plain, with_unit
 from site_src.face.words import Piece, pieces
 from site_src.model.fields import Choice, Field, Number, Option, Parts, in_sight
 
@@ -33,6 +33,32 @@ class Entry:
     value: str
     shown: bool
     kind: str
+
+    @property
+    def units(self) -> tuple[tuple[str, str], ...]:
+        """The units that a number may be entered in, as key and label."""
+        assert isinstance(self.field, Number)
+        return tuple((unit.key, unit.label) for unit in self.field.quantity.units)
+
+    @property
+    def echo(self) -> str:
+        """What is understood, in its own unit and the next one: "92 mm · 3.622 in".
+
+        In the only unit there is, nothing, if it would only be said again.
+        """
+        assert isinstance(self.field, Number)
+        if not self.value:
+            return ""
+        field, units = self.field, self.field.quantity.units
+        if len(units) == 1 and grouped(self.value) == self.value:
+            return ""
+        said = [with_unit(grouped(self.value), field.declared.label)]
+        if len(units) > 1:
+            other = units[1] if field.declared.key == units[0].key else units[0]
+            step = field.step * field.declared.factor / other.factor
+            there = other.from_si(field.declared.to_si(float(self.value)))
+            said.append(with_unit(grouped(plain(there, step)), other.label))
+        return " · ".join(said)
 
     @property
     def measure(self) -> tuple[Piece, ...]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from site_src.model.answers import shown
 
 MINUS = "−"
@@ -73,6 +75,21 @@ def with_unit(text: str, label: str) -> str:
     ('92 mm', '1.08')
     """
     return f"{text} {label}" if label else text
+
+
+_BEFORE_UNIT = re.compile(
+    r"(?<=\d) (?!(?:to|or|and|is|at|on|of|as|by|for|the|more)\b)"
+    r"(?=[^\W\d_]{1,4}(?![^\W_])|[^\W\d_]{1,3}[·/²³₂]|[°%µΩ])"
+)
+
+
+def tied(text: str) -> str:
+    r"""Tie each number to the unit after it, so that no line breaks between them.
+
+    >>> tied("Chord 150 mm, 3 bolts").split(" ")
+    ['Chord', '150\xa0mm,', '3', 'bolts']
+    """
+    return _BEFORE_UNIT.sub("\u00a0", text)
 
 
 def trimmed(text: str) -> str:

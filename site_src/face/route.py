@@ -53,19 +53,23 @@ class Drawing:
     discs: tuple[Disc, ...]
     marks: tuple[Mark, ...]
     travel: str
-    ends: tuple[tuple[str, str], tuple[str, str]]
+    ends: tuple[tuple[str, str], ...]
 
 
-def draw_route(route: Route, roles: Sequence[str], tensioner: Slot | Arm) -> Drawing:
-    """Place the marks of a route; `roles` are the pulleys', in the order of travel."""
-    travel = [tensioner.center(part / _TRAVEL_PARTS) for part in range(_TRAVEL_PARTS + 1)]
+def draw_route(route: Route, roles: Sequence[str], tensioner: Slot | Arm | None) -> Drawing:
+    """Place the marks of a route; `roles` are the pulleys', in the order of travel.
+
+    `tensioner` is how the tensioner moves, if there is one and that was measured.
+    """
+    parts = range(_TRAVEL_PARTS + 1) if tensioner else ()
+    travel = [tensioner.center(part / _TRAVEL_PARTS) for part in parts if tensioner]
     return Drawing(
         view_box=_view_box(route.pulleys),
         belt=_belt(route),
         discs=tuple(_disc(*pair) for pair in zip(route.pulleys, roles, strict=True)),
         marks=tuple(_mark(number, route) for number in range(len(route.spans))),
-        travel="M" + "L".join(_at(point) for point in travel),
-        ends=(_pair(travel[0]), _pair(travel[-1])),
+        travel="M" + "L".join(_at(point) for point in travel) if travel else "",
+        ends=(_pair(travel[0]), _pair(travel[-1])) if travel else (),
     )
 
 

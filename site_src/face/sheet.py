@@ -16,6 +16,7 @@ from site_src.face.curve import DrawnCurve, drawn_curve
 from site_src.face.each import EachTable, each_table
 from site_src.face.form import Form, form
 from site_src.face.ladder import SAME_REASON, Ladder, judged_first, ladder
+from site_src.face.shares import Shares, shares
 from site_src.face.words import (
     OnTheWay,
     Piece,
@@ -38,6 +39,7 @@ class Sheet:
     ladder: Ladder | None
     comparison: Comparison | None
     each: EachTable | None
+    shares: Shares | None
     charts: tuple[Chart, ...]
     curves: tuple[DrawnCurve, ...]
     advice: tuple[AdviceTable, ...]
@@ -112,6 +114,7 @@ def sheet(
         ladder=ladder(lookup, limits, readings, outcome, pages) if limits else None,
         comparison=comparison(lookup, lookup.views.compare) if lookup.views.compare else None,
         each=each_table(lookup, lookup.views.each) if lookup.views.each else None,
+        shares=shares(lookup, lookup.views.shares) if lookup.views.shares else None,
         charts=tuple(chart(lookup, view) for view in lookup.views.charts),
         curves=tuple(drawn_curve(lookup, view) for view in lookup.views.curves),
         advice=advice_tables(lookup),

@@ -40,9 +40,14 @@ _KIND_WORDS = {
 Piece: TypeAlias = tuple[str, bool]
 """A piece of text, and whether it is set apart: a mark of origin, or a subscript."""
 
+LEAST_TOLD = 1e-6
+"""Differences smaller than this are told as that, not to their last figure."""
+
 _SUBSCRIPT = re.compile(r"(?<=[^\W\d_])_(\w+)")
 
-_MARKS = re.compile(r"(common practice|from memory)", re.IGNORECASE)
+_FROM_MEMORY = re.compile("from memory", re.IGNORECASE)
+
+_MARKS = re.compile(r"(common practice|unverified)", re.IGNORECASE)
 
 
 @dataclass(frozen=True)
@@ -108,16 +113,27 @@ class Reading:
     def in_usual_unit(self, error: float) -> str:
         """Write a small difference, given in the declared unit, in the usual one."""
         usual = unit_of(self.answer)
-        return with_unit(fine(error * self.answer.declared.factor / usual.factor), usual.label)
+        value = error * self.answer.declared.factor / usual.factor
+        if 0.0 < value < LEAST_TOLD:
+            return f"less than {with_unit(fine(LEAST_TOLD), usual.label)}"
+        return with_unit(fine(value), usual.label)
 
 
 def pieces(text: str) -> tuple[Piece, ...]:
     """Cut a text where it marks a value's origin, so that the page can show the mark as one.
 
+    What our data and sources mark as from memory is unverified to whoever reads the page.
+
     >>> pieces("12 × bore, common practice.")
     (('12 × bore, ', False), ('common practice', True), ('.', False))
     """
-    return tuple((part, bool(_MARKS.fullmatch(part))) for part in _MARKS.split(text) if part)
+    shown = _FROM_MEMORY.sub(lambda met: _unverified(met[0]), text)
+    return tuple((part, bool(_MARKS.fullmatch(part))) for part in _MARKS.split(shown) if part)
+
+
+def _unverified(mark: str) -> str:
+    """Say in a reader's words that a value is from memory, in capitals as it is."""
+    return "Unverified" if mark[0].isupper() else "unverified"
 
 
 def number_text(field: Number, value: float) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from site_src.face.form import form_context
+from site_src.holds import stages_spec
 from site_src.lookups import boost
 
 PULLEY = boost.LOOKUP.numbers["blower_pulley"]
@@ -13,4 +14,4 @@ PULLEY = boost.LOOKUP.numbers["blower_pulley"]
 
 def context() -> Mapping[str, object]:
     """Return what the template is given."""
-    return form_context((PULLEY,))
+    return form_context((PULLEY,)) | {"holds": stages_spec()}

@@ -16,7 +16,7 @@ from math import degrees, radians
 
 from calc import tightening, turning
 from site_src.face.form import form_context
-from site_src.lookups import torque
+from site_src.lookups import sheets, torque
 from site_src.model.fields import Choice, Field, Number, Option, Parts, Scale
 from site_src.model.page import Page
 from site_src.pages import makers_figures
@@ -97,7 +97,7 @@ ORDER_FIELDS: tuple[Field, ...] = (
     ),
 )
 
-_STATED = {field.key: field for field in makers_figures.FIELDS if isinstance(field, Choice)}
+_STATED = {field.key: field for field in sheets.TORQUE.fields if isinstance(field, Choice)}
 
 BOLT_FIELDS: tuple[Field, ...] = (
     replace(

@@ -8,35 +8,45 @@ from typing import Any
 
 from flask import Flask, Response, abort, render_template
 
+from site_src.face.numbers import tied
 from site_src.face.sheet import sheet
-from site_src.lookups import all_lookups, truck
+from site_src.lookups import all_lookups, behind_pages, truck
 from site_src.model.lookup import STAGES, Lookup
 from site_src.model.page import Page
 from site_src.pages import all_pages
 from site_src.pages import home as home_page
+from site_src.pages.builds import PAGE, build_named, sheets_context
 from site_src.proof.kept import proved
+from site_src.publish import bundles
 from site_src.publish.addresses import relative_url_for
 from site_src.publish.catalogue import TABLES_FILE, all_table_bytes, catalogue
 from site_src.publish.icons import icon
 from site_src.publish.offline import manifest
 from site_src.publish.policy import CONTENT_POLICY
-from site_src.publish.scripts import entry_scripts, modules_behind
-
-UNSTAMPED = "@version-to-be-stamped@"
-"""In place of the version in everything until the freeze knows the bytes it is a hash of."""
+from site_src.publish.scripts import UNSTAMPED, entry_scripts
 
 
 def create_app(
-    lookups: Sequence[Lookup] | None = None, others: Sequence[Page] | None = None
+    lookups: Sequence[Lookup] | None = None,
+    others: Sequence[Page] | None = None,
+    behind: Sequence[Lookup] | None = None,
+    site_address: str = "",
 ) -> Flask:
-    """Return the application for these lookups and other pages; by default, for all there are."""
+    """Return the application for these lookups and other pages; by default, for all there are.
+
+    `behind` are lookups without a page, which are in the catalogue for the scripts of other pages.
+    `site_address` is where phones will find the site, for the codes on the builds' sheets.
+    """
     pages = {each.key: each for each in (all_lookups() if lookups is None else lookups)}
     other_pages = {each.key: each for each in (all_pages() if others is None else others)}
+    recipes = [*pages.values(), *(behind_pages() if behind is None else behind)]
     app = Flask("site_src")
+    app.jinja_env.finalize = _tied
     app.jinja_env.globals |= {
         "url_for": relative_url_for,
         "entry_scripts": entry_scripts,
-        "modules_behind": modules_behind,
+        "origin_words": truck.origin_words,
+        "bundle_of": bundles.name_of,
     }
     app.context_processor(lambda: {"version": UNSTAMPED, "content_policy": CONTENT_POLICY})
 
@@ -53,6 +63,11 @@ def create_app(
         shown = sheet(truck.of_example(key), pages, truck.example(key))
         return render_template("lookup.html", lookup=page, sheet=shown, measured=proved(page))
 
+    @app.get("/builds/<name>/")
+    def build(name: str) -> str:
+        job = build_named(name) or abort(404)
+        return render_template("build.html", page=PAGE, **sheets_context(job, site_address))
+
     @app.get("/help/")
     def help_page() -> str:
         return render_template("help.html")
@@ -63,19 +78,25 @@ def create_app(
 
     @app.get("/lookups.json")
     def lookups_json() -> Response:
-        return _json(catalogue(list(pages.values()), UNSTAMPED), "application/json")
+        return _json(catalogue(recipes, UNSTAMPED), "application/json")
 
     @app.get("/manifest.webmanifest")
     def web_manifest() -> Response:
         return _json(manifest(list(pages.values())), "application/manifest+json")
 
-    @app.get("/static/js/version.js")
-    def version_js() -> Response:
-        return Response(f'export const VERSION = "{UNSTAMPED}";\n', mimetype="text/javascript")
+    @app.get("/static/js/bundle/<name>.js")
+    def script_bundle(name: str) -> Response:
+        if name not in bundles.names():
+            abort(404)
+        return Response(bundles.script(name), mimetype="text/javascript")
+
+    @app.get("/static/css/every_page.css")
+    def style_bundle() -> Response:
+        return Response(bundles.style(), mimetype="text/css")
 
     @app.get(f"/{TABLES_FILE}")
     def tables() -> Response:
-        numbers = all_table_bytes(list(pages.values()), UNSTAMPED)
+        numbers = all_table_bytes(recipes, UNSTAMPED)
         return Response(numbers, mimetype="application/octet-stream")
 
     @app.get("/static/icons/<name>")
@@ -84,6 +105,11 @@ def create_app(
         return Response(drawn, mimetype="image/svg+xml" if name.endswith(".svg") else "image/png")
 
     return app
+
+
+def _tied(written: object) -> object:
+    """Tie numbers to their units in what a template writes; markup has its own in it already."""
+    return tied(written) if type(written) is str else written
 
 
 def _json(data: dict[str, Any], mimetype: str) -> Response:

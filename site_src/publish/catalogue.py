@@ -9,7 +9,7 @@ from typing import Any
 
 import numpy as np
 
-from site_src.lookups import truck
+from site_src.lookups import sheets, truck
 from site_src.model.lookup import Lookup
 from site_src.model.quantities import all_quantities
 from site_src.proof.comparison import Measured
@@ -37,6 +37,7 @@ def catalogue(lookups: Sequence[Lookup], version: str) -> dict[str, Any]:
         "tables": _tables(lookups),
         "lookups": [_lookup(lookup) for lookup in lookups],
         "truck": truck.spec(),
+        "makers": sheets.spec(),
     }
 
 

@@ -18,16 +18,20 @@ from pathlib import Path
 from flask import Flask
 from flask_frozen import Freezer, FrozenFlaskWarning
 
-from site_src.lookups import all_lookups, lookup
+from site_src.builds.job import Job
+from site_src.lookups import all_lookups, all_recipes, behind_pages, lookup
 from site_src.model.lookup import Lookup
 from site_src.model.page import Page
 from site_src.pages import all_pages
+from site_src.pages.builds import all_builds
 from site_src.proof.kept import is_kept, proved
-from site_src.publish.app import UNSTAMPED, create_app
+from site_src.publish import bundles
+from site_src.publish.app import create_app
 from site_src.publish.errors import BuildError
 from site_src.publish.icons import icon_names
 from site_src.publish.offline import precache, worker, worker_entry, worker_name
 from site_src.publish.policy import TYPES, headers_file
+from site_src.publish.scripts import ALONE, SCRIPTS, UNSTAMPED
 from site_src.tables.compiler import TableSpec
 
 GENERATED = ("sw.js", "worker-*.js", "_headers", ".gitkeep")
@@ -38,25 +42,33 @@ def build(
     target: Path,
     lookups: Sequence[Lookup] | None = None,
     tell: Callable[[str], None] = lambda _: None,
+    site_address: str = "",
 ) -> str:
     """Build the whole site into a folder and return its version.
 
     Call it once in a process: templates keep the addresses of whatever was rendered first. `tell`
-    is told how far it is.
+    is told how far it is. `site_address` is where phones will find the site, if that is known.
 
     Raises:
+        DataError: a build file is refused.
         BuildError: a page links to something that isn't there.
         ProofError: an answer misses its tolerance.
         TableError: a table misses its own.
     """
     pages = all_lookups() if lookups is None else tuple(lookups)
     others = all_pages() if lookups is None else ()
+    behind = behind_pages() if lookups is None else ()
     if lookups is None:
+        # Read before anything takes long: a slip in a shop's file is said at once.
+        all_builds()
         _prove_side_by_side(tell)
-    for each in pages:
+    for each in (*pages, *behind):
         proved(each)
     tell("Writing the pages.")
-    freeze(create_app(pages, others), plan(pages, others), target)
+    _named_once((*pages, *behind))
+    builds = all_builds() if lookups is None else ()
+    app = create_app(pages, others, behind, site_address)
+    freeze(app, plan(pages, others, builds), target)
     return seal(target)
 
 
@@ -65,7 +77,7 @@ def _prove_side_by_side(tell: Callable[[str], None]) -> None:
 
     An answer that misses its tolerance is met again where the proofs are read, and stops the build.
     """
-    waiting = [each.key for each in all_lookups() if not is_kept(each)]
+    waiting = [each.key for each in all_recipes() if not is_kept(each)]
     if len(waiting) < 2 or (os.cpu_count() or 1) < 2:
         return
     with ProcessPoolExecutor() as processes, suppress(Exception):
@@ -80,7 +92,7 @@ def _prove(key: str) -> str:
 
 
 def plan(
-    lookups: Sequence[Lookup], others: Sequence[Page] = ()
+    lookups: Sequence[Lookup], others: Sequence[Page] = (), builds: Sequence[Job] = ()
 ) -> list[tuple[str, dict[str, str]]]:
     """Return every page and generated file, as endpoints of the application."""
     _named_once(lookups)
@@ -88,11 +100,13 @@ def plan(
     return [
         ("home", {}),
         *(("lookup", {"key": key}) for key in keys),
+        *(("build", {"name": job.address}) for job in builds),
         ("help_page", {}),
         ("not_found", {}),
         ("lookups_json", {}),
         ("web_manifest", {}),
-        ("version_js", {}),
+        *(("script_bundle", {"name": name}) for name in bundles.names()),
+        ("style_bundle", {}),
         ("tables", {}),
         *(("icon_file", {"name": name}) for name in icon_names()),
     ]
@@ -122,7 +136,7 @@ def freeze(app: Flask, planned: Sequence[tuple[str, dict[str, str]]], target: Pa
     app.config["PROPAGATE_EXCEPTIONS"] = True
     app.config["FREEZER_DESTINATION"] = str(target.resolve())
     app.config["FREEZER_DESTINATION_IGNORE"] = [".gitkeep"]
-    app.config["FREEZER_STATIC_IGNORE"] = [".*"]
+    app.config["FREEZER_STATIC_IGNORE"] = [".*", *_bundled()]
     app.config["FREEZER_REDIRECT_POLICY"] = "error"
     freezer = Freezer(app, with_no_argument_rules=False)
 
@@ -137,6 +151,15 @@ def freeze(app: Flask, planned: Sequence[tuple[str, dict[str, str]]], target: Pa
             raise BuildError(str(reason)) from reason
     if unplanned:
         raise BuildError(f"pages link to what wasn't planned: {', '.join(unplanned)}")
+
+
+def _bundled() -> list[str]:
+    """Return the static files that are published as a part of others only."""
+    modules = (path.relative_to(SCRIPTS).as_posix() for path in SCRIPTS.rglob("*.js"))
+    return [
+        *(f"js/{module}" for module in modules if module not in ALONE),
+        *(f"css/{name}.css" for name in bundles.EVERY_PAGE),
+    ]
 
 
 def seal(site: Path) -> str:

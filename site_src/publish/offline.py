@@ -27,8 +27,9 @@ _ENTRY = """{
 PREFIX = "bay-reckoner"
 """Begins the name of every cache of ours; caches of other names are never touched."""
 
-NOT_KEPT = ("404.html", "_headers", "sw.js", "worker-*.js", ".gitkeep")
-"""Files that a phone doesn't keep: the worker itself, and what only the host uses.
+NOT_KEPT = ("404.html", "_headers", "sw.js", "worker-*.js", ".gitkeep", "static/js/recipe.js")
+"""Files that a phone doesn't keep: the worker itself, what only the host uses, and what is there
+for other programs.
 
 The 404 page is the host's to serve, and hosts that drop `.html` would redirect it, which would
 fail the install.

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
-CONTENT_POLICY = "default-src 'self'; base-uri 'none'; form-action 'self'; object-src 'none'"
-"""Written into every page, so that it holds on hosts whose headers we don't write."""
+CONTENT_POLICY = (
+    "default-src 'self'; img-src 'self' data:; base-uri 'none'; form-action 'self'; "
+    "object-src 'none'"
+)
+"""Written into every page, so that it holds on hosts whose headers we don't write. Photos of hold
+points are kept with the job, and shown from there."""
 
 HEADERS = {
     "Content-Security-Policy": f"{CONTENT_POLICY}; frame-ancestors 'none'",

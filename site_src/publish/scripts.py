@@ -1,7 +1,6 @@
 """The phone's scripts: what each page starts, and all that this imports.
 
-A browser would find out about a module only when the one that imports it has arrived. So every page
-names all of them at once, and they are read from the import statements themselves.
+Nothing is listed by hand: what a module imports is read from its import statements.
 """
 
 from __future__ import annotations
@@ -18,8 +17,15 @@ SCRIPTS = SITE_SRC / "static" / "js"
 ENTRIES = "pages"
 """The room of the scripts that a page starts; all others are imported by them."""
 
+UNSTAMPED = "@version-to-be-stamped@"
+"""In place of the version in everything until the freeze knows the bytes it is a hash of."""
+
 GENERATED = "version.js"
-"""Written by the application, and imports nothing."""
+"""Has no file: it is written when it is bundled, and imports nothing."""
+
+ALONE = ("pages/watch.js", "sound/tap.js", "recipe.js")
+"""Scripts that are published as they are: the one that must be at work when another is not, the
+one that the browser's audio loads by its address, and the evaluator, for other programs."""
 
 EVERYWHERE = "mode"
 """The entry script that every page starts before its own; see the template base.html."""
@@ -39,26 +45,6 @@ def entry_scripts(key: str) -> tuple[str, ...]:
     return ("lookup", own) if (SCRIPTS / ENTRIES / f"{own}.js").is_file() else ("lookup",)
 
 
-def modules_behind(*entries: str) -> tuple[str, ...]:
-    """Return every module that entry scripts import, themselves or through others, nearest first.
-
-    Each is named by its path below static/js. What every page starts anyway is left out.
-
-    Raises:
-        BuildError: an import leads nowhere.
-    """
-    known = set() if entries == (EVERYWHERE,) else set(modules_behind(EVERYWHERE))
-    found: list[str] = []
-    waiting = [f"{ENTRIES}/{name}.js" for name in entries]
-    for module in waiting:
-        for imported in imports_of(module):
-            if imported not in known:
-                known.add(imported)
-                found.append(imported)
-                waiting.append(imported)
-    return tuple(found)
-
-
 @cache
 def imports_of(module: str) -> tuple[str, ...]:
     """Return the modules that one imports, in its own order.
@@ -71,12 +57,25 @@ def imports_of(module: str) -> tuple[str, ...]:
     """
     if module == GENERATED:
         return ()
-    text = (SCRIPTS / module).read_text(encoding="utf-8")
-    imported = tuple(
-        posixpath.normpath(posixpath.join(posixpath.dirname(module), address))
-        for address in _IMPORT.findall(text)
-    )
+    found = _IMPORT.findall(text_of(module))
+    imported = tuple(resolved(module, address) for address in found)
     for each in imported:
         if each != GENERATED and not (SCRIPTS / each).is_file():
             raise BuildError(f"static/js/{module} imports {each}, which isn't there")
     return imported
+
+
+def text_of(module: str) -> str:
+    """Return a module's text; the one that is generated names the version to be stamped."""
+    if module == GENERATED:
+        return f'export const VERSION = "{UNSTAMPED}";\n'
+    return (SCRIPTS / module).read_text(encoding="utf-8")
+
+
+def resolved(module: str, address: str) -> str:
+    """Return the module that an address in another one means.
+
+    >>> resolved("form/form.js", "../face/dom.js")
+    'face/dom.js'
+    """
+    return posixpath.normpath(posixpath.join(posixpath.dirname(module), address))

@@ -2,6 +2,7 @@
 // Usage: node progress_checks.mjs STATIC_JS_FOLDER > results.json
 import assert from "node:assert/strict";
 import { pathToFileURL } from "node:url";
+import { check, results } from "./checking.mjs";
 
 const folder = pathToFileURL(`${process.argv[2]}/`);
 const w = await import(new URL("bolts/progress.js", folder));
@@ -10,16 +11,6 @@ const sheet = await import(new URL("bolts/makers_order.js", folder));
 const stageRules = await import(new URL("bolts/stages.js", folder));
 const order = await import(new URL("bolts/order.js", folder));
 const { circlePlaces } = await import(new URL("bolts/drawing.js", folder));
-
-const results = {};
-function check(name, act) {
-  try {
-    act();
-    results[name] = "";
-  } catch (reason) {
-    results[name] = String(reason.stack);
-  }
-}
 
 const AT = "2026-03-04T10:42:00.000Z";
 

@@ -8,7 +8,7 @@ from typing import Any
 
 import numpy as np
 
-from site_src.lookups import all_lookups
+from site_src.lookups import all_recipes
 
 
 def _reject(name: str) -> None:
@@ -22,7 +22,7 @@ def test_it_is_json_without_nan_or_infinity(site: Path) -> None:
 def test_it_holds_every_lookup_with_its_words_and_its_measured_errors(
     catalogue: dict[str, Any],
 ) -> None:
-    assert [entry["key"] for entry in catalogue["lookups"]] == [x.key for x in all_lookups()]
+    assert [entry["key"] for entry in catalogue["lookups"]] == [x.key for x in all_recipes()]
     for entry in catalogue["lookups"]:
         for part in ("fields", "steps", "answers", "tables", "cautions", "sources", "leaves_out"):
             assert part in entry
@@ -37,7 +37,7 @@ def test_the_tables_file_holds_the_grids_that_python_uses(
 ) -> None:
     used = {name for entry in catalogue["lookups"] for name in entry["tables"]}
     assert used == set(catalogue["tables"])
-    for lookup in all_lookups():
+    for lookup in all_recipes():
         for name, grid in lookup.grids.items():
             entry = catalogue["tables"][name]
             content = (site / entry["file"]).read_bytes()
@@ -71,6 +71,6 @@ def test_every_unit_that_a_field_or_an_answer_needs_is_listed(catalogue: dict[st
 def test_an_entry_in_the_catalogue_names_a_table_once(catalogue: dict[str, Any]) -> None:
     # Two lookups may share a table; two different tables may not share a name.
     seen: dict[str, Any] = {}
-    for lookup in all_lookups():
+    for lookup in all_recipes():
         for spec in lookup.tables:
             assert seen.setdefault(spec.name, spec) == spec

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from functools import cache
 from urllib.parse import parse_qsl
 
 import pytest
@@ -13,7 +14,7 @@ from site_src.face.words import read_answer
 from site_src.lookups import all_lookups, lookup
 from site_src.model.answers import Rung
 from site_src.model.fields import Number
-from site_src.model.lookup import Inputs
+from site_src.model.lookup import Inputs, Outcome
 from tests.own import with_own
 
 PAGES = {each.key: each for each in all_lookups()}
@@ -46,6 +47,7 @@ SAME = {
     "pump_used": ("pump_needed", "pump_needed"),
     "throttle_used": ("inlet_depression", "inlet_depression"),
     "charge_used": ("charge_temperature", "charge_temperature"),
+    "pulls_used": ("charge_hottest", "charge_hottest"),
 }
 
 
@@ -66,6 +68,13 @@ def set_ups(count: int) -> list[dict[str, float | str]]:
     ]
 
 
+@cache
+def planned_set_ups() -> list[tuple[Inputs, Outcome]]:
+    """Set-ups with what the plan makes of them."""
+    asked = set_ups(25)
+    return list(zip(asked, PLAN.explain_many(asked), strict=True))
+
+
 def drawn(inputs: Inputs):
     outcome = PLAN.explain(inputs)
     readings = [read_answer(PLAN, answer, outcome) for answer in PLAN.answers]
@@ -77,14 +86,19 @@ def test_a_limits_page_gives_the_plans_answer_for_what_is_carried_over(rung: Run
     page = lookup(rung.page)
     theirs, ours = SAME[rung.answer]
     answer = page.answer(theirs)
-    for inputs in set_ups(25):
-        outcome = PLAN.explain(inputs)
-        keys = {field.key for field in page.fields}
-        given = {key: value for key, value in inputs.items() if key in keys}
-        for key, symbol in rung.feeds.items():
-            given[key] = float(fed_text(page.numbers[key], outcome.symbols[symbol]))
-        found = page.evaluate(given)[theirs]
-        assert found == pytest.approx(outcome.answers[ours], abs=2 * answer.tolerance), inputs
+    planned = planned_set_ups()
+    keys = {field.key for field in page.fields}
+    carried_over = [
+        {key: value for key, value in inputs.items() if key in keys}
+        | {
+            key: float(fed_text(page.numbers[key], outcome.symbols[symbol]))
+            for key, symbol in rung.feeds.items()
+        }
+        for inputs, outcome in planned
+    ]
+    for (inputs, outcome), found in zip(planned, page.explain_many(carried_over), strict=True):
+        mine = pytest.approx(outcome.answers[ours], abs=2 * answer.tolerance)
+        assert found.answers[theirs] == mine, inputs
 
 
 def test_the_usual_set_ups_links_hold_only_what_differs_from_the_pages_own() -> None:

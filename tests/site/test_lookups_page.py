@@ -53,6 +53,7 @@ def parts_of(catalogue: dict[str, Any]) -> dict[str, set[str]]:
         "unit": keys_of(u for q in catalogue["quantities"].values() for u in q["units"]),
         "table": keys_of(catalogue["tables"].values()),
         "truck": keys_of([catalogue["truck"], *catalogue["truck"]["follows"].values()]),
+        "makers": keys_of(each for kind in catalogue["makers"] for each in (kind, *kind["picks"])),
         "lookup": keys_of(lookups),
         "field": keys_of(fields),
         "when": keys_of(field["when"] for field in fields if field["when"]),

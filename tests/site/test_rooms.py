@@ -14,12 +14,13 @@ KNOWS = {
     "tables": {"calc", "imports", "places"},
     "model": {"calc", "tables", "places"},
     "data": {"calc", "model", "places"},
-    "builds": {"calc", "data", "model", "places"},
+    "holds": {"data"},
     "lookups": {"calc", "data", "model", "tables"},
     "proof": {"imports", "model", "tables", "places"},
-    "face": {"calc", "builds", "model", "tables"},
-    "pages": {"calc", "builds", "data", "face", "lookups", "model"},
-    "publish": {"face", "lookups", "model", "pages", "places", "proof", "tables"},
+    "face": {"calc", "model", "tables"},
+    "builds": {"calc", "data", "face", "holds", "lookups", "model", "proof"},
+    "pages": {"calc", "builds", "data", "face", "holds", "lookups", "model"},
+    "publish": {"builds", "face", "lookups", "model", "pages", "places", "proof", "tables"},
     "serving": {"places", "publish"},
 }
 """Each room, and the others that it may import from; what isn't listed, it must not know."""

@@ -12,7 +12,7 @@ import pytest
 
 from site_src.checks import TYPESCRIPT
 from site_src.places import SITE_SRC
-from site_src.publish import scripts
+from site_src.publish import bundles, scripts
 from site_src.publish.errors import BuildError
 from tests.site.html import elements
 
@@ -23,13 +23,22 @@ STRICT = [
 ]
 
 
-def test_types_hold_in_every_script(site: Path) -> None:
+@pytest.fixture(scope="module")
+def written(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """All modules in a folder, with the one that has no file."""
+    folder = tmp_path_factory.mktemp("scripts") / "js"
+    shutil.copytree(scripts.SCRIPTS, folder)
+    (folder / scripts.GENERATED).write_text(scripts.text_of(scripts.GENERATED), encoding="utf-8")
+    return folder
+
+
+def test_types_hold_in_every_script(written: Path) -> None:
     compiler = shutil.which("tsc") or (str(TYPESCRIPT) if TYPESCRIPT.is_file() else None)
     if not compiler:
         pytest.skip("no TypeScript compiler; build.py test installs one where npm is")
-    scripts = sorted(str(path) for path in (site / "static/js").rglob("*.js"))
+    modules = sorted(str(path) for path in written.rglob("*.js"))
     found = subprocess.run(
-        [compiler, *STRICT, *scripts], capture_output=True, text=True, check=False
+        [compiler, *STRICT, *modules], capture_output=True, text=True, check=False
     )
     assert not found.stdout
     assert found.returncode == 0
@@ -43,12 +52,12 @@ DRAWN_ONLY = {"bolts/drawing.js"}
 """Places on a drawing, which are rounded to a tenth of a pixel and which no number depends on."""
 
 
-def test_no_number_depends_on_what_engines_round_differently(site: Path) -> None:
+def test_no_number_depends_on_what_engines_round_differently(written: Path) -> None:
     # IEEE 754-2019, 9.2: exp, log, pow and the trigonometric functions are only recommended, so
     # engines differ in their last bits. They belong into tables. toFixed, parsing and the four
     # operations are defined exactly.
-    modules = {name: text for name, text in _modules(site).items() if name not in DRAWN_ONLY}
-    assert set(_modules(site)) > DRAWN_ONLY
+    modules = {name: text for name, text in _modules(written).items() if name not in DRAWN_ONLY}
+    assert set(_modules(written)) > DRAWN_ONLY
     for name, text in modules.items():
         assert set(re.findall(r"\bMath\.(\w+)", text)) <= EXACT, name
         assert text.count("Math") == len(re.findall(r"\bMath\.\w", text)), name
@@ -67,8 +76,8 @@ def test_no_number_depends_on_what_engines_round_differently(site: Path) -> None
     assert not numbers & DRAWN_ONLY
 
 
-def test_no_script_makes_code_or_markup_from_text(site: Path) -> None:
-    for path in (site / "static/js").rglob("*.js"):
+def test_no_script_makes_code_or_markup_from_text(written: Path) -> None:
+    for path in written.rglob("*.js"):
         text = path.read_text(encoding="utf-8")
         assert not re.search(
             r"\beval\(|new Function\(|innerHTML|outerHTML|insertAdjacentHTML", text
@@ -78,13 +87,10 @@ def test_no_script_makes_code_or_markup_from_text(site: Path) -> None:
 # --- which modules a page loads ------------------------------------------------------------------
 
 COMMENT = re.compile(r"/\*.*?\*/|//[^\n]*", re.DOTALL)
-LOADED_BY_ADDRESS = {"sound/tap.js"}
-"""Run beside the audio hardware, which no import reaches."""
 
 
-def _modules(site: Path) -> dict[str, str]:
+def _modules(folder: Path) -> dict[str, str]:
     """Return every module's text without comments, by its path below static/js."""
-    folder = site / "static/js"
     return {
         path.relative_to(folder).as_posix(): COMMENT.sub("", path.read_text(encoding="utf-8"))
         for path in folder.rglob("*.js")
@@ -107,37 +113,66 @@ def _behind(modules: dict[str, str], entries: set[str]) -> set[str]:
     return known
 
 
-def _started(page: Path, site: Path) -> tuple[set[str], list[str]]:
-    """Return the scripts that a page starts, and the modules that it names beside them."""
+def _started(page: Path, site: Path) -> list[str]:
+    """Return the scripts that a page starts, by their path below static/js, in order."""
     root = posixpath.relpath((site / "static/js").as_posix(), page.parent.as_posix()) + "/"
-    found = elements(page)
-    started = {e.attributes["src"].removeprefix(root) for e in found if e.tag == "script"}
-    named = [
-        e.attributes["href"].removeprefix(root)
-        for e in found
-        if e.attributes.get("rel") == "modulepreload"
-    ]
-    return started, named
+    return [e.attributes["src"].removeprefix(root) for e in elements(page) if e.tag == "script"]
 
 
-def test_a_page_names_exactly_the_modules_that_it_will_need(site: Path) -> None:
-    modules = _modules(site)
+def test_a_page_starts_a_few_bundles_and_asks_for_little_more(site: Path) -> None:
     for page in site.rglob("*.html"):
-        started, named = _started(page, site)
-        assert len(named) == len(set(named)), page
-        assert started | set(named) == _behind(modules, started), page
+        started = _started(page, site)
+        assert started[:2] == ["pages/watch.js", "bundle/mode.js"], page
+        assert started[-1] == "bundle/spare.js", page
+        assert len(started) <= 4, page
+        sheets = [e for e in elements(page) if e.attributes.get("rel") == "stylesheet"]
+        assert len(sheets) <= 5, page
 
 
-def test_what_a_page_starts_is_in_a_room_of_its_own_and_nothing_imports_it(site: Path) -> None:
-    modules = _modules(site)
-    started = set().union(*(_started(page, site)[0] for page in site.rglob("*.html")))
-    assert started == {name for name in modules if name.startswith("pages/")}
-    assert not {name for each in modules for name in _imported(modules, each)} & started
-    assert _behind(modules, started) | LOADED_BY_ADDRESS == set(modules)
+def _held(site: Path, bundle: str) -> list[str]:
+    """Return the modules in a bundle, in order."""
+    text = (site / f"static/js/bundle/{bundle}.js").read_text(encoding="utf-8")
+    return re.findall(r'^modules\["([^"]+)"\] = ', text, re.MULTILINE)
 
 
-def test_the_evaluator_needs_nothing_and_no_module_needs_itself(site: Path) -> None:
-    modules = _modules(site)
+def test_every_module_is_in_a_page_once_and_after_what_it_imports(
+    written: Path, site: Path
+) -> None:
+    modules = _modules(written)
+    held = {name: _held(site, name) for name in bundles.names()}
+    assert {each for found in held.values() for each in found} | {*scripts.ALONE} == set(modules)
+    before = held["mode"] + held["shared"]
+    for name in set(held) - {"mode", "shared"}:
+        order = before + held[name]
+        assert len(order) == len(set(order)), name
+        for at, module in enumerate(order):
+            assert _imported(modules, module) <= set(order[:at]), (name, module)
+
+
+def test_what_a_page_starts_is_in_a_room_of_its_own_and_nothing_imports_it(
+    written: Path, site: Path
+) -> None:
+    modules = _modules(written)
+    entries = {name for name in modules if name.startswith("pages/")}
+    assert not {name for each in modules for name in _imported(modules, each)} & entries
+    assert _behind(modules, entries) | {*scripts.ALONE} == set(modules)
+    started = {name for page in site.rglob("*.html") for name in _started(page, site)}
+    bundled = {f"bundle/{name}.js" for name in bundles.names()} - {"bundle/shared.js"}
+    assert started == bundled | {"pages/watch.js"}
+
+
+@pytest.mark.parametrize("line", ["export default 1;", "export { a };", 'import a from "./b.js";'])
+def test_what_a_bundle_can_not_hold_stops_the_build(
+    line: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "odd.js").write_text(f"{line}\n", encoding="utf-8")
+    monkeypatch.setattr(scripts, "SCRIPTS", tmp_path)
+    with pytest.raises(BuildError, match=r"static/js/odd\.js has .*in braces"):
+        bundles.as_function("odd.js")
+
+
+def test_the_evaluator_needs_nothing_and_no_module_needs_itself(written: Path) -> None:
+    modules = _modules(written)
     assert not _imported(modules, "recipe.js")
     for name in modules:
         assert name not in _behind(modules, _imported(modules, name)), name
@@ -150,7 +185,7 @@ def _names(folder: str, ending: str) -> set[str]:
 
 def test_one_thing_has_one_base_name_in_python_script_style_sheet_and_template() -> None:
     entries = _names("static/js/pages", ".js")
-    everywhere = {"mode", "offline", "watch"}
+    everywhere = {"mode", "offline", "tables", "watch"}
     assert entries - everywhere - {"home", "lookup"} <= (
         _names("pages", ".py") | _names("lookups", ".py")
     )

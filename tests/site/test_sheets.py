@@ -139,7 +139,7 @@ def test_marks_of_origin_are_cut_out_wherever_they_stand() -> None:
     assert [
         text for text, mark in pieces("K = 0.20, from memory; 2 d, common practice.") if mark
     ] == [
-        "from memory",
+        "unverified",
         "common practice",
     ]
 

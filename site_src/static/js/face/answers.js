@@ -19,10 +19,8 @@ export function showAnswers(page, everything) {
   }
 }
 
-/** @param {Element | null} button @param {Shown} shown */
-export function showUnit(button, { answer, unit }) {
-  if (!button) return;
-  write(button, unit.label);
-  if (button.tagName === "BUTTON")
-    button.setAttribute("aria-label", `${answer.label}: unit ${unit.label}, change`);
+/** @param {Element | null} holder @param {Shown} shown */
+export function showUnit(holder, { unit }) {
+  if (holder instanceof HTMLSelectElement) holder.value = unit.key;
+  else if (holder) write(holder, unit.label);
 }

@@ -1,4 +1,4 @@
-/** The same set-up with other values of one entry, side by side. */
+/** The same set-up with other values of an entry, or each option of a choice, side by side. */
 
 import {
   answerName,
@@ -22,6 +22,7 @@ import { answerNamed, numberNamed } from "../model/lookup.js";
  * @typedef {import("../model/lookup.js").NumberField} NumberField
  * @typedef {import("../model/lookup.js").CompareView} CompareView
  * @typedef {import("./worked_out.js").WorkedOut["enter"]} Enter
+ * @typedef {{head: import("./cells.js").Cell, instead: Object<string, any>}} Column
  */
 
 /** @param {ParentNode} page @param {State} state @param {Enter} enter */
@@ -29,9 +30,35 @@ export function showCompare(page, state, enter) {
   const view = state.kit.lookup.views.compare;
   const section = page.querySelector("[data-compare]");
   if (!view || !section) return;
+  const choice = state.kit.lookup.fields.find(({ key }) => key === view.field);
+  if (choice?.kind === "choice") {
+    drawColumns(section, view, state, choice, ofOptions(state, choice));
+    return;
+  }
   const field = numberNamed(state.kit.lookup, view.field);
+  drawColumns(section, view, state, field, ofValues(state, view, field));
+  showUnusable(need(section, "[data-unusable]"), view, state);
+  showOffers(section, view, field, state, enter);
+}
+
+/**
+ * @param {State} state @param {import("../model/lookup.js").ChoiceField} choice
+ * @returns {Column[]} one for each option
+ */
+function ofOptions(state, choice) {
+  return choice.options.map(({ key, label }) => ({
+    head: { text: label, current: key === state.inputs[choice.key] },
+    instead: { [choice.key]: key },
+  }));
+}
+
+/**
+ * @param {State} state @param {CompareView} view @param {NumberField} field
+ * @returns {Column[]} the set-up's own, and one for each of the others that is filled in
+ */
+function ofValues(state, view, field) {
   const others = view.others.filter((key) => isUsable(state.inputs[key]));
-  const columns = [
+  return [
     {
       head: {
         text: isUsable(state.inputs[field.key])
@@ -46,6 +73,13 @@ export function showCompare(page, state, enter) {
       instead: { [field.key]: state.inputs[key] },
     })),
   ];
+}
+
+/**
+ * @param {Element} section @param {CompareView} view @param {State} state
+ * @param {import("../model/lookup.js").Field} field @param {Column[]} columns
+ */
+function drawColumns(section, view, state, field, columns) {
   const notes = new Notes();
   const rows = view.answers.map((key) => {
     const answer = answerNamed(state.kit.lookup, key);
@@ -62,8 +96,6 @@ export function showCompare(page, state, enter) {
       notes,
     ),
   );
-  showUnusable(need(section, "[data-unusable]"), view, state);
-  showOffers(section, view, field, state, enter);
 }
 
 /** @param {unknown} value */

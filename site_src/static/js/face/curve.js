@@ -51,16 +51,19 @@ function showCurve(section, view, state) {
   const unit = shownUnit(state, field) ?? declared;
   const own = /** @type {any} */ (given(field, state.inputs));
   const values = withOwn(view.values, own);
+  const along = view.at ? answerNamed(state.kit.lookup, view.at) : null;
   /** @type {Dot[]} */
   const dots = [];
-  const rows = values.map((value) => {
+  const rows = values.flatMap((value) => {
     const current = value === own;
     const instead = { [field.key]: value };
     const outcome = workOut(state, instead);
+    const placed = along && showAnswer(state.kit, along, outcome, state.unitFor(along), []);
+    if (placed && placed.value === null) return [];
     const problems = state.problems.filter(({ entry }) => entry !== field.key);
     const shown = showAnswer(state.kit, answer, outcome, state.unitFor(answer), problems);
     dots.push({
-      x: convert(value, declared, unit),
+      x: placed ? Number(placed.value) : convert(value, declared, unit),
       y: shown.value,
       limit: shown.ends?.limit ?? null,
       current,
@@ -68,9 +71,10 @@ function showCurve(section, view, state) {
     const cell = shown.fault
       ? { text: "none", note: notes.mark(shown.words), current }
       : { ...answerCell(shown, notes), current };
-    return { head: headText(state, field, value), current, cells: [cell] };
+    const head = placed ? placed.text : headText(state, field, value);
+    return [{ head, current, cells: [cell] }];
   });
-  const across = axisName(state, field);
+  const across = along ? answerName(state, along) : axisName(state, field);
   const up = answerName(state, answer);
   const drawing = drawCurve(
     dots,

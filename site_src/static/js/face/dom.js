@@ -1,5 +1,7 @@
 /** Small helpers for the page's elements. */
 
+import { tied } from "./numbers.js";
+
 const SVG = "http://www.w3.org/2000/svg";
 
 /**
@@ -27,8 +29,13 @@ export function all(root, selector) {
 export function make(name, attributes = {}, children = []) {
   const element = document.createElement(name);
   for (const [key, value] of Object.entries(attributes)) element.setAttribute(key, value);
-  element.append(...children);
+  element.append(...children.map(tiedIn));
   return element;
+}
+
+/** @param {Node | string} child */
+function tiedIn(child) {
+  return typeof child === "string" ? tied(child) : child;
 }
 
 /**
@@ -49,7 +56,8 @@ export function draw(name, attributes, children = []) {
  * @param {string} text
  */
 export function write(element, text) {
-  if (element.textContent !== text) element.textContent = text;
+  const whole = tied(text);
+  if (element.textContent !== whole) element.textContent = whole;
 }
 
 /**
@@ -72,6 +80,23 @@ export function button(words, act, kind = "plain") {
   const made = make("button", kind ? { type: "button", class: kind } : { type: "button" }, [words]);
   made.addEventListener("click", act);
   return made;
+}
+
+/**
+ * Say what is gone, with a button that brings it back.
+ * @param {HTMLElement} holder
+ * @param {string | Node} said
+ * @param {string} words on the button
+ * @param {() => void} undo
+ */
+export function offerBack(holder, said, words, undo) {
+  const back = button(words, () => {
+    holder.hidden = true;
+    undo();
+  });
+  holder.replaceChildren(said, back);
+  holder.hidden = false;
+  return back;
 }
 
 /**

@@ -87,8 +87,11 @@ function problemsOf(problems, view, row) {
   return [...own, ...others];
 }
 
-/** @param {State} state @param {NumberField | ChoiceField} field @param {Row} row */
-function entryText(state, field, row) {
+/**
+ * An entry of a row, with its unit.
+ * @param {State} state @param {NumberField | ChoiceField} field @param {Row} row
+ */
+export function entryText(state, field, row) {
   const entry = row[field.key];
   if (field.kind === "choice") return optionNamed(field, String(entry))?.label ?? "";
   const number = /** @type {NumberEntry} */ (entry);

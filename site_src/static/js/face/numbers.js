@@ -79,6 +79,20 @@ export function fine(value, digits = 2) {
   return grouped(trimmed(fixed(value, Math.max(0, digits - 1 - exponent))));
 }
 
+const BEFORE_UNIT = new RegExp(
+  "(?<=\\p{Nd}) (?!(?:to|or|and|is|at|on|of|as|by|for|the|more)(?!\\p{L}))" +
+    "(?=\\p{L}{1,4}(?![\\p{L}\\p{N}])|\\p{L}{1,3}[·/²³₂]|[°%µΩ])",
+  "gu",
+);
+
+/**
+ * Tie each number to the unit after it, so that no line breaks between them.
+ * @param {string} text
+ */
+export function tied(text) {
+  return text.replace(BEFORE_UNIT, "\u00a0");
+}
+
 /** @param {string} text @param {string} label */
 export function withUnit(text, label) {
   return label ? `${text} ${label}` : text;

@@ -16,7 +16,7 @@ export function silencePlate(plate, words, action) {
   setSilence(plate, words, action);
   plate.dataset.status = "";
   need(plate, "[data-verdict]").replaceChildren();
-  for (const item of all(plate, "[data-lesser] > li")) {
+  for (const item of beside(plate)) {
     write(need(item, ".lesser-number"), "none");
     item.removeAttribute("data-status");
   }
@@ -39,10 +39,15 @@ export function showPlate(plate, main, everything, goTo) {
     showNumber(plate, main);
   }
   showVerdict(plate, main, everything);
-  for (const item of all(plate, "[data-lesser] > li")) {
+  for (const item of beside(plate)) {
     const shown = shownNamed(everything, item.dataset.answer);
     if (shown) showLesser(item, shown);
   }
+}
+
+/** The lesser answers, which lie under the plate and are not pinned. @param {HTMLElement} plate */
+function beside(plate) {
+  return all(plate.parentElement ?? plate, "[data-lesser] > li");
 }
 
 /** @param {HTMLElement} plate @param {Shown} main */
@@ -89,10 +94,20 @@ function showVerdict(plate, main, everything) {
   const more = found.status !== "within" && also > 0 ? ` ${also} more below.` : "";
   const words = verdict.querySelector(".stamp + span") ?? make("span");
   write(words, isSaid(main, found) ? "" : found.words + more);
-  if (!stamp.parentNode || !words.parentNode)
-    verdict.replaceChildren(
-      make("span", { class: "clip" }, [make("span", {}, [stamp, " ", words])]),
-    );
+  const isThere = stamp.parentNode && words.parentNode;
+  layVerdict(verdict, isThere ? [] : [stamp, " ", words]);
+}
+
+/** @param {HTMLElement} verdict @param {Array<Node | string>} made what is not in it yet */
+function layVerdict(verdict, made) {
+  if (made.length) verdict.replaceChildren(make("a", { class: "clip" }, [make("span", {}, made)]));
+  verdict.querySelector("a.clip")?.setAttribute("href", `#${inFull()}`);
+}
+
+/** Where every verdict is told whole: one tap on the plate leads there. */
+function inFull() {
+  const parts = ["ladder-title", "margins-title", "answers-title"];
+  return parts.find((id) => document.getElementById(id)?.closest("section:not([hidden])"));
 }
 
 /**

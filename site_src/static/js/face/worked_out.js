@@ -7,8 +7,10 @@
  *   everything: import("./words.js").Shown[], problems: import("../form/entries.js").Problem[],
  *   enter: (key: string, text: string, unit: string,
  *     from?: import("../form/entries.js").NumberEntry["from"]) => void,
- *   forgetKept: () => void}} WorkedOut  `from` is what the text stands for, in the unit that it was
- *   typed in; `forgetKept`: what the page kept of makers' figures for this part is kept elsewhere
+ *   makers: import("../form/kept_figures.js").KeptFigures,
+ *   use: (figure: import("../record/figures.js").Figure) => void}} WorkedOut  `from` is what the
+ *   text stands for, in the unit that it was typed in; `use`: take one of the makers' figures, and
+ *   pick on the page what it was given for
  */
 
 /** @type {Array<(worked: WorkedOut) => void>} */

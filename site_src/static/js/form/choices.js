@@ -2,7 +2,7 @@
  * A choice on the screen: chips or a list, with only the options that go with what else is chosen.
  */
 
-import { all, make, need } from "../face/dom.js";
+import { all, make, need, write } from "../face/dom.js";
 import { offered } from "./entries.js";
 
 /**
@@ -49,4 +49,7 @@ function fillSelect(select, options, chosen) {
     }
   }
   select.value = chosen;
+  // A list's own box has one line; these words have as many as they need.
+  const words = select.parentElement?.querySelector("[data-picked-words]");
+  if (words) write(words, select.selectedOptions[0]?.textContent ?? "");
 }

@@ -13,9 +13,9 @@
  * @typedef {import("../model/quantities.js").Quantities} Quantities
  * @typedef {import("../model/quantities.js").Unit} Unit
  * @typedef {import("./typed.js").Typed} Typed
- * @typedef {{text: string, unit: string, typed?: boolean, lack?: string,
+ * @typedef {{text: string, unit: string, typed?: boolean, stated?: boolean, lack?: string,
  *   from?: {text: string, unit: string, now: string}}} NumberEntry  `lack`: why the page that
- *   works it out gives none
+ *   works it out gives none; `stated`: a maker's sheet says so, as good as typed by a person
  * @typedef {Object<string, NumberEntry | string>} Row
  * @typedef {Object<string, NumberEntry | string | Row[]>} Entries
  * @typedef {{field: string, row: number, entry: string, words: string}} Problem  row −1: not in
@@ -124,7 +124,7 @@ export function meant(field, entry, quantities) {
  */
 export function inUnit(field, entry, unit, quantities) {
   const typed = understood(field, entry, quantities);
-  const kept = entry.typed ? { typed: true } : {};
+  const kept = { ...(entry.typed && { typed: true }), ...(entry.stated && { stated: true }) };
   if (misread(typed)) return { ...entry, unit };
   const from =
     entry.from?.now === entry.text
@@ -149,7 +149,8 @@ export function inUnit(field, entry, unit, quantities) {
 export function isExample(field, entries) {
   if (field.kind === "choice" || !field.example) return false;
   if (field.kind === "parts") return isUsual(field, /** @type {any} */ (entries[field.key]));
-  return !(/** @type {NumberEntry} */ (entries[field.key]).typed);
+  const { typed, stated } = /** @type {NumberEntry} */ (entries[field.key]);
+  return !typed && !stated;
 }
 
 /** Whether nobody has touched a list. @param {PartsField} field @param {Row[]} rows */
@@ -326,6 +327,8 @@ export function echo(field, entry, quantities) {
   const units = unitsOf(field, quantities);
   const place = units.indexOf(typed.unit);
   const pair = units.length > 1 ? [typed.unit, units[place === 0 ? 1 : 0]] : [typed.unit];
+  // In the only unit there is, just what stands in the box would be said again.
+  if (pair.length === 1 && grouped(String(typed.value)) === entry.text.trim()) return "";
   return pair
     .map((unit) => {
       const same = unit.key === typed.unit.key;

@@ -32,10 +32,9 @@ import {
 import { repeatWhileHeld } from "./hold.js";
 import { hasExamples, nextEntry, stockOf } from "./stock.js";
 import { misread, withoutUnit } from "./typed.js";
-import { unitOf, unitsOf } from "../model/quantities.js";
 
 /** So many letters fit into a box in their usual size. */
-const WIDE = 6;
+const WIDE = 5;
 
 export class Form {
   /**
@@ -64,12 +63,14 @@ export class Form {
           String(entries[field.key]),
         );
     }
-    for (const field of this.partsFields()) this.drawRows(field);
+    // All lists before any text: the page came with the rows of the example, which may be more.
+    this.drawRows(...this.partsFields());
     root.addEventListener("input", (event) => this.typed(event));
     root.addEventListener("change", (event) => this.settled(event));
     root.addEventListener("click", (event) => this.clicked(event));
     root.addEventListener("submit", (event) => event.preventDefault());
     root.addEventListener("focusin", (event) => selectText(event.target));
+    selectWhereTapped(root);
     repeatWhileHeld(root, ".nudge");
     /** @type {HTMLFieldSetElement} */ (need(root, "[data-entries]")).disabled = false;
   }
@@ -82,7 +83,7 @@ export class Form {
     const box = this.boxOf(input);
     if (!box) return;
     if (input instanceof HTMLInputElement && input.type === "text") {
-      if (input.hasAttribute("data-source")) return;
+      if (input.matches("[data-source], [data-source-page]")) return;
       this.setText(box, input.value);
     } else if (box.field.kind === "choice" && isValued(input)) {
       this.choose(box, input.value);
@@ -112,14 +113,21 @@ export class Form {
 
   /** @param {Event} event */
   clicked(event) {
-    const button = event.target instanceof Element ? event.target.closest("button") : null;
+    const target = event.target instanceof Element ? event.target : null;
+    const named = target?.closest("[data-brief] [data-to]");
+    if (named instanceof HTMLElement) {
+      // Not only opened: a tap on a name wants that entry.
+      event.preventDefault();
+      const key = String(named.dataset.to);
+      this.goTo({ field: key, row: -1, entry: key });
+    }
+    const button = target?.closest("button");
     if (!button) return;
     const box = this.boxOf(button);
     if (button.matches("[data-add]")) this.addRow(button);
     else if (button.matches("[data-remove]")) this.removeRow(button);
     else if (box?.field.kind === "number") {
       if (button.matches(".nudge")) this.nudge(box, Number(button.dataset.way) > 0 ? 1 : -1);
-      else if (button.matches("[data-unit]")) this.nextUnit(box);
       else if (button.matches("[data-sign]")) this.changeSign(box);
     }
   }
@@ -130,6 +138,7 @@ export class Form {
     entry.text = text;
     need(box.element, "input").classList.toggle("many-digits", text.length > WIDE);
     entry.typed = true;
+    delete entry.stated;
     const typed = understood(field, entry, this.kit.quantities);
     if (!misread(typed) && typed.unit.key !== entry.unit) {
       entry.unit = typed.unit.key;
@@ -153,14 +162,6 @@ export class Form {
     const { field, entry } = numberIn(box);
     const stock = stockOf(field, this.kit, box.holder);
     return nextEntry(field, entry, stock, this.kit.quantities, way);
-  }
-
-  /** @param {Box} box */
-  nextUnit(box) {
-    const { field, entry } = numberIn(box);
-    const units = unitsOf(field, this.kit.quantities);
-    const next = (units.findIndex((unit) => unit.key === entry.unit) + 1) % units.length;
-    this.setUnit(box, units[next].key);
   }
 
   /** @param {Box} box @param {string} unit */
@@ -249,19 +250,21 @@ export class Form {
     return /** @type {PartsField} */ (this.partsFields().find((field) => field.key === key));
   }
 
-  /** Make as many rows as there are parts. @param {PartsField} field */
-  drawRows(field) {
-    const element = this.elementOf(field.key);
-    const template = /** @type {HTMLTemplateElement} */ (need(element, "[data-row-template]"));
-    const rows = /** @type {Row[]} */ (this.entries[field.key]);
-    need(element, "[data-rows]").replaceChildren(
-      ...rows.map((_, n) => {
-        const copy = /** @type {DocumentFragment} */ (template.content.cloneNode(true));
-        for (const each of all(copy, "[id], [for], [name], [aria-describedby]"))
-          renumber(each, `${field.key}-new-`, `${field.key}-${n}-`);
-        return copy;
-      }),
-    );
+  /** Make as many rows as there are parts. @param {PartsField[]} fields */
+  drawRows(...fields) {
+    for (const field of fields) {
+      const element = this.elementOf(field.key);
+      const template = /** @type {HTMLTemplateElement} */ (need(element, "[data-row-template]"));
+      const rows = /** @type {Row[]} */ (this.entries[field.key]);
+      need(element, "[data-rows]").replaceChildren(
+        ...rows.map((_, n) => {
+          const copy = /** @type {DocumentFragment} */ (template.content.cloneNode(true));
+          for (const each of all(copy, "[id], [for], [name], [aria-describedby]"))
+            renumber(each, `${field.key}-new-`, `${field.key}-${n}-`);
+          return copy;
+        }),
+      );
+    }
     this.found = null;
     this.showTexts();
   }
@@ -342,6 +345,8 @@ export class Form {
     const { entry } = numberIn(box);
     const input = /** @type {HTMLInputElement} */ (need(box.element, "input"));
     if (input.value !== entry.text) input.value = entry.text;
+    // On paper an entry left open is only room lost.
+    box.element.toggleAttribute("data-blank", !entry.text.trim());
     input.classList.toggle("many-digits", entry.text.length > WIDE);
   }
 
@@ -350,12 +355,7 @@ export class Form {
     const { field, entry } = numberIn(box);
     write(need(box.element, "[data-echo]"), echo(field, entry, this.kit.quantities));
     const picker = box.element.querySelector("[data-unit]");
-    const unit = unitOf(unitsOf(field, this.kit.quantities), entry.unit);
-    if (picker instanceof HTMLSelectElement) picker.value = unit.key;
-    else if (picker instanceof HTMLButtonElement) {
-      write(picker, unit.label);
-      picker.setAttribute("aria-label", `${field.label}: unit ${unit.label}, change`);
-    }
+    if (picker instanceof HTMLSelectElement) picker.value = entry.unit;
     const example = box.element.querySelector("[data-example]");
     if (example instanceof HTMLElement) example.hidden = !isExample(field, box.holder);
     const kept = box.element.querySelector(".kept");
@@ -442,10 +442,9 @@ export class Form {
     list.replaceChildren(
       ...[...changed, ...rest].map((field) => {
         const text = make("b", {}, [brief(field, this.entries, this.kit.quantities)]);
-        return make("span", changed.includes(field) ? { class: "changed" } : {}, [
-          `${field.label} `,
-          text,
-        ]);
+        const name = make("span", { "data-to": field.key }, [`${field.label} `, text]);
+        name.classList.toggle("changed", changed.includes(field));
+        return name;
       }),
     );
   }
@@ -460,7 +459,10 @@ export class Form {
     return text.trim() !== (field.default === null ? "" : String(field.default));
   }
 
-  /** Show an entry that must be corrected. @param {Problem} problem */
+  /**
+   * Show an entry, to correct it or because it was asked for.
+   * @param {Pick<Problem, "field" | "row" | "entry">} problem
+   */
   goTo(problem) {
     const scope =
       problem.row < 0
@@ -469,10 +471,10 @@ export class Form {
     const element = need(scope, `[data-field="${problem.entry}"]`);
     const fold = element.closest("details");
     if (fold) fold.open = true;
-    element.scrollIntoView({ block: "center" });
-    /** @type {HTMLElement | null} */ (element.querySelector("input, select"))?.focus({
-      preventScroll: true,
-    });
+    // The entry itself: with large text its notes may be longer than the screen.
+    const entry = /** @type {HTMLElement | null} */ (element.querySelector("input, select"));
+    (entry ?? element).scrollIntoView({ block: "center" });
+    entry?.focus({ preventScroll: true });
   }
 }
 
@@ -502,6 +504,27 @@ function renumber(element, from, to) {
     const value = element.getAttribute(name);
     if (value !== null) element.setAttribute(name, value.replaceAll(from, to));
   }
+}
+
+/**
+ * A tap into a box that was selected before puts the cursor between its digits once the tap is
+ * over, and what is typed then would stand beside them: 11 for 1. So all is selected after that.
+ * @param {HTMLElement} root
+ */
+function selectWhereTapped(root) {
+  /** @type {EventTarget | null} */
+  let entered = null;
+  root.addEventListener("focusin", ({ target }) => {
+    entered = target;
+  });
+  root.addEventListener("click", ({ target }) => {
+    const isNew = target !== null && target === entered;
+    entered = null;
+    if (!isNew || !(target instanceof HTMLInputElement)) return;
+    setTimeout(() => {
+      if (target.selectionStart === target.selectionEnd) selectText(target);
+    });
+  });
 }
 
 /** @param {EventTarget | null} target */

@@ -84,7 +84,7 @@ function toText(field, entry, quantities) {
   if (misread(understood(field, number, quantities))) return number.text;
   const typed = /** @type {import("./typed.js").Typed} */ (meant(field, number, quantities));
   const usual = typed.unit.key === field.unit && typed.value === field.default;
-  if (usual && !(field.example && number.typed)) return null;
+  if (usual && !(field.example && (number.typed || number.stated))) return null;
   return `${typed.value}${typed.unit.key}`;
 }
 

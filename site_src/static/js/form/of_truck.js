@@ -1,6 +1,6 @@
 /**
- * A page's entries as the truck of the job has them: its own where one was entered, else what
- * another page works out of it, else the default. No DOM.
+ * A page's entries as the truck of the job has them: its own where one was entered, else what a
+ * maker's sheet says, else what another page works out of it, else the default. No DOM.
  *
  * @typedef {import("../model/catalogue.js").Kit} Kit
  * @typedef {import("../model/lookup.js").Lookup} Lookup
@@ -12,15 +12,19 @@
  * @typedef {import("./entries.js").NumberEntry} NumberEntry
  * @typedef {import("./entries.js").Remembered} Remembered
  * @typedef {{page: string, symbol: string}} Source
- * @typedef {{entry: (name: string) => Stored | undefined}} Truck  see record/kept_truck.js
+ * @typedef {import("../record/figures.js").Figure} Figure
+ * @typedef {{entry: (name: string) => Stored | undefined, figures: Figure[]}} Truck  see
+ *   record/kept_truck.js
  * @typedef {"own" | "maker" | "followed" | "usual" | "example" | "open"} Origin
  */
 
 import { plain } from "../face/numbers.js";
 import { unitsOf } from "../model/quantities.js";
 import { explain, isFault } from "../recipe.js";
+import { feeding } from "../record/figures.js";
 import { fedEntry } from "./carried.js";
 import { initial, initialRow, inUnit, read, understood } from "./entries.js";
+import { sameDiameter } from "./stock.js";
 import { misread, withoutUnit } from "./typed.js";
 
 export class OfTruck {
@@ -79,7 +83,7 @@ export class OfTruck {
   entries(lookup, preferred) {
     const entries = initial(lookup.fields, this.kit.quantities, preferred);
     for (const field of lookup.fields) {
-      const own = this.own(lookup, field, preferred);
+      const own = this.own(lookup, field, preferred) ?? this.stated(lookup, field);
       if (own !== undefined) entries[field.key] = own;
     }
     this.follow(lookup, entries, preferred);
@@ -87,13 +91,18 @@ export class OfTruck {
   }
 
   /**
-   * Put in what other pages work out, where nothing was entered.
+   * Put in what makers' sheets say and other pages work out now, where nothing was entered.
    * @param {Lookup} lookup @param {Entries} entries @param {Remembered} preferred
    */
   follow(lookup, entries, preferred) {
     for (const field of lookup.fields) {
-      if (field.kind !== "number" || !this.source(lookup.key, field.key)) continue;
+      if (field.kind !== "number") continue;
       if (this.truck.entry(this.name(lookup.key, field.key)) !== undefined) continue;
+      const stated = /** @type {NumberEntry | undefined} */ (this.stated(lookup, field));
+      const shown = /** @type {NumberEntry} */ (entries[field.key]);
+      // A sheet's pulley is another number once another diameter is asked for.
+      if (stated && shown.stated && shown.unit === stated.unit) entries[field.key] = stated;
+      if (stated || !this.source(lookup.key, field.key)) continue;
       const source = /** @type {Source} */ (this.source(lookup.key, field.key));
       entries[field.key] = this.workedOut(source, field, preferred);
     }
@@ -163,6 +172,66 @@ export class OfTruck {
   }
 
   /**
+   * The maker's figure that fills an entry, and the others that could.
+   * @param {Lookup} lookup @param {Field} field
+   */
+  makers(lookup, field) {
+    // One that means something else on this page is not what the sheet speaks of.
+    if (this.name(lookup.key, field.key) !== field.key) return null;
+    return feeding(this.truck.figures, this.kit.makers, field.key);
+  }
+
+  /**
+   * What a maker's sheet says for an entry; undefined if none does.
+   * @param {Lookup} lookup @param {Field} field
+   * @returns {NumberEntry | string | undefined}
+   */
+  stated(lookup, field) {
+    const found = this.makers(lookup, field);
+    return found?.figure ? this.saidBy(found.figure, field) : undefined;
+  }
+
+  /**
+   * What a figure says for an entry.
+   * @param {Figure} figure @param {Field} field
+   * @returns {NumberEntry | string | undefined}
+   */
+  saidBy(figure, field) {
+    if (field.kind === "choice") {
+      const kind = this.kit.makers.find(({ key }) => key === figure.kind);
+      const pick = kind?.picks.find(
+        ({ choice, by }) => choice === field.key && by.every((each) => figure.values[each]),
+      );
+      return field.options.some(({ key }) => key === pick?.option) ? pick?.option : undefined;
+    }
+    const value = Object.hasOwn(figure.values, field.key) ? figure.values[field.key] : undefined;
+    if (field.kind !== "number" || !value || !isFor(field, value, this.kit.quantities))
+      return undefined;
+    if (misread(understood(field, value, this.kit.quantities))) return undefined;
+    const text = this.asMeasured(figure, field, value);
+    return text === undefined ? undefined : { ...value, text, stated: true };
+  }
+
+  /**
+   * What a figure says; a pulley as the diameter that the pages are told, whichever it means.
+   * @param {Figure} figure @param {NumberField} field
+   * @param {{text: string, unit: string}} value
+   */
+  asMeasured({ choices }, field, value) {
+    const { quantities, lookups } = this.kit;
+    const pulley = field.quantity === "length" ? choices.pulley_kind : undefined;
+    if (!pulley) return value.text;
+    const shelved = lookups.boost?.fields.find((each) => each.kind === "number" && each.shelf);
+    if (shelved?.kind !== "number" || !shelved.shelf) return undefined;
+    const { kind: asked } = shelved.shelf;
+    const usual = lookups.boost.fields.find((each) => each.key === asked);
+    const wanted =
+      this.truck.entry(asked) ?? (usual?.kind === "choice" ? usual.default : undefined);
+    const typed = { ...value, kind: pulley };
+    return sameDiameter(shelved, typed, String(wanted), quantities) ?? undefined;
+  }
+
+  /**
    * Where what a page shows comes from.
    * @param {Lookup} lookup @param {Field} field @param {Entries} entries @returns {Origin}
    */
@@ -171,6 +240,7 @@ export class OfTruck {
       field.kind === "number" && !(/** @type {NumberEntry} */ (entries[field.key]).text.trim());
     if (field.kind === "number" && field.kept) return blank ? "open" : "maker";
     if (this.truck.entry(this.name(lookup.key, field.key)) !== undefined) return "own";
+    if (this.stated(lookup, field) !== undefined) return "maker";
     if (this.source(lookup.key, field.key)) return "followed";
     if (blank) return "open";
     return this.kit.truck.usual.includes(field.key) ? "usual" : "example";

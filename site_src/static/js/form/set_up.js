@@ -77,13 +77,18 @@ export class SetUp {
     const linked = this.fresh();
     this.recall(linked);
     fromQuery(lookup.fields, linked, location.search, quantities, this.preferred);
+    // A maker's figure is that of the bolt in the link, unless the link brings one along.
+    const given = new URLSearchParams(location.search);
+    if (!lookup.fields.some((field) => isKept(field) && given.has(field.key))) this.recall(linked);
     const ofJob = { ...this.entries };
     Object.assign(this.entries, linked);
     if (!this.ofTruck) return;
     const differing = this.differing();
     if (!differing.length) Object.assign(this.entries, ofJob);
-    else if (truck.passing.includes(lookup.key)) this.take(differing.map(({ field }) => field));
-    else this.isGuest = true;
+    else if (truck.passing.includes(lookup.key)) {
+      this.take(differing.map(({ field }) => field));
+      this.known = this.snapshot();
+    } else this.isGuest = true;
   }
 
   /** The fields in which what is shown differs from the job. */
@@ -177,8 +182,7 @@ export class SetUp {
     this.ofTruck?.changed();
     Object.assign(this.entries, this.ofJob());
     this.known = this.snapshot();
-    for (const field of this.form.partsFields()) this.form.drawRows(field);
-    this.form.showTexts();
+    this.form.drawRows(...this.form.partsFields());
     // At once: a reload must not bring back what was left.
     if (this.isAddressed) this.address.update();
   }

@@ -5,6 +5,7 @@
  * @typedef {import("../model/catalogue.js").Kit} Kit
  * @typedef {import("../model/lookup.js").NumberField} NumberField
  * @typedef {import("../record/pulleys.js").Pulley} Pulley
+ * @typedef {import("../record/figures.js").Figure} Figure
  */
 
 import { declaredOf, read, understood } from "./entries.js";
@@ -13,7 +14,8 @@ import { misread } from "./typed.js";
 import { all, button, make, need, tell, write } from "../face/dom.js";
 import { plain, withUnit } from "../face/numbers.js";
 import { convert, convertDifference, inSystem, unitOf, unitsOf } from "../model/quantities.js";
-import { hasKnownUnit, SCHEMA } from "../record/pulleys.js";
+import { briefOrigin } from "../record/figures.js";
+import { hasKnownUnit, KINDS, SCHEMA } from "../record/pulleys.js";
 import {
   damagedWords,
   newId,
@@ -32,12 +34,13 @@ const CHANNEL = "bay-reckoner pulleys";
  * Bring the list to a page that asks for a pulley.
  * @param {ParentNode} page @param {Kit} kit
  * @param {() => void} changed called when the kit has other pulleys than before
+ * @param {() => Figure[]} figures the job's, whose sheets may list pulleys too
  */
-export function bindShelf(page, kit, changed) {
+export function bindShelf(page, kit, changed, figures) {
   const root = page.querySelector("[data-shelf]");
   const field = kit.lookup.fields.find((each) => each.kind === "number" && each.shelf);
   if (!(root instanceof HTMLElement) || field?.kind !== "number") return;
-  const shelf = new Shelf(root, kit, field, changed);
+  const shelf = new Shelf(root, kit, field, changed, figures);
   for (const opener of all(page, "[data-to-shelf]"))
     opener.addEventListener("click", () => shelf.open());
   shelf.read();
@@ -46,14 +49,16 @@ export function bindShelf(page, kit, changed) {
 class Shelf {
   /**
    * @param {HTMLElement} root @param {Kit} kit @param {NumberField} field
-   * @param {() => void} changed
+   * @param {() => void} changed @param {() => Figure[]} figures
    */
-  constructor(root, kit, field, changed) {
+  constructor(root, kit, field, changed, figures) {
+    this.figures = figures;
     this.root = root;
     this.kit = kit;
     this.changed = changed;
     this.unit = inSystem(recall().system, field.unit, field, kit.quantities);
     /** The pulley's diameter is read as the page's own entry is. */
+    /** @type {NumberField} */
     this.field = { ...field, label: "The diameter", default: field.low };
     this.busy = false;
     this.box = /** @type {HTMLInputElement} */ (need(root, "[data-size]"));
@@ -62,14 +67,22 @@ class Shelf {
       this.add();
     });
     this.box.addEventListener("input", () => this.say(""));
-    need(root, "[data-size-unit]").addEventListener("click", () => this.nextUnit());
+    this.unitList = /** @type {HTMLSelectElement} */ (need(root, "[data-size-unit]"));
+    this.unitList.replaceChildren(
+      ...unitsOf(this.field, kit.quantities).map(({ key, label }) =>
+        make("option", { value: key }, [label]),
+      ),
+    );
+    this.unitList.value = this.unit;
+    this.unitList.addEventListener("change", () => {
+      this.unit = this.unitList.value;
+    });
     // Another tab, or a page that was put away and is shown again.
     this.channel = "BroadcastChannel" in window ? new BroadcastChannel(CHANNEL) : null;
     this.channel?.addEventListener("message", () => this.read());
     document.addEventListener("visibilitychange", () => {
       if (document.visibilityState === "visible") this.read();
     });
-    this.showUnit();
     this.show();
   }
 
@@ -79,7 +92,7 @@ class Shelf {
       const { good, damaged } = await readPulleys();
       const { quantities } = this.kit;
       const known = good.filter((each) => hasKnownUnit(each, quantities));
-      const pulleys = known.sort(
+      const pulleys = this.withSheets(known).sort(
         (a, b) => pitchOf(this.field, a, quantities) - pitchOf(this.field, b, quantities),
       );
       tell(
@@ -96,6 +109,34 @@ class Shelf {
     }
   }
 
+  /**
+   * The shop's pulleys, and those of makers' sheets that it doesn't have besides.
+   * @param {Pulley[]} own @returns {Pulley[]}
+   */
+  withSheets(own) {
+    const { field, kit } = this;
+    const found = [...own];
+    for (const figure of this.figures()) {
+      const value = figure.values.rating_pulley;
+      const isKnown = value && unitsOf(field, kit.quantities).some(({ key }) => key === value.unit);
+      const typed = isKnown ? understood(field, value, kit.quantities) : null;
+      if (!typed || misread(typed)) continue;
+      const kind = KINDS.find((each) => each === figure.choices.pulley_kind) ?? KINDS[0];
+      /** @type {Pulley} */
+      const pulley = {
+        schema: SCHEMA,
+        id: figure.id,
+        rev: 0,
+        text: String(typed.value),
+        unit: typed.unit.key,
+        kind,
+        sheet: briefOrigin(figure) || "its page is not noted",
+      };
+      if (!refusedPulley(field, pulley, found, kit.quantities)) found.push(pulley);
+    }
+    return found;
+  }
+
   /** Read it again here and in the other tabs. */
   async refresh() {
     await this.read();
@@ -106,19 +147,6 @@ class Shelf {
     /** @type {HTMLDetailsElement} */ (this.root).open = true;
     this.root.scrollIntoView({ block: "start" });
     this.box.focus({ preventScroll: true });
-  }
-
-  nextUnit() {
-    const units = unitsOf(this.field, this.kit.quantities);
-    this.unit = units[(units.findIndex(({ key }) => key === this.unit) + 1) % units.length].key;
-    this.showUnit();
-  }
-
-  showUnit() {
-    const { label } = unitOf(unitsOf(this.field, this.kit.quantities), this.unit);
-    const picker = need(this.root, "[data-size-unit]");
-    write(picker, label);
-    picker.setAttribute("aria-label", `Diameter: unit ${label}, change`);
   }
 
   /** @param {string} words what is wrong with the entry */
@@ -205,7 +233,9 @@ class Shelf {
     return make("li", {}, [
       make("b", {}, [withUnit(pulley.text, own.label)]),
       make("span", { class: "quiet" }, [`${pulley.kind} · ${withUnit(same, other.label)}`]),
-      drop,
+      ...(pulley.sheet
+        ? [make("span", { class: "quiet" }, [`maker's sheet, ${pulley.sheet}`])]
+        : [drop]),
     ]);
   }
 

@@ -78,7 +78,7 @@ function sorted(listed) {
  * @param {NumberField} field
  * @param {Shelf} shelf
  * @param {string} kind
- * @param {Pulley} pulley
+ * @param {{text: string, unit: string, kind: string}} pulley
  * @param {Quantities} quantities
  * @returns {Listed}
  */
@@ -94,6 +94,22 @@ function asEntered(field, shelf, kind, pulley, quantities) {
           convertDifference(field.step, declared, unit) / (FINER * FINER),
         );
   return { value: convert(Number(text), unit, declared), text, unit: unit.key };
+}
+
+/**
+ * A maker's pulley as the diameter that the pages are told; null for one that can't be read.
+ * @param {NumberField} field with a shelf
+ * @param {{text: string, unit: string, kind: string}} pulley
+ * @param {string} kind
+ * @param {Quantities} quantities
+ */
+export function sameDiameter(field, pulley, kind, quantities) {
+  if (!field.shelf) return null;
+  if (pulley.kind === kind) return pulley.text;
+  const typed = understood(field, pulley, quantities);
+  if (misread(typed)) return null;
+  const plainly = { text: String(typed.value), unit: typed.unit.key, kind: pulley.kind };
+  return asEntered(field, field.shelf, kind, plainly, quantities).text;
 }
 
 /**

@@ -12,9 +12,10 @@
  *   site_src/lookups/truck.py
  * @typedef {{lookup: Lookup, quantities: Quantities, tables: Object<string, Grid>,
  *   lookups: Object<string, Lookup>, truck: TruckRules,
- *   tablesOf: (lookup: Lookup) => Object<string, Grid>, pulleys: Pulley[]}} Kit  `lookups`: every
+ *   tablesOf: (lookup: Lookup) => Object<string, Grid>, pulleys: Pulley[],
+ *   makers: import("../record/figures.js").Kind[]}} Kit  `lookups`: every
  *   lookup by its key; `tables`: those of the page's own; `pulleys`: the shop's own, once they are
- *   read
+ *   read; `makers`: the kinds of makers' figures
  */
 
 import { decodeTable } from "../recipe.js";
@@ -59,8 +60,9 @@ export async function load(key) {
     catalogue.lookups.map((/** @type {Lookup} */ each) => [each.key, each]),
   );
   const tablesOf = decoding(catalogue.tables, numbers);
-  const { quantities, truck } = catalogue;
-  return { lookup, quantities, tables: tablesOf(lookup), lookups, truck, tablesOf, pulleys: [] };
+  const { quantities, truck, makers } = catalogue;
+  const tables = tablesOf(lookup);
+  return { lookup, quantities, tables, lookups, truck, makers, tablesOf, pulleys: [] };
 }
 
 /**

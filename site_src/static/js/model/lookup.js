@@ -24,15 +24,18 @@
  *   decimals: number, listed: boolean}} Working
  * @typedef {{title: string, answer: string, rows: string, row_values: Array<number | string>,
  *   columns: string, column_values: number[], also: string[], unit: string}} ChartView
- * @typedef {{title: string, answer: string, over: string, values: number[]}} CurveView
+ * @typedef {{title: string, answer: string, over: string, values: number[],
+ *   at: string}} CurveView
  * @typedef {{key: string, title: string, fields: Field[], steps: any[], answers: Answer[],
  *   workings: Working[], tables: string[],
  *   views: {charts: ChartView[], curves: CurveView[],
  *     advice: import("../face/advice.js").AdviceView[],
  *     ladder: {title: string, rungs: Rung[]} | null, compare: CompareView | null,
- *     each: EachView | null}}} Lookup
+ *     each: EachView | null, shares: SharesView | null}}} Lookup
  * @typedef {{answer: string, label: string, first: string, page: string,
  *   feeds: Object<string, string>}} Rung
+ * @typedef {{title: string, portions: Array<{label: string, answers: Object<string, string>,
+ *   parts: string, names: string[]}>}} SharesView
  * @typedef {{title: string, field: string, others: string[], answers: string[]}} CompareView
  * @typedef {{title: string, parts: string, feeds: Object<string, string>,
  *   fixed: Object<string, any>, answers: string[], write_in: string[]}} EachView

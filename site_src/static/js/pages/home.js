@@ -1,6 +1,6 @@
-/** The front page: the job in hand, what is begun, the other jobs, the system of units. */
+/** The front page: the job in hand, what is begun and what is next, the other jobs, the units. */
 
-import { all, button, make, need, setStamp, tell, write } from "../face/dom.js";
+import { all, button, make, need, offerBack, setStamp, tell, write } from "../face/dom.js";
 import { firstWords, inOrder } from "../face/ladder.js";
 import { withUnit } from "../face/numbers.js";
 import { showAnswer, shownNamed, STATUS_WORDS, worst } from "../face/words.js";
@@ -10,12 +10,24 @@ import { PickedUnits } from "../form/picked_units.js";
 import { SetUp } from "../form/set_up.js";
 import { load, withFields } from "../model/catalogue.js";
 import { howFar } from "../bolts/cards.js";
+import { nextPoint, readiness, stagesNow } from "../holds/points.js";
+import { readKept, whenChanged } from "../record/kept_holds.js";
+import { unsaved } from "../record/copy_due.js";
+import { saveRecord } from "../record/exchange.js";
 import { jobInHand, jobNames, keep, nameJob, readJobs, removeJob, takeUp } from "../record/jobs.js";
-import { readFigures, readMaps, reasonWords } from "../record/record.js";
+import { ofJob } from "../record/figures.js";
+import {
+  newId,
+  readFigures,
+  readMaps,
+  reasonWords,
+  write as keepInRecord,
+} from "../record/record.js";
 import { recall, remember, reset, storeTrouble } from "../record/store.js";
 import { Truck } from "../record/kept_truck.js";
 
 /** @typedef {import("../record/job.js").Job} Job */
+/** @typedef {import("../record/kept_holds.js").Kept} Kept */
 
 /** What tells one truck from another, in a line. */
 const TRUCK_LINE = ["engine_displacement", "blower_displacement", "crank_pulley", "altitude"];
@@ -42,7 +54,6 @@ class InHand {
       showJobs();
     };
     this.setUp.form.showTexts();
-    need(home, "[data-makes]").hidden = false;
     this.update();
   }
 
@@ -132,6 +143,44 @@ async function showOpenWork() {
   );
 }
 
+/**
+ * What is done and in no file yet.
+ * @param {import("../holds/points.js").StageNow[]} stages @param {Kept} kept
+ */
+function showUnsaved(stages, kept) {
+  const words = unsaved(stages, kept);
+  need(home, "[data-unsaved]").hidden = !words;
+  write(need(home, "[data-unsaved-words]"), words);
+}
+
+need(home, "[data-save]").addEventListener("click", () =>
+  saveRecord().then(
+    (said) => write(need(home, "[data-unsaved-words]"), said),
+    (reason) => write(need(home, "[data-unsaved-words]"), reasonWords(reason)),
+  ),
+);
+
+/** The next hold point, once there is a truck or something was signed. */
+async function showNextHold() {
+  const link = /** @type {HTMLAnchorElement} */ (need(home, "[data-next-hold]"));
+  const kept = await readKept();
+  const stages = stagesNow(JSON.parse(home.dataset.holds ?? "[]"), kept);
+  const { isReady, open } = readiness(stages, kept);
+  const next = nextPoint(stages);
+  showUnsaved(stages, kept);
+  const isBegun = kept.holds.length > 0 || page?.truck.isEmpty === false;
+  link.hidden = !isBegun || (isReady && !next);
+  const due = isReady && next?.point.isDue;
+  const stamp = need(link, "[data-hold-stamp]");
+  if (due) setStamp(stamp, "near", "due");
+  else setStamp(stamp, isReady ? "within" : "unchecked", isReady ? "READY" : "not ready");
+  const count = open.length === 1 ? "1 hold point is open" : `${open.length} hold points are open`;
+  write(need(link, "[data-hold-count]"), isReady ? "to be cranked" : count);
+  write(need(link, "[data-hold-words]"), next ? `Next: ${next.point.title}` : "Pre-start");
+  // What is next is signed on its own card; what can't be read is told on the pre-start page.
+  link.href = next ? `holds/#${encodeURIComponent(next.point.key)}` : "pre-start/";
+}
+
 // --- jobs ----------------------------------------------------------------------------------------
 
 const told = need(home, "[data-told]");
@@ -150,8 +199,7 @@ async function orSay(act) {
 
 async function showJobs() {
   try {
-    const [figures, maps] = await Promise.all([readFigures(), readMaps()]);
-    const names = await jobNames([...figures.good, ...maps.good]);
+    const names = await jobNames();
     [name.value] = names;
     const others = names.slice(1);
     need(home, "[data-job-list]").replaceChildren(...others.map(jobRow));
@@ -181,15 +229,10 @@ async function switchTo(other) {
  */
 async function drop(other) {
   const job = (await readJobs()).find((each) => each.name === other);
-  if (!job) throw new Error(`“${other}” has maps or figures. Delete those first.`);
+  if (!job) throw new Error(`“${other}” has maps, figures or hold points. Delete those first.`);
   await removeJob(job.id);
-  const holder = need(home, "[data-undo]");
-  const back = button("Bring it back", () => {
-    holder.hidden = true;
-    orSay(() => keep(job));
-  });
-  holder.replaceChildren(`The truck of “${other}” is gone. `, back);
-  holder.hidden = false;
+  const said = `The truck of “${other}” is gone. `;
+  offerBack(need(home, "[data-undo]"), said, "Bring it back", () => orSay(() => keep(job)));
 }
 
 /** @param {string[]} names @param {string} wanted */
@@ -199,12 +242,24 @@ function freeName(names, wanted) {
   return free;
 }
 
+/** A copied job has the same makers' figures. @param {string} from @param {string} to */
+async function copyFigures(from, to) {
+  for (const figure of ofJob((await readFigures()).good, from))
+    await keepInRecord("figures", { ...figure, id: newId(), rev: 0, job: to });
+}
+
+/** What was done to one truck was not done to its copy. @param {Job["entries"]} entries */
+function withoutTicks(entries) {
+  return Object.fromEntries(Object.entries(entries).filter(([key]) => !key.startsWith("ticked ")));
+}
+
 /** @param {boolean} isCopy */
 async function begin(isCopy) {
   const job = await jobInHand();
   const names = (await readJobs()).map((each) => each.name);
   const free = freeName(names, isCopy ? `${job.name}, copy` : "New job");
-  await takeUp(free, isCopy ? { entries: job.entries, kept: job.kept } : {});
+  await takeUp(free, isCopy ? { entries: withoutTicks(job.entries) } : {});
+  if (isCopy) await copyFigures(job.name, free);
   await page?.truck.readAgain();
 }
 
@@ -257,9 +312,15 @@ let page = null;
 showSystems();
 showOpenWork();
 showJobs();
+showNextHold();
+whenChanged(showNextHold);
 Promise.all([load("plan"), Truck.open()]).then(
   ([plan, truck]) => {
     page = new InHand(plan, truck);
+    showNextHold();
   },
-  (reason) => console.error(reason),
+  (reason) => {
+    need(home, "[data-makes]").hidden = true;
+    console.error(reason);
+  },
 );

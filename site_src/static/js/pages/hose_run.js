@@ -28,7 +28,7 @@ whenWorkedOut(({ outcome }) => {
 function drawOffset({ radius, bent, run, between, thick }) {
   const side = bent + between;
   const edge = thick / 2;
-  const wide = side + thick + 44;
+  const wide = side + thick + 50;
   const tall = Math.max(run, 50) + 20;
   const [r, l, w] = [mm(radius), mm(run), mm(thick + 12)];
   const way =

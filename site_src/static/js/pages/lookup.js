@@ -5,37 +5,37 @@ import { showAnswers, showUnit } from "../face/answers.js";
 import { showCharts } from "../face/chart.js";
 import { showCompare } from "../face/compare.js";
 import { showCurves } from "../face/curve.js";
-import { all, button, need, write } from "../face/dom.js";
+import { all, button, need, offerBack, write } from "../face/dom.js";
 import { showEach } from "../face/each.js";
 import { inOrder, judgedFirst, showLadder } from "../face/ladder.js";
 import { showMargins } from "../face/margins.js";
 import { withUnit } from "../face/numbers.js";
+import { keepInSight } from "../face/pinned.js";
 import { showMakers, showPlate, silencePlate } from "../face/plate.js";
+import { showShares } from "../face/shares.js";
 import { showWhy } from "../face/why.js";
 import { showAnswer } from "../face/words.js";
 import { tellWorkedOut } from "../face/worked_out.js";
 import { understood } from "../form/entries.js";
 import { showGuest } from "../form/guest.js";
 import { showJobLine } from "../form/job_line.js";
-import { keptFields, keptFor, keptUnder } from "../form/kept_figures.js";
+import { KeptFigures } from "../form/kept_figures.js";
 import { showOrigins } from "../form/origins.js";
 import { SetUp } from "../form/set_up.js";
 import { bindShelf } from "../form/shelf.js";
+import { bindTicks } from "../form/ticks.js";
 import { misread } from "../form/typed.js";
 import { load, refusal } from "../model/catalogue.js";
 import { answerNamed, mainAnswer } from "../model/lookup.js";
-import { unitsOf } from "../model/quantities.js";
 import { explain } from "../recipe.js";
 import { USUAL_NAME } from "../record/job.js";
+import { origin } from "../record/figures.js";
 import { Truck } from "../record/kept_truck.js";
 
 /**
  * @typedef {import("../face/words.js").Shown} Shown
  * @typedef {import("../form/entries.js").NumberEntry} NumberEntry
  */
-
-/** Height in CSS pixels under which the plate keeps only the answer and its verdict. */
-const TIGHT = 480;
 
 const page = need(document, "[data-lookup]");
 const plate = need(page, "[data-plate]");
@@ -46,8 +46,9 @@ class LookupPage {
   constructor(kit, truck) {
     this.kit = kit;
     this.truck = truck;
+    this.makers = new KeptFigures(kit, truck);
     this.setUp = new SetUp(kit, page, (path) => orRefuse(() => this.changed(path)), {
-      recall: (entries) => recallFigures(kit, truck, entries),
+      recall: (entries) => void this.makers.recall(entries),
       truck,
     });
     this.form = this.setUp.form;
@@ -59,19 +60,33 @@ class LookupPage {
   }
 
   bind() {
-    page.addEventListener("click", (event) => {
-      const pressed = event.target instanceof Element ? event.target.closest("[data-unit]") : null;
-      if (pressed && !pressed.closest("[data-form]")) orRefuse(() => this.nextUnit(pressed));
+    page.addEventListener("change", (event) => {
+      const { target } = event;
+      if (target instanceof HTMLSelectElement && target.matches("[data-unit]"))
+        if (!target.closest("[data-form]")) orRefuse(() => this.pickUnit(target));
     });
     need(page, "[data-reset]").addEventListener("click", () => orRefuse(() => this.startAgain()));
-    for (const input of all(page, "[data-source]"))
-      input.addEventListener("change", () => this.keepFigures());
+    for (const input of all(page, "[data-source], [data-source-page]"))
+      input.addEventListener("input", () => this.keepFigures());
     bindShare(need(page, "[data-share]"));
-    bindShelf(page, this.kit, () => orRefuse(() => this.update()));
-    this.truck.stateChanged = () => showJobLine(page, this.truck);
-    this.truck.changedElsewhere = () => orRefuse(() => this.showJob());
+    bindShelf(
+      page,
+      this.kit,
+      () => orRefuse(() => this.update()),
+      () => this.truck.figures,
+    );
+    this.truck.stateChanged = () => {
+      showJobLine(page, this.truck);
+      this.showKeptState();
+    };
+    const showTicks = bindTicks(page, this.truck);
+    this.truck.changedElsewhere = () =>
+      orRefuse(() => {
+        this.showJob();
+        showTicks();
+      });
     addEventListener("beforeprint", () =>
-      all(page, ".more, .numbers").forEach((fold) => fold.setAttribute("open", "")),
+      all(page, ".more").forEach((fold) => fold.setAttribute("open", "")),
     );
   }
 
@@ -79,8 +94,7 @@ class LookupPage {
   changed(path) {
     const field = this.kit.lookup.fields.find((each) => each.key === path);
     if (field?.kind === "number" && field.kept) this.keepFigures();
-    else if (field?.kind === "choice" && recallFigures(this.kit, this.truck, this.entries))
-      this.form.showTexts();
+    else if (field?.kind === "choice") this.makers.recall(this.entries);
     this.setUp.handOver();
     this.form.showTexts();
     this.update();
@@ -122,8 +136,10 @@ class LookupPage {
     this.setUp.address.updateSoon();
     /** @type {import("../face/worked_out.js").WorkedOut["enter"]} */
     const enter = (...entry) => this.enter(...entry);
-    const forgetKept = () => this.forgetKept();
-    tellWorkedOut({ kit, entries, inputs, outcome, everything, problems, enter, forgetKept });
+    /** @type {import("../face/worked_out.js").WorkedOut["use"]} */
+    const use = (figure) => this.use(figure);
+    const { makers } = this;
+    tellWorkedOut({ kit, entries, inputs, outcome, everything, problems, enter, makers, use });
     page.dataset.current = "";
   }
 
@@ -146,6 +162,7 @@ class LookupPage {
       showCurves(page, state);
       showCharts(page, state);
       showEach(page, state);
+      showShares(page, state);
       showCompare(page, state, (...entry) => this.enter(...entry));
     });
   }
@@ -162,14 +179,12 @@ class LookupPage {
     this.changed(field);
   }
 
-  /** @param {Element} pressed the unit beside an answer */
-  nextUnit(pressed) {
-    const { lookup, quantities } = this.kit;
-    const named = pressed.closest("[data-answer]")?.getAttribute("data-answer");
+  /** @param {HTMLSelectElement} list the units beside an answer */
+  pickUnit(list) {
+    const { lookup } = this.kit;
+    const named = list.closest("[data-answer]")?.getAttribute("data-answer");
     const answer = named ? answerNamed(lookup, named) : mainAnswer(lookup);
-    const units = unitsOf(answer, quantities);
-    const { picked } = this.setUp;
-    picked.pickAnswer(answer, units[(units.indexOf(picked.answer(answer)) + 1) % units.length].key);
+    this.setUp.picked.pickAnswer(answer, list.value);
     this.update();
   }
 
@@ -181,40 +196,64 @@ class LookupPage {
     this.setUp.putBack(this.kit.lookup.fields);
     this.update();
     const own = before.filter(([, entry]) => entry !== undefined);
-    offerUndo(need(page, "[data-form-undo]"), own.length, () =>
+    const holder = need(page, "[data-form-undo]");
+    const gone = own.length === 1 ? "One entry of yours is" : `${own.length} entries of yours are`;
+    offerBack(holder, `${gone} out of this page. `, "Bring them back", () =>
       orRefuse(() => {
         this.setUp.give(own.map(([field, entry]) => [field, entry]));
         this.showJob();
       }),
     );
+    holder.hidden = own.length === 0;
   }
 
   // --- makers' figures ---------------------------------------------------------------------------
 
   keepFigures() {
-    const { lookup } = this.kit;
-    for (const field of keptFields(lookup)) {
-      const { text, unit } = /** @type {NumberEntry} */ (this.entries[field.key]);
-      const source = sourceBox(field).value.trim();
-      this.truck.keepFigure(
-        keptUnder(lookup, field, this.entries),
-        text.trim() ? { text, unit, source } : undefined,
-      );
-    }
+    const [field] = this.makers.fields;
+    // The box under the entry that is typed into comes with it; all of a page say the same.
+    const { activeElement } = document;
+    const at = this.makers.fields.find(({ key }) =>
+      activeElement?.closest(`[data-field="${key}"]`),
+    );
+    const { source, page: leaf } = sourceBoxes(at ?? field);
+    this.makers.keep(this.entries, { source: source.value.trim(), page: leaf.value.trim() });
     this.showMakersFigure();
   }
 
-  forgetKept() {
-    const { lookup } = this.kit;
-    for (const field of keptFields(lookup))
-      this.truck.keepFigure(keptUnder(lookup, field, this.entries), undefined);
+  /**
+   * Use a figure: what it was given for is picked on the page.
+   * @param {import("../record/figures.js").Figure} figure
+   */
+  use(figure) {
+    const picked = Object.entries(figure.choices).filter(([key]) => this.makers.field(key));
+    for (const [key, option] of picked) this.entries[key] = option;
+    this.makers.use(this.entries, figure);
+    this.setUp.handOver();
+    this.form.showTexts();
+    this.update();
+  }
+
+  /** The boxes under the entry say where its figure is from, and whether it is kept. */
+  showKeptState() {
+    const shown = this.makers.shown(this.entries);
+    for (const field of this.makers.fields) {
+      const boxes = sourceBoxes(field);
+      for (const key of /** @type {const} */ (["source", "page"]))
+        if (boxes[key] !== document.activeElement) boxes[key].value = shown?.[key] ?? "";
+      write(
+        need(page, `[data-field="${field.key}"] [data-kept-for]`),
+        this.makers.stateWords(this.entries),
+      );
+    }
   }
 
   /** The maker's figure for the main answer, as it was typed. */
   showMakersFigure() {
     const { lookup, quantities } = this.kit;
+    this.showKeptState();
     const main = mainAnswer(lookup);
-    const field = keptFields(lookup).find(({ stands_before }) => stands_before === main.key);
+    const field = this.makers.fields.find(({ stands_before }) => stands_before === main.key);
     const typed =
       field && understood(field, /** @type {NumberEntry} */ (this.entries[field.key]), quantities);
     if (!typed || misread(typed)) {
@@ -222,61 +261,28 @@ class LookupPage {
       return;
     }
     const { name } = this.truck.job;
-    const source = this.truck.kept(keptUnder(lookup, field, this.entries))?.source ?? "";
+    const figure = this.makers.shown(this.entries);
+    const { text } = /** @type {NumberEntry} */ (this.entries[field.key]);
+    // As it was typed, but for a unit that was typed along.
+    const number = /^[\d.,/ ]+$/.test(text) ? text.trim() : String(typed.value);
     showMakers(plate, {
-      text: withUnit(String(typed.value), typed.unit.label),
-      source: [source, name === USUAL_NAME ? "" : name].filter(Boolean).join(" · "),
+      text: withUnit(number, typed.unit.label),
+      source: [figure ? origin(figure) : "", name === USUAL_NAME ? "" : name]
+        .filter(Boolean)
+        .join(" · "),
     });
   }
 }
 
 /**
- * The box for the source of a kept figure.
+ * The boxes for where a kept figure is from: its sheet, and the page.
  * @param {import("../model/lookup.js").NumberField} field
  */
-function sourceBox({ key: field }) {
-  return /** @type {HTMLInputElement} */ (need(page, `[data-field="${field}"] [data-source]`));
-}
-
-/**
- * Put in the figures kept for the choices that are made.
- * @param {import("../model/catalogue.js").Kit} kit
- * @param {Truck} truck
- * @param {import("../form/entries.js").Entries} entries
- * @returns {boolean} whether there are fields for any
- */
-function recallFigures({ lookup, quantities }, truck, entries) {
-  const fields = keptFields(lookup);
-  for (const field of fields) {
-    const found = truck.kept(keptUnder(lookup, field, entries));
-    const usable = found && unitsOf(field, quantities).some((unit) => unit.key === found.unit);
-    const entry = /** @type {NumberEntry} */ (entries[field.key]);
-    entries[field.key] = usable
-      ? { text: found.text, unit: found.unit }
-      : { text: "", unit: entry.unit };
-    sourceBox(field).value = usable ? found.source : "";
-    write(
-      need(page, `[data-field="${field.key}"] [data-kept-for]`),
-      `Kept on this phone for ${keptFor(lookup, entries)}.`,
-    );
-  }
-  return fields.length > 0;
-}
-
-/**
- * @param {HTMLElement} holder @param {number} count of entries that were taken out
- * @param {() => void} undo
- */
-function offerUndo(holder, count, undo) {
-  holder.hidden = count === 0;
-  const back = button("Bring them back", () => {
-    holder.hidden = true;
-    undo();
-  });
-  holder.replaceChildren(
-    `${count === 1 ? "One entry of yours is" : `${count} entries of yours are`} out of this page. `,
-    back,
+function sourceBoxes({ key: field }) {
+  const [source, leaf] = ["[data-source]", "[data-source-page]"].map(
+    (mark) => /** @type {HTMLInputElement} */ (need(page, `[data-field="${field}"] ${mark}`)),
   );
+  return { source, page: leaf };
 }
 
 /** @param {HTMLElement} share */
@@ -294,24 +300,6 @@ function bindShare(share) {
       // Cancelled by the user, or not allowed here: the address bar holds the same link.
     }
   });
-}
-
-/**
- * Keep the plate visible where the keyboard moves the page instead of shrinking it. Sizes are read
- * only after a layout, and set where nothing inherits them: otherwise the page is laid out twice.
- */
-function followKeyboard() {
-  const view = window.visualViewport;
-  const follow = () => {
-    plate.style.top = `${Math.max(0, Math.round(view?.offsetTop ?? 0))}px`;
-    plate.toggleAttribute("data-tight", (view?.height ?? innerHeight) < TIGHT);
-  };
-  view?.addEventListener("scroll", follow);
-  view?.addEventListener("resize", follow);
-  new ResizeObserver(([{ borderBoxSize }]) => {
-    follow();
-    document.documentElement.style.scrollPaddingTop = `${Math.ceil(borderBoxSize[0].blockSize) + 16}px`;
-  }).observe(plate);
 }
 
 /**
@@ -341,7 +329,7 @@ function refuse(words, reason) {
   console.error(reason);
 }
 
-followKeyboard();
+keepInSight(page, plate);
 Promise.all([load(page.dataset.lookup ?? ""), Truck.open()]).then(
   ([kit, truck]) => orRefuse(() => new LookupPage(kit, truck)),
   (reason) => refuse(refusal(reason), reason),

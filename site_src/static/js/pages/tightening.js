@@ -1,19 +1,19 @@
 /** The tightening page: from a set-up to a map, and from a map to the record. */
 
 import { BoltScreen } from "../bolts/bolt_screen.js";
-import { finishedCard, lastTouched, unfinishedCard } from "../bolts/cards.js";
+import { finishedCard, howFar, lastTouched, moment, unfinishedCard } from "../bolts/cards.js";
 import { drawMap } from "../bolts/drawing.js";
 import { BoltSwitches, fromLink, PlacesEditor, readPlaces, toLink } from "../bolts/places.js";
 import { counted, draftOf } from "../bolts/draft.js";
 import { SCHEMA } from "../bolts/progress.js";
 import { SheetEditor } from "../bolts/order_editor.js";
-import { make, need, setStamp, tell, write } from "../face/dom.js";
+import { button, make, need, setStamp, tell, write } from "../face/dom.js";
 import { SetUp } from "../form/set_up.js";
 import { load, refusal, withFields } from "../model/catalogue.js";
 import { bindExchange } from "../record/exchange.js";
-import { figureText, hasKnownUnit, ofJob, origin, warnings } from "../record/figures.js";
+import { figureText, hasKnownUnits, ofJob, origin, TORQUE, warnings } from "../record/figures.js";
 import { currentJob } from "../record/jobs.js";
-import { STAMPS } from "../record/plausible.js";
+import { boltOf, STAMPS } from "../record/plausible.js";
 import {
   damagedWords,
   newId,
@@ -246,12 +246,18 @@ class NewMap {
   /** @param {Figure[]} figures of every job @param {string} job the one in hand */
   offer(figures, job) {
     this.job = job;
-    const known = figures.filter((figure) => hasKnownUnit(figure, this.kit.quantities));
+    const { makers, quantities } = this.kit;
+    const known = figures.filter(
+      (figure) =>
+        figure.kind === TORQUE &&
+        figure.values.maker_torque &&
+        hasKnownUnits(figure, makers, quantities),
+    );
     this.figures = ofJob(known, job);
     const select = /** @type {HTMLSelectElement} */ (need(page, "[data-figure-pick]"));
     const options = this.figures.map((figure) =>
       make("option", { value: figure.id }, [
-        `${figure.name}: ${figureText(figure, this.kit.quantities)}`,
+        `${this.nameOf(figure)}: ${figureText(figure, quantities)}`,
       ]),
     );
     select.replaceChildren(make("option", { value: "" }, ["Pick one…"]), ...options);
@@ -264,6 +270,11 @@ class NewMap {
     this.isOffered = true;
   }
 
+  /** What a figure is for: its name, or its bolt. @param {Figure} figure */
+  nameOf({ name, choices }) {
+    return name || boltOf(this.torque, choices) || "Typed on the torque page";
+  }
+
   takeFigure() {
     const { value } = /** @type {HTMLSelectElement} */ (need(page, "[data-figure-pick]"));
     const figure = this.figures.find(({ id }) => id === value);
@@ -271,10 +282,10 @@ class NewMap {
     const title = input("[data-map-title]");
     if (!title.value.trim() || title.value === this.figure?.name) title.value = figure.name;
     this.figure = figure;
-    this.entries.torque = { text: figure.text, unit: figure.unit };
+    this.entries.torque = { ...figure.values.maker_torque };
     for (const key of /** @type {const} */ (["thread", "grade", "friction"]))
-      this.entries[key] = figure[key] || "not_stated";
-    this.takeAngle(figure.angle);
+      this.entries[key] = figure.choices[key] ?? "not_stated";
+    this.takeAngle(figure.values.maker_angle?.text ?? "");
     this.source = origin(figure);
     this.warnings = warnings(figure);
     this.form.showAll([]);
@@ -295,13 +306,15 @@ class NewMap {
    * Whether torque and angle are still those of a figure, shown in any unit.
    * @param {Figure} figure
    */
-  isAsGiven(figure) {
+  isAsGiven({ values }) {
     const torque = /** @type {import("../form/entries.js").NumberEntry} */ (this.entries.torque);
     const angle = this.stageRows().find(({ do: what }) => what === "angle")?.angle;
     const angleText = angle && typeof angle === "object" ? angle.text.trim() : "";
     const typed = torque.from?.now === torque.text ? torque.from : torque;
     return (
-      typed.text.trim() === figure.text && typed.unit === figure.unit && angleText === figure.angle
+      typed.text.trim() === values.maker_torque.text &&
+      typed.unit === values.maker_torque.unit &&
+      angleText === (values.maker_angle?.text ?? "")
     );
   }
 
@@ -601,7 +614,7 @@ async function open() {
   // A map that was begun doesn't wait for the tables: it holds all that it needs.
   await record.show();
   if (/^#bolts(=|$)/.test(location.hash)) resume(screen, record);
-  form = new NewMap(await load("torque"), (map) => startMap(screen, map));
+  form = new NewMap(await load("torque"), (map) => ask(screen, record, map));
   form.offer(record.figures, record.job);
   form.carryOver(record.maps[0]);
 }
@@ -617,6 +630,61 @@ function resume(screen, record) {
   const map = unfinished.find(({ id }) => id === asked) ?? unfinished[0];
   if (map) screen.open(map);
   else history.replaceState(null, "", `${location.pathname}${location.search}`);
+}
+
+/**
+ * Start a map; where the job has one like it already, only if that is meant.
+ * @param {BoltScreen} screen @param {MapList} record @param {BoltMap} map
+ */
+function ask(screen, record, map) {
+  const question = need(page, "[data-again]");
+  const begun = record.maps.filter((each) => isLike(each, map));
+  const before = begun.find(({ finished }) => !finished) ?? begun[0];
+  question.hidden = !before;
+  if (!before) {
+    startMap(screen, map);
+    return;
+  }
+  const said = before.finished
+    ? `This one was finished at ${moment(before.finished)}.`
+    : `This one is begun, at ${moment(before.started)}. ${howFar(before)}`;
+  /** @param {() => void} then */
+  const after = (then) => () => {
+    question.hidden = true;
+    then();
+  };
+  question.replaceChildren(
+    make("p", {}, [said]),
+    ...(before.finished
+      ? []
+      : [
+          button(
+            "Go on with it",
+            after(() => screen.open(before)),
+            "go-button",
+          ),
+        ]),
+    button(
+      before.finished ? "Once more" : "Start another",
+      after(() => startMap(screen, map)),
+    ),
+    button(
+      "Don't start",
+      after(() => {}),
+    ),
+  );
+  question.scrollIntoView({ block: "nearest" });
+}
+
+/**
+ * Whether two maps are of the same bolts to the same figures.
+ * @param {BoltMap} one @param {BoltMap} other
+ */
+function isLike(one, other) {
+  /** @param {BoltMap} map */
+  const told = ({ job, title, pattern, places, stages }) =>
+    JSON.stringify([job, title, pattern, places, stages]);
+  return told(one) === told(other);
 }
 
 let starting = false;

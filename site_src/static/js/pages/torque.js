@@ -1,7 +1,7 @@
 /**
- * On the torque page: the job's figure for this thread comes first. It is entered as if it
- * had been typed here, once for each bolt that is picked, and its source is shown. It can be
- * changed only on the figures page.
+ * On the torque page: the job's figures for this thread, each with where it is from. Those that
+ * were given for another class, or for something else on the thread, stand beside and are never
+ * used by themselves.
  *
  * @typedef {import("../face/worked_out.js").WorkedOut} WorkedOut
  * @typedef {import("../record/figures.js").Figure} Figure
@@ -11,129 +11,110 @@
 import { button, make, need, write } from "../face/dom.js";
 import { showMakers } from "../face/plate.js";
 import { whenWorkedOut } from "../face/worked_out.js";
-import { figureText, hasKnownUnit, matching, origin, warnings } from "../record/figures.js";
-import { currentJob } from "../record/jobs.js";
-import { damagedWords, readFigures, RecordError } from "../record/record.js";
+import { optionNamed } from "../model/lookup.js";
+import { beside, differing, figureText, origin, warnings } from "../record/figures.js";
+import { USUAL_NAME } from "../record/job.js";
+import { damagedWords } from "../record/record.js";
 
 const section = need(document, "[data-maker-figures]");
 const plate = need(document, "[data-plate]");
 
-/** @type {Figure[]} */
-let kept = [];
-/** The job in hand. */
-let job = "";
-/** How many more can't be read. */
-let damaged = 0;
-/** @type {Figure[]} those that the page can work with */
-let figures = [];
-/**
- * Bolts whose figure was entered once; it is not entered again if the user changes it.
- * @type {Set<string>}
- */
-const offered = new Set();
-let isEntering = false;
 /** Friction by numbers, which a map doesn't ask for. */
 const OWN_FRICTION = ["own", "nut_factor"];
 
 /** @param {WorkedOut} worked */
-function follow(worked) {
-  if (isEntering) return;
-  figures = kept.filter((figure) => hasKnownUnit(figure, worked.kit.quantities));
-  const bolt = boltOf(worked);
-  const fitting = matching(figures, job, bolt);
-  const key = JSON.stringify(bolt);
-  const entry = /** @type {NumberEntry} */ (worked.entries.maker_torque);
-  if (fitting.length === 1 && !entry.text.trim() && !offered.has(key)) enter(worked, fitting[0]);
-  offered.add(key);
-  show(worked, fitting);
-}
-
-/** @param {WorkedOut} worked */
-function boltOf({ entries }) {
-  return {
-    thread: String(entries.thread),
-    grade: String(entries.grade),
-    friction: String(entries.friction),
-  };
-}
-
-/**
- * Enter a figure as if it had been typed.
- * @param {WorkedOut} worked
- * @param {Figure} figure
- */
-function enter(worked, figure) {
-  isEntering = true;
-  worked.enter("maker_torque", figure.text, figure.unit);
-  worked.enter("maker_angle", figure.angle, "deg");
-  // The page keeps what is typed, but this figure is kept in the record already.
-  worked.forgetKept();
-  isEntering = false;
-}
-
-/** @param {WorkedOut} worked @param {Figure[]} fitting */
-function show(worked, fitting) {
+function show(worked) {
+  const { makers, entries, kit } = worked;
   section.hidden = false;
-  const inUse = fitting.find((figure) => isInUse(worked, figure));
-  const entry = /** @type {NumberEntry} */ (worked.entries.maker_torque);
+  const fitting = makers.fitting(entries);
+  const others = beside(makers.usable(), makers.part(entries));
+  const used = makers.shown(entries);
+  const entry = /** @type {NumberEntry} */ (entries.maker_torque);
   if (fitting.length > 1 && !entry.text.trim())
-    showMakers(plate, { text: `${fitting.length} figures`, source: "pick one below" });
-  if (inUse)
+    showMakers(plate, { text: "Pick one below", source: `${fitting.length} kept for this bolt` });
+  if (used)
     showMakers(plate, {
-      text: figureText(inUse, worked.kit.quantities),
-      source: [origin(inUse), inUse.name].filter(Boolean).join(" · "),
+      text: figureText(used, kit.quantities),
+      source: [origin(used), used.name, jobWords(makers.truck.job.name)]
+        .filter(Boolean)
+        .join(" · "),
     });
   need(section, "[data-maker-list]").replaceChildren(
-    ...fitting.map((figure) => card(worked, figure, figure === inUse)),
+    ...fitting.map((figure) => card(worked, figure, figure === used)),
+    ...others.map((figure) => otherCard(worked, figure)),
   );
   write(
     need(section, "[data-maker-none]"),
     [
-      fitting.length ? "" : "None is kept for this thread on this job.",
-      damagedWords(damaged + kept.length - figures.length),
+      fitting.length
+        ? ""
+        : others.length
+          ? "Not one is kept for just this bolt."
+          : "Nothing is kept for this thread on this job.",
+      makers.truck.trouble,
+      damagedWords(makers.unusable),
     ]
       .filter(Boolean)
       .join(" "),
   );
   const map = /** @type {HTMLAnchorElement} */ (need(section, "[data-maker-map]"));
-  map.search = mapQuery(worked, inUse);
+  map.search = mapQuery(worked, used);
 }
 
-/** @param {WorkedOut} worked @param {Figure} figure */
-function isInUse({ entries }, figure) {
-  const entry = /** @type {NumberEntry} */ (entries.maker_torque);
-  return (
-    entry.unit === figure.unit &&
-    Number(entry.text) === Number(figure.text) &&
-    entry.text.trim() !== ""
-  );
+/** A job that was given a name. @param {string} name */
+function jobWords(name) {
+  return name === USUAL_NAME ? "" : name;
 }
 
-/** @param {WorkedOut} worked @param {Figure} figure @param {boolean} inUse */
-function card(worked, figure, inUse) {
-  const use = () => {
-    enter(worked, figure);
-    show(worked, matching(figures, job, boltOf(worked)));
-  };
+/**
+ * @param {WorkedOut} worked @param {Figure} figure
+ * @param {Node[]} foot what is said of its use
+ */
+function cardOf({ kit }, figure, foot) {
   return make("li", { class: "card" }, [
-    make("h3", {}, [figure.name]),
-    make("p", { class: "card-torque" }, [figureText(figure, worked.kit.quantities)]),
+    make("h3", {}, [figure.name || "Typed on this page"]),
+    make("p", { class: "card-torque" }, [figureText(figure, kit.quantities)]),
     make("p", { class: "quiet" }, [origin(figure) || "No source noted."]),
     ...warnings(figure).map((words) => make("p", { class: "warned" }, [words])),
-    ...(inUse
-      ? [make("p", {}, [make("b", {}, ["In use above."])])]
-      : [make("div", { class: "card-foot" }, [button("Use this figure", use)])]),
+    ...foot,
+  ]);
+}
+
+/** @param {WorkedOut} worked @param {Figure} figure @param {boolean} used */
+function card(worked, figure, used) {
+  return cardOf(worked, figure, [
+    used
+      ? make("p", {}, [make("b", {}, ["In use above."])])
+      : make("div", { class: "card-foot" }, [button("Use this figure", () => worked.use(figure))]),
+  ]);
+}
+
+/**
+ * One that was given for something else: to use it, that is picked first.
+ * @param {WorkedOut} worked @param {Figure} figure
+ */
+function otherCard(worked, figure) {
+  const { makers, entries } = worked;
+  const words = differing(figure, makers.part(entries))
+    .map((key) => optionNamed(makers.field(key), figure.choices[key])?.label)
+    .filter(Boolean)
+    .join(", ");
+  return cardOf(worked, figure, [
+    make("p", { class: "warned" }, [`Kept for ${words}. It is not for the bolt picked above.`]),
+    make("div", { class: "card-foot" }, [
+      button(`Change the bolt to ${words}`, () => worked.use(figure)),
+    ]),
   ]);
 }
 
 /**
  * The link for a map with the torque and the wrench of this page.
  * @param {WorkedOut} worked
- * @param {Figure | undefined} inUse
+ * @param {Figure | null} used
  */
-function mapQuery({ entries, outcome }, inUse) {
+function mapQuery({ entries, outcome }, used) {
   const query = new URLSearchParams();
-  if (inUse) query.set("figure", inUse.id);
+  if (used) query.set("figure", used.id);
   else {
     const entry = /** @type {NumberEntry} */ (entries.maker_torque);
     const worked = outcome.answers.worked_torque;
@@ -157,17 +138,4 @@ function mapQuery({ entries, outcome }, inUse) {
   return query.toString();
 }
 
-async function open() {
-  try {
-    ({ good: kept, damaged } = await readFigures());
-    job = await currentJob();
-  } catch (reason) {
-    if (!(reason instanceof RecordError)) throw reason;
-    write(need(section, "[data-maker-none]"), reason.message);
-  }
-  // Right under the plate: what the maker says comes before the entries.
-  document.querySelector("[data-form]")?.before(section);
-  whenWorkedOut(follow);
-}
-
-open();
+whenWorkedOut(show);

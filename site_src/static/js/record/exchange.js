@@ -1,16 +1,17 @@
-/**
- * The buttons that save the record as a file and take one in, for all pages that have them.
- */
+/** The buttons that save the record as a file and take one in, for all pages that have them. */
 
 import { need, write } from "../face/dom.js";
 import { load, refusal } from "../model/catalogue.js";
-import { currentJob } from "./jobs.js";
-import { readAll, readFigures, readMaps, readPulleys, RecordError } from "./record.js";
+import { currentJob, jobNames } from "./jobs.js";
+import { nowSaved } from "./copy_due.js";
+import { ParcelError } from "./parcel.js";
+import { RecordError } from "./record.js";
 import {
+  everything,
   fileName,
+  LARGEST,
   outcomeInWords,
   pack,
-  ParcelError,
   saveFile,
   takeIn,
   unpack,
@@ -29,16 +30,20 @@ export function bindExchange(page, changed) {
       write(told, reason.message);
     }
   };
-  need(page, "[data-export]").addEventListener("click", () => tell(saveAll));
+  need(page, "[data-export]").addEventListener("click", () => tell(saveRecord));
   chooser.addEventListener("change", () => {
     const [file] = chooser.files ?? [];
     if (!file) return;
     tell(async () => {
+      if (file.size > LARGEST)
+        throw new ParcelError(
+          "This file is too large to be a record from here or a build file. Pick one that was saved on this page.",
+        );
       const text = await file.text();
-      const { quantities } = await load("torque").catch((reason) => {
+      const kit = await load("torque").catch((reason) => {
         throw new ParcelError(refusal(reason));
       });
-      const outcome = outcomeInWords(await takeIn(unpack(text, quantities)));
+      const outcome = outcomeInWords(await takeIn(unpack(text, kit)));
       changed();
       return outcome;
     });
@@ -46,13 +51,15 @@ export function bindExchange(page, changed) {
   });
 }
 
-/** @returns {Promise<string>} */
-async function saveAll() {
-  const found = await Promise.all([readFigures(), readMaps(), readPulleys(), readAll("jobs")]);
-  const [figures, maps, pulleys, jobs] = found.map(({ good }) => /** @type {any[]} */ (good));
+/**
+ * Save the whole record as a file.
+ * @returns {Promise<string>} what was done, in words
+ */
+export async function saveRecord() {
+  const { contents, damaged } = await everything();
   const made = new Date().toISOString();
   const name = fileName("record", await currentJob(), made);
-  saveFile(name, pack({ figures, maps, pulleys, jobs }, made));
-  const left = found.reduce((sum, { damaged }) => sum + damaged, 0);
-  return `Saved as ${name}.${left ? ` ${left} that can't be read were left out.` : ""}`;
+  saveFile(name, pack(contents, made));
+  nowSaved(await jobNames(), made);
+  return `Saved as ${name}.${damaged ? ` ${damaged} that can't be read were left out.` : ""}`;
 }

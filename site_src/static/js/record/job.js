@@ -1,6 +1,5 @@
 /**
- * A job as the phone keeps it: its name, what was entered for its truck, and makers' figures that
- * belong to a choice. No DOM.
+ * A job as the phone keeps it: its name and what was entered for its truck. No DOM.
  *
  * An entry is kept under its key, which means the same on every page; one that stands apart, under
  * page and key. What isn't there was never entered.
@@ -8,7 +7,8 @@
  * @typedef {import("../form/entries.js").NumberEntry} NumberEntry
  * @typedef {import("../form/entries.js").Row} Row
  * @typedef {NumberEntry | string | Row[]} Stored
- * @typedef {{text: string, unit: string, source: string}} Kept  a maker's figure as it was typed
+ * @typedef {{text: string, unit: string, source: string}} Kept  a maker's figure as earlier
+ *   versions kept it in the job; figures.js takes it over, and leaves what it doesn't know
  * @typedef {{schema: number, id: string, name: string, taken: string,
  *   entries: Object<string, Stored>, kept: Object<string, Kept>}} Job  `taken`: when it was last
  *   made the job in hand; the latest is

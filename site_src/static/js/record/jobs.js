@@ -1,16 +1,24 @@
 /**
- * The jobs on this phone. Figures and maps carry their job's name; the phone works on one job at a
+ * The jobs on this phone. What belongs to a job carries its name; the phone works on one job at a
  * time, the one that was taken up last.
  */
 
 import { inHand, newJob, USUAL_NAME } from "./job.js";
-import { amend, newId, readAll, remove, write } from "./record.js";
+import { amend, jobsIn, newId, OF_JOB, readAll, remove, renameJob } from "./record.js";
 
 /** @typedef {import("./job.js").Job} Job */
 
 /** Tells the other tabs that a job has changed. */
 export const elsewhere =
   "BroadcastChannel" in globalThis ? new BroadcastChannel("bay-reckoner jobs") : null;
+
+/** Tells the other tabs that a maker's figure has changed; this tab's own pages too. */
+export const figuresElsewhere =
+  "BroadcastChannel" in globalThis ? new BroadcastChannel("bay-reckoner figures") : null;
+
+/** Tells the other tabs that a hold point was signed, skipped or changed. */
+export const holdsElsewhere =
+  "BroadcastChannel" in globalThis ? new BroadcastChannel("bay-reckoner holds") : null;
 
 /** @returns {Promise<Job[]>} those that can be read */
 export async function readJobs() {
@@ -31,14 +39,12 @@ export async function currentJob() {
   }
 }
 
-/**
- * Every job that is known by name, the one in hand first.
- * @param {{job: string}[]} entries figures and maps
- */
-export async function jobNames(entries) {
+/** Every job that is known by name, the one in hand first. */
+export async function jobNames() {
   const jobs = await readJobs();
   const current = inHand(jobs)?.name ?? USUAL_NAME;
-  const others = [...entries.map(({ job }) => job), ...jobs.map(({ name }) => name)].sort((a, b) =>
+  const bearers = await Promise.all(OF_JOB.map(jobsIn));
+  const others = [...bearers.flat(), ...jobs.map(({ name }) => name)].sort((a, b) =>
     a.localeCompare(b),
   );
   return [...new Set([current, ...others])];
@@ -66,19 +72,12 @@ export async function takeUp(name, start = {}) {
  */
 export async function nameJob(name) {
   const job = await jobInHand();
-  const collections = /** @type {const} */ (["figures", "maps"]);
-  const entries = await Promise.all(
-    collections.map(async (collection) => (await readAll(collection)).good),
-  );
-  if ((await jobNames(entries.flat())).includes(name)) {
+  if ((await jobNames()).includes(name)) {
     if (name !== job.name) await takeUp(name);
     return;
   }
-  for (const [n, collection] of collections.entries()) {
-    for (const entry of entries[n])
-      if (entry.job === job.name) await write(collection, { ...entry, job: name });
-  }
-  await keep({ ...job, name });
+  await renameJob(job, name);
+  elsewhere?.postMessage(job.id);
 }
 
 /** @param {string} id */

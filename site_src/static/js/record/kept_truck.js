@@ -1,25 +1,37 @@
 /**
- * The truck of the job in hand: what was entered for it on any page. Changes are shown at once and
- * are on the disk before they count as kept; each is merged into what other tabs wrote meanwhile.
+ * The truck of the job in hand: what was entered for it on any page, and what its makers' sheets
+ * say. Changes are shown at once and are on the disk before they count as kept; each is merged into
+ * what other tabs wrote meanwhile.
  *
  * @typedef {import("./job.js").Job} Job
  * @typedef {import("./job.js").Stored} Stored
- * @typedef {import("./job.js").Kept} Kept
+ * @typedef {import("./figures.js").Figure} Figure
+ * @typedef {{act: (job: Job) => void} | {figure: Figure,
+ *   change: (figure: Figure) => Figure | undefined}} Pending  of the job, or of one figure
  * @typedef {"kept" | "keeping" | "lost"} State  "lost": not on the disk, and the words say why
  */
 
 import { inHand, newJob, USUAL_NAME } from "./job.js";
-import { elsewhere, jobInHand, readJobs } from "./jobs.js";
-import { amend, newId, reasonWords } from "./record.js";
+import { ofJob } from "./figures.js";
+import { elsewhere, figuresElsewhere, jobInHand, readJobs } from "./jobs.js";
+import { amend, newId, readFigures, reasonWords } from "./record.js";
 
 export class Truck {
-  /** @param {Job} job @param {string} trouble why nothing can be kept; empty if it can */
-  constructor(job, trouble) {
+  /**
+   * @param {Job} job @param {string} trouble why nothing can be kept; empty if it can
+   * @param {Figure[]} [figures] of every job
+   * @param {number} [damaged] how many figures can't be read
+   */
+  constructor(job, trouble, figures = [], damaged = 0) {
     this.job = job;
+    this.figures = ofJob(figures, job.name);
+    this.damaged = damaged;
     this.trouble = trouble;
     /** @type {State} */
     this.state = trouble ? "lost" : "kept";
-    /** @type {Array<(job: Job) => void>} what is not on the disk yet */
+    /** How often something was changed here. */
+    this.changes = 0;
+    /** @type {Pending[]} what is not on the disk yet */
     this.pending = [];
     this.isWriting = false;
     /** Why the last write failed. */
@@ -28,7 +40,8 @@ export class Truck {
     this.stateChanged = () => {};
     /** @type {() => void} called when the job was changed in another tab */
     this.changedElsewhere = () => {};
-    elsewhere?.addEventListener("message", () => this.readAgain());
+    for (const channel of [elsewhere, figuresElsewhere])
+      channel?.addEventListener("message", () => this.readAgain());
     document.addEventListener("visibilitychange", () => {
       if (document.visibilityState === "visible") this.readAgain();
     });
@@ -40,7 +53,8 @@ export class Truck {
   /** The truck of the job in hand; one that is not kept, if the record can't be read. */
   static async open() {
     try {
-      return new Truck(await jobInHand(), "");
+      const [job, { good, damaged }] = await Promise.all([jobInHand(), readFigures()]);
+      return new Truck(job, "", good, damaged);
     } catch (reason) {
       return new Truck(newJob(newId(), USUAL_NAME, ""), reasonWords(reason));
     }
@@ -56,11 +70,6 @@ export class Truck {
     return Object.hasOwn(this.job.entries, name) ? this.job.entries[name] : undefined;
   }
 
-  /** @param {string} under @returns {Kept | undefined} */
-  kept(under) {
-    return Object.hasOwn(this.job.kept, under) ? this.job.kept[under] : undefined;
-  }
-
   /**
    * Enter values, or take them out.
    * @param {Map<string, Stored | undefined>} changes
@@ -69,17 +78,30 @@ export class Truck {
     if (changes.size) this.change((job) => putIn(job.entries, changes));
   }
 
-  /** @param {string} under @param {Kept | undefined} figure */
-  keepFigure(under, figure) {
-    this.change((job) => putIn(job.kept, new Map([[under, figure]])));
+  /**
+   * Change a maker's figure, add it or take it out.
+   * @param {Figure} figure
+   * @param {(figure: Figure) => Figure | undefined} change of it as it is stored, whoever wrote it
+   */
+  changeFigure(figure, change) {
+    const next = change(this.figures.find(({ id }) => id === figure.id) ?? figure);
+    const others = this.figures.filter(({ id }) => id !== figure.id);
+    this.figures = ofJob([...others, ...(next ? [next] : [])], this.job.name);
+    this.keep({ figure, change });
   }
 
   /** @param {(job: Job) => void} act */
   change(act) {
     this.job = structuredClone(this.job);
     act(this.job);
+    this.keep({ act });
+  }
+
+  /** @param {Pending} change */
+  keep(change) {
     if (this.trouble) return;
-    this.pending.push(act);
+    this.changes += 1;
+    this.pending.push(change);
     this.setState("keeping");
     if (!this.isWriting) this.write();
   }
@@ -87,23 +109,17 @@ export class Truck {
   async write() {
     this.isWriting = true;
     while (this.pending.length) {
-      const acts = this.pending;
+      const changes = this.pending;
       this.pending = [];
       try {
-        // What is stored is changed, not replaced: another tab may have written other entries.
-        const stored = await amend(
-          "jobs",
-          newJob(this.job.id, this.job.name, this.job.taken),
-          (there) => {
-            const next = structuredClone(there);
-            for (const act of acts) act(next);
-            return next;
-          },
+        await this.writeJob(changes.flatMap((each) => ("act" in each ? [each.act] : [])));
+        const written = await writeFigures(
+          changes.flatMap((each) => ("figure" in each ? [each] : [])),
         );
-        elsewhere?.postMessage(this.job.id);
-        if (!this.pending.length) this.takeIn(stored);
+        if (!this.pending.length)
+          this.figures = this.figures.map((each) => written.get(each.id) ?? each);
       } catch (reason) {
-        this.pending = [...acts, ...this.pending];
+        this.pending = [...changes, ...this.pending];
         this.isWriting = false;
         this.setState("lost", reasonWords(reason));
         return;
@@ -111,6 +127,23 @@ export class Truck {
     }
     this.isWriting = false;
     this.setState("kept");
+  }
+
+  /** @param {Array<(job: Job) => void>} acts */
+  async writeJob(acts) {
+    if (!acts.length) return;
+    // What is stored is changed, not replaced: another tab may have written other entries.
+    const stored = await amend(
+      "jobs",
+      newJob(this.job.id, this.job.name, this.job.taken),
+      (there) => {
+        const next = structuredClone(there);
+        for (const act of acts) act(next);
+        return next;
+      },
+    );
+    elsewhere?.postMessage(this.job.id);
+    if (!this.pending.length) this.takeIn(stored, this.figures);
   }
 
   /** @param {State} state @param {string} [words] */
@@ -123,16 +156,45 @@ export class Truck {
   /** Take in what another tab has written. */
   async readAgain() {
     if (this.trouble || this.isWriting || this.pending.length) return;
-    const job = await readJobs().then(inHand, () => undefined);
-    if (job && !this.isWriting && !this.pending.length) this.takeIn(job);
+    const { changes } = this;
+    const [job, figures] = await Promise.all([
+      readJobs().then(inHand, () => undefined),
+      readFigures().catch(() => undefined),
+    ]);
+    if (this.isWriting || this.pending.length || !figures) return;
+    // Something was entered and kept meanwhile: what was read may be older than that.
+    if (this.changes !== changes) {
+      await this.readAgain();
+      return;
+    }
+    this.damaged = figures.damaged;
+    const now = job ?? this.job;
+    this.takeIn(now, ofJob(figures.good, now.name));
   }
 
-  /** @param {Job} job as it is stored now */
-  takeIn(job) {
-    const isSame = JSON.stringify(job) === JSON.stringify(this.job);
+  /** @param {Job} job as it is stored now @param {Figure[]} figures its own */
+  takeIn(job, figures) {
+    const isSame = JSON.stringify([job, figures]) === JSON.stringify([this.job, this.figures]);
     this.job = job;
+    this.figures = figures;
     if (!isSame) this.changedElsewhere();
   }
+}
+
+/** @param {{figure: Figure, change: (figure: Figure) => Figure | undefined}[]} changes */
+async function writeFigures(changes) {
+  /** @type {Map<string, Figure>} */
+  const written = new Map();
+  for (const { figure, change } of changes)
+    written.set(
+      figure.id,
+      await amend("figures", figure, (there) => {
+        const next = change(there);
+        return next && { ...next, rev: there.rev + 1 };
+      }),
+    );
+  if (changes.length) figuresElsewhere?.postMessage("");
+  return written;
 }
 
 /**

@@ -119,6 +119,17 @@ function besideWords(torque, bolt, { grade, friction, torque: typed }, outcome) 
   return `Worked out: ${worked}, for ${thread}, ${strength}, ${rub}.${assumed}`;
 }
 
+/**
+ * What a figure is for: its bolt, as far as the sheet says.
+ * @param {Kit} torque @param {Object<string, string>} choices
+ */
+export function boltOf(torque, choices) {
+  return ["thread", "grade", "friction", "joint", "tapped"]
+    .filter((key) => choices[key])
+    .map((key) => labelOf(torque, key, choices[key]))
+    .join(" · ");
+}
+
 /** @param {Kit} torque @param {string} key @param {string} option */
 export function labelOf({ lookup }, key, option) {
   return optionNamed(fieldNamed(lookup, key), option)?.label ?? option;

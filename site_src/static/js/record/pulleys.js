@@ -6,7 +6,7 @@
  *
  * @typedef {"outside" | "effective" | "pitch"} Kind
  * @typedef {{schema: number, id: string, rev: number, text: string, unit: string,
- *   kind: Kind}} Pulley
+ *   kind: Kind, sheet?: string}} Pulley  `sheet`: where it stands, if it is a maker's sheet's
  */
 
 import { LONGEST } from "../form/typed.js";

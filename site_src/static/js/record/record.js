@@ -1,6 +1,6 @@
 /**
- * The record: the jobs, their tightening maps and makers' figures, and the shop's pulleys. It stays
- * on this phone.
+ * The record: the jobs, their tightening maps, makers' figures, hold points and first runs, and the
+ * shop's pulleys. It stays on this phone.
  *
  * In IndexedDB, because that survives when the browser is killed. Each write is on the disk
  * before it counts as done. Nothing here is needed to start a page, every call may fail, and then a
@@ -11,25 +11,41 @@
  * @typedef {import("./figures.js").Figure} Figure
  * @typedef {import("./pulleys.js").Pulley} Pulley
  * @typedef {import("./job.js").Job} Job
- * @typedef {"maps" | "figures" | "pulleys" | "jobs"} Collection
- * @typedef {{good: any[], damaged: number}} Found
+ * @typedef {"maps" | "figures" | "pulleys" | "jobs" | "holds" | "runs"} Collection
+ * @typedef {{good: any[], bad: any[], damaged: number}} Found  `bad`: as they are stored
  */
 
 import { isBoltMap, upToDate } from "../bolts/progress.js";
-import { isFigure } from "./figures.js";
+import { figuresOfJob, isFigure, upToDate as figureUpToDate } from "./figures.js";
+import { idOf, isHold } from "./holds.js";
 import { isJob, jobsOfBefore } from "./job.js";
 import { isPulley } from "./pulleys.js";
+import { isRun } from "./runs.js";
+import { isText } from "./shapes.js";
 
 const NAME = "bay-reckoner";
 
-/** One more with each change of the collections. 2: pulleys. 3: jobs. */
-const VERSION = 3;
+/**
+ * One more with each change of what is kept. 2: pulleys. 3: jobs. 4: one store of figures. 5: hold
+ * points, and first runs.
+ */
+const VERSION = 5;
 
 /** Wait this long for the phone's store, in milliseconds; some open it never. */
 const PATIENCE = 4000;
 
 /** @type {Object<Collection, (value: any) => boolean>} */
-const CHECKS = { maps: isBoltMap, figures: isFigure, pulleys: isPulley, jobs: isJob };
+const CHECKS = {
+  maps: isBoltMap,
+  figures: isFigure,
+  pulleys: isPulley,
+  jobs: isJob,
+  holds: isHold,
+  runs: isRun,
+};
+
+/** What belongs to a job and bears its name. */
+export const OF_JOB = /** @type {const} */ (["figures", "maps", "holds", "runs"]);
 
 /** The record can't be read or written; the message says it in words. */
 export class RecordError extends Error {}
@@ -93,9 +109,27 @@ function letGo(database) {
 function bringUp(database, upgrade) {
   const lacking = Object.keys(CHECKS).filter((each) => !database.objectStoreNames.contains(each));
   for (const collection of lacking) database.createObjectStore(collection, { keyPath: "id" });
-  if (!lacking.includes("jobs")) return;
-  for (const job of jobsOfBefore(newId, new Date().toISOString()))
-    upgrade?.objectStore("jobs").put(job);
+  if (!upgrade) return;
+  const now = new Date().toISOString();
+  const [jobs, figures] = [upgrade.objectStore("jobs"), upgrade.objectStore("figures")];
+  /** @param {Job} job whose figures stood apart from the list @param {boolean} isNew */
+  const split = (job, isNew) => {
+    const found = figuresOfJob(job, newId, now);
+    for (const figure of found.figures) figures.put(figure);
+    if (isNew || found.figures.length) jobs.put(found.job);
+  };
+  const old = figures.getAll();
+  old.onsuccess = () => {
+    for (const figure of old.result.map(figureUpToDate)) if (isFigure(figure)) figures.put(figure);
+  };
+  if (lacking.includes("jobs")) {
+    for (const job of jobsOfBefore(newId, now)) split(job, true);
+    return;
+  }
+  const there = jobs.getAll();
+  there.onsuccess = () => {
+    for (const job of there.result) if (isJob(job)) split(job, false);
+  };
 }
 
 const NO_ANSWER = "This phone's store doesn't answer. Close the other tabs, then load this again.";
@@ -116,7 +150,7 @@ function inWords(reason) {
 
 /**
  * A transaction; on a new connection, if the phone has closed the old one.
- * @param {Collection} collection @param {IDBTransactionMode} mode
+ * @param {Collection | Collection[]} collection @param {IDBTransactionMode} mode
  */
 async function begin(collection, mode) {
   const durable = /** @type {IDBTransactionOptions} */ ({ durability: "strict" });
@@ -133,9 +167,10 @@ async function begin(collection, mode) {
 /**
  * Run one transaction, and wait until it is on the disk.
  * @template T
- * @param {Collection} collection @param {IDBTransactionMode} mode
+ * @param {Collection | Collection[]} collection one, or all that it touches
+ * @param {IDBTransactionMode} mode
  * @param {(store: IDBObjectStore, keep: (value: T) => void,
- *   fail: (reason: Error) => void) => void} act
+ *   fail: (reason: Error) => void) => void} act on the first of them
  * @returns {Promise<T | undefined>}
  */
 async function transact(collection, mode, act) {
@@ -149,7 +184,7 @@ async function transact(collection, mode, act) {
       transaction.oncomplete = () => resolve(result);
       transaction.onabort = () => reject(failure ?? transaction.error);
       act(
-        transaction.objectStore(collection),
+        transaction.objectStore([collection].flat()[0]),
         (value) => {
           result = value;
         },
@@ -177,7 +212,8 @@ export async function readAll(collection) {
   const stored = /** @type {any[]} */ (values ?? []);
   const all = collection === "maps" ? stored.map(upToDate) : stored;
   const good = all.filter((value) => CHECKS[collection](value));
-  return { good, damaged: all.length - good.length };
+  const bad = all.filter((value) => !CHECKS[collection](value));
+  return { good, bad, damaged: bad.length };
 }
 
 /** @returns {Promise<{good: BoltMap[], damaged: number}>} */
@@ -233,7 +269,7 @@ export async function write(collection, value) {
  * @template {{id: string}} T
  * @param {Collection} collection
  * @param {T} fallback stands in for one that is gone
- * @param {(value: T) => T} change
+ * @param {(value: T) => T | undefined} change undefined takes it out
  * @returns {Promise<T>} as it is now written
  */
 export async function amend(collection, fallback, change) {
@@ -242,8 +278,9 @@ export async function amend(collection, fallback, change) {
     there.onsuccess = () => {
       try {
         const next = change(there.result ?? fallback);
-        store.put(next);
-        keep(next);
+        if (next === undefined) store.delete(fallback.id);
+        else store.put(next);
+        keep(next ?? fallback);
       } catch (reason) {
         fail(reason instanceof Error ? reason : new Error(String(reason)));
       }
@@ -251,6 +288,47 @@ export async function amend(collection, fallback, change) {
   });
   askToStay();
   return /** @type {T} */ (changed);
+}
+
+/**
+ * The names of the jobs that entries of a collection belong to, whether they can be read or not.
+ * @param {Collection} collection @returns {Promise<string[]>}
+ */
+export async function jobsIn(collection) {
+  const names = await transact(collection, "readonly", (store, keep) => {
+    const request = store.getAll();
+    request.onsuccess = () => keep(new Set(request.result.map(({ job }) => job)));
+  });
+  return [.../** @type {Set<unknown>} */ (names ?? new Set())].filter(isText);
+}
+
+/**
+ * Give a job another name, with all that bears it, in one go.
+ * @param {Job} job @param {string} name
+ */
+export async function renameJob(job, name) {
+  await transact([...OF_JOB, "jobs"], "readwrite", (first) => {
+    const { transaction } = first;
+    for (const collection of OF_JOB) {
+      const store = transaction.objectStore(collection);
+      const all = store.getAll();
+      all.onsuccess = () => {
+        for (const entry of all.result) {
+          if (entry.job !== job.name) continue;
+          const next = { ...entry, job: name, rev: entry.rev + 1 };
+          if (collection === "holds") {
+            store.delete(entry.id);
+            next.id = idOf(name, entry.point);
+          }
+          store.put(next);
+        }
+      };
+    }
+    const jobs = transaction.objectStore("jobs");
+    const there = jobs.get(job.id);
+    there.onsuccess = () => jobs.put({ ...(there.result ?? job), name });
+  });
+  askToStay();
 }
 
 /** @param {Collection} collection @param {string} id */

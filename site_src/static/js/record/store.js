@@ -4,7 +4,11 @@
  * Nothing here is needed to start. Every read and write may fail (private windows, a full phone, a
  * damaged entry): then the page works without it, and says so once.
  *
- * @typedef {{schema: number, mode: string, system: string, units: Object<string, string>}} State
+ * @typedef {{header: string, mapping: Object<string, {column: number, unit: string}>}} KnownLog
+ *   which column of a log is what, for logs with the same heads
+ * @typedef {{schema: number, mode: string, system: string, units: Object<string, string>,
+ *   logs?: KnownLog[], saved?: [string, string][]}} State
+ *   `saved`: jobs, and when each was last saved as a file
  */
 
 import { isObject, isText } from "./shapes.js";
@@ -89,6 +93,18 @@ function isState(value) {
     MODES.includes(value.mode) &&
     SYSTEMS.includes(value.system) &&
     isObject(value.units) &&
-    Object.values(value.units).every(isText)
+    Object.values(value.units).every(isText) &&
+    (value.saved === undefined || (Array.isArray(value.saved) && value.saved.every(isSaved))) &&
+    (value.logs === undefined || (Array.isArray(value.logs) && value.logs.every(isKnownLog)))
   );
+}
+
+/** @param {any} value @returns {value is [string, string]} */
+function isSaved(value) {
+  return Array.isArray(value) && value.length === 2 && value.every(isText);
+}
+
+/** @param {any} value @returns {value is KnownLog} */
+function isKnownLog(value) {
+  return isObject(value) && isText(value.header) && isObject(value.mapping);
 }

@@ -5,28 +5,57 @@
  * @typedef {import("./figures.js").Figure} Figure
  * @typedef {import("./pulleys.js").Pulley} Pulley
  * @typedef {import("./job.js").Job} Job
- * @typedef {{figures: Figure[], maps: BoltMap[], pulleys: Pulley[], jobs: Job[]}} Contents
+ * @typedef {import("./holds.js").Hold} Hold
+ * @typedef {import("./runs.js").Run} Run
+ * @typedef {{figures: Figure[], maps: BoltMap[], pulleys: Pulley[], jobs: Job[], holds: Hold[],
+ *   runs: Run[]}} Contents
  * @typedef {Contents & {damaged: number}} Parcel
- * @typedef {{added: number, there: number, beside: number, damaged: number}} Outcome
+ * @typedef {{added: number, there: number, beside: number, joined: number,
+ *   damaged: number, names: Map<string, string>}} Outcome  `joined`: hold points that both had
+ *   something of; `names`: what the file's jobs are called here
  */
 
 import { isBoltMap, upToDate } from "../bolts/progress.js";
 import { make } from "../face/dom.js";
-import { hasKnownUnit, isFigure } from "./figures.js";
+import { fromBuildFile } from "./build_file.js";
+import { figuresOfJob, hasKnownUnits, isFigure, upToDate as figureUpToDate } from "./figures.js";
 import { hasKnownUnit as hasUnitOfLength, isPulley } from "./pulleys.js";
+import { haveDeedInCommon, idOf, isHold, joined } from "./holds.js";
 import { isJob } from "./job.js";
+import { KIND, ParcelError, SCHEMA } from "./parcel.js";
 import { newId, readAll, write } from "./record.js";
+import { isRun } from "./runs.js";
+import { isText } from "./shapes.js";
+import { parseToml, TomlError } from "./toml.js";
 
-const KIND = "bay-reckoner record";
-
-/** One more with each new kind of entry; a page that would lose it says so. 2: pulleys. 3: jobs. */
-const SCHEMA = 3;
-
-/** The file can't be taken in; the message says why. */
-export class ParcelError extends Error {}
+/** All that a file holds. */
+export const COLLECTIONS = /** @type {const} */ ([
+  "figures",
+  "maps",
+  "pulleys",
+  "jobs",
+  "holds",
+  "runs",
+]);
 
 /**
- * @param {Contents} contents
+ * All that the phone's record holds, and how many entries of it can't be read.
+ * @returns {Promise<{contents: Contents, damaged: number}>}
+ */
+export async function everything() {
+  const found = await Promise.all(COLLECTIONS.map((collection) => readAll(collection)));
+  const pairs = COLLECTIONS.map((collection, n) => [collection, found[n].good]);
+  return {
+    contents: Object.fromEntries(pairs),
+    damaged: found.reduce((sum, { damaged }) => sum + damaged, 0),
+  };
+}
+
+/** Letters of a file, at most: a larger one is none of ours, and would stop the phone. */
+export const LARGEST = 40_000_000;
+
+/**
+ * @param {Contents & {checksum?: string}} contents
  * @param {string} made the time
  * @returns {string}
  */
@@ -36,41 +65,76 @@ export function pack(contents, made) {
 
 /**
  * @param {string} text
- * @param {import("../model/quantities.js").Quantities} quantities
+ * @param {Pick<import("../model/catalogue.js").Kit, "quantities" | "makers">} kit
  * @returns {Parcel}
  * @throws {ParcelError}
  */
-export function unpack(text, quantities) {
+export function unpack(text, { quantities, makers }) {
   const found = parsed(text);
-  if (found?.kind !== KIND)
-    throw new ParcelError(
-      "This file is not a record from here. Pick one that was saved on this page.",
-    );
   if (!Number.isInteger(found.schema) || found.schema < 1 || found.schema > SCHEMA) {
     throw new ParcelError(
       "This record is from a newer version of this page. Load the page again, then try once more.",
     );
   }
-  // Files of earlier versions hold no pulleys, and no jobs.
-  const [figures, maps, pulleys, jobs] = [found.figures, found.maps, found.pulleys, found.jobs].map(
-    (list) => (Array.isArray(list) ? list : []),
+  // Files of earlier versions hold no pulleys, no jobs, no hold points and no runs.
+  const [figures, maps, pulleys, jobs, holds, runs] = COLLECTIONS.map((collection) =>
+    Array.isArray(found[collection]) ? found[collection] : [],
   );
+  // The file's own time, so that the same file taken in again is known again.
+  const now = isText(found.made) ? found.made : "";
+  const split = jobs.filter(isJob).map((job) => figuresOfJob(job, newId, now));
+  const stated = figures
+    .map(figureUpToDate)
+    .filter((each) => isFigure(each) && hasKnownUnits(each, makers, quantities));
   const good = {
-    figures: figures.filter((each) => isFigure(each) && hasKnownUnit(each, quantities)),
+    figures: [...stated, ...split.flatMap((each) => each.figures)],
     maps: maps.map(upToDate).filter(isBoltMap),
     pulleys: pulleys.filter((each) => isPulley(each) && hasUnitOfLength(each, quantities)),
-    jobs: jobs.filter(isJob),
+    jobs: split.map(({ job }) => job),
+    holds: holds.filter(isHold),
+    runs: runs.filter(isRun),
   };
-  const whole = Object.values(good).flat().length;
-  return { ...good, damaged: [figures, maps, pulleys, jobs].flat().length - whole };
+  const whole = [stated, good.maps, good.pulleys, good.jobs, good.holds, good.runs].flat().length;
+  return { ...good, damaged: [figures, maps, pulleys, jobs, holds, runs].flat().length - whole };
 }
 
+/**
+ * What a file holds, if it is one of ours: a record, or a build file as the record that it makes.
+ * @param {string} text @returns {any}
+ * @throws {ParcelError}
+ */
+export function parsed(text) {
+  const found = isRecord(text) ? fromText(text) : fromBuildFile(fromToml(text));
+  if (found?.kind !== KIND)
+    throw new ParcelError(
+      "This file is not a record from here. Pick one that was saved on this page.",
+    );
+  return found;
+}
+
+/** Whether a file is a record by its first letter; else it is a build file. @param {string} text */
+export function isRecord(text) {
+  return /^\s*\{/.test(text);
+}
+
+const UNREADABLE = "This file can't be read. Pick one that was saved on this page.";
+
 /** @param {string} text @returns {any} */
-function parsed(text) {
+function fromText(text) {
   try {
     return JSON.parse(text);
   } catch {
-    throw new ParcelError("This file can't be read. Pick one that was saved on this page.");
+    throw new ParcelError(UNREADABLE);
+  }
+}
+
+/** @param {string} text @returns {Object<string, any>} */
+function fromToml(text) {
+  try {
+    return parseToml(text);
+  } catch (reason) {
+    if (!(reason instanceof TomlError)) throw reason;
+    throw new ParcelError(`${UNREADABLE} ${reason.message}`);
   }
 }
 
@@ -81,12 +145,24 @@ function parsed(text) {
  */
 export async function takeIn(parcel) {
   /** @type {Outcome} */
-  const outcome = { added: 0, there: 0, beside: 0, damaged: parcel.damaged };
-  for (const collection of /** @type {const} */ (["figures", "maps", "pulleys"])) {
+  const outcome = {
+    added: 0,
+    there: 0,
+    beside: 0,
+    joined: 0,
+    damaged: parcel.damaged,
+    names: new Map(),
+  };
+  const names = await takeInJobs(parcel.jobs, outcome);
+  outcome.names = names;
+  /** What belongs to a job goes with it. @param {any} entry */
+  const renamed = (entry) =>
+    names.has(entry.job) ? { ...entry, job: names.get(entry.job) } : entry;
+  for (const collection of /** @type {const} */ (["figures", "maps", "pulleys", "runs"])) {
     const { good } = await readAll(collection);
     const known = new Map(good.map((each) => [each.id, content(each)]));
     const contents = new Set(known.values());
-    for (const entry of parcel[collection]) {
+    for (const entry of parcel[collection].map(renamed)) {
       if (contents.has(content(entry))) {
         outcome.there += 1;
         continue;
@@ -97,46 +173,98 @@ export async function takeIn(parcel) {
       else outcome.added += 1;
     }
   }
-  await takeInJobs(parcel.jobs, outcome);
+  await takeInHolds(parcel.holds.map(renamed), outcome);
   return outcome;
+}
+
+/**
+ * A hold point is one for both, if both have something of the same job; what was done to it on the
+ * other phone is joined with what was done here. Another job that only bears the same name gets one
+ * of its own: a signature must never come to stand under another truck.
+ * @param {Hold[]} holds @param {Outcome} outcome
+ */
+async function takeInHolds(holds, outcome) {
+  /** @type {{good: Hold[], bad: any[]}} */
+  const { good, bad } = await readAll("holds");
+  const taken = new Set([...good, ...bad].map(({ job }) => job));
+  for (const job of new Set(holds.map((each) => each.job))) {
+    const ours = good.filter((each) => each.job === job);
+    const theirs = holds.filter((each) => each.job === job);
+    const isOther = taken.has(job) && !haveDeedInCommon(ours, theirs);
+    const name = isOther ? freeName(taken, `${job}, from a file`) : job;
+    taken.add(name);
+    for (const each of theirs) {
+      const mine = isOther ? undefined : ours.find(({ point }) => point === each.point);
+      const log = mine ? joined(mine.log, each.log) : each.log;
+      if (mine && log === mine.log) {
+        outcome.there += 1;
+        continue;
+      }
+      await write("holds", {
+        ...each,
+        job: name,
+        id: idOf(name, each.point),
+        log,
+        rev: mine?.rev ?? 0,
+      });
+      if (mine) outcome.joined += 1;
+      else if (isOther) outcome.beside += 1;
+      else outcome.added += 1;
+    }
+  }
 }
 
 /**
  * The job in hand stays the one in hand, and a name that is taken stays with who has it.
  * @param {Job[]} jobs @param {Outcome} outcome
+ * @returns {Promise<Map<string, string>>} the names that they have here, by those in the file
  */
 async function takeInJobs(jobs, outcome) {
   /** @type {{good: Job[]}} */
   const { good } = await readAll("jobs");
   const known = new Set(good.map(content));
   const names = new Set(good.map(({ name }) => name));
+  const here = new Map();
   for (const job of jobs) {
-    if (known.has(content(job))) {
+    const beside = `${job.name}, from a file`;
+    const same = [job.name, beside].find((name) => known.has(content({ ...job, name })));
+    if (same !== undefined) {
+      here.set(job.name, same);
       outcome.there += 1;
       continue;
     }
     const isTaken = names.has(job.name);
-    const name = isTaken ? `${job.name}, from a file` : job.name;
+    const name = isTaken ? freeName(names, beside) : job.name;
     names.add(name);
+    here.set(job.name, name);
     await write("jobs", { ...job, name, id: newId(), rev: 0, taken: "" });
     if (isTaken) outcome.beside += 1;
     else outcome.added += 1;
   }
+  return here;
+}
+
+/** @param {Set<string>} names @param {string} wanted */
+function freeName(names, wanted) {
+  let free = wanted;
+  for (let n = 2; names.has(free); n += 1) free = `${wanted} ${n}`;
+  return free;
 }
 
 /**
- * What an entry says, without its id, its count of writings, and when it was last taken up.
+ * What an entry says, without its id, its count of writings, and when it was taken up or entered.
  * @param {any} entry
  */
-function content({ id: _, rev: __, taken: ___, ...rest }) {
+function content({ id: _, rev: __, taken: ___, used: ____, changed: _____, ...rest }) {
   return JSON.stringify(rest);
 }
 
 /** @param {Outcome} outcome */
-export function outcomeInWords({ added, there, beside, damaged }) {
+export function outcomeInWords({ added, there, beside, joined: both, damaged }) {
   const parts = [`${added} added`];
   if (there) parts.push(`${there} were here already`);
   if (beside) parts.push(`${beside} differ from what is here and were added beside it`);
+  if (both) parts.push(`${both} were here and have what the file says besides`);
   if (damaged) parts.push(`${damaged} could not be read and were left out`);
   return `${parts.join(", ")}.`;
 }

@@ -1,6 +1,6 @@
 /** Deletes an entry of the record and offers to bring it back. */
 
-import { button, make } from "../face/dom.js";
+import { make, offerBack } from "../face/dom.js";
 import { remove, write } from "./record.js";
 
 /**
@@ -14,12 +14,9 @@ export async function removeWithUndo(collection, entry, name, holder, changed) {
   await remove(collection, entry.id);
   await changed();
   const bringBack = async () => {
-    holder.hidden = true;
     await write(collection, { ...entry, rev: 0 });
     await changed();
   };
-  const back = button("Bring it back", bringBack);
-  holder.replaceChildren(make("span", {}, [`“${name}” is gone.`]), back);
-  holder.hidden = false;
-  back.focus();
+  const said = make("span", {}, [`“${name}” is gone.`]);
+  offerBack(holder, said, "Bring it back", bringBack).focus();
 }

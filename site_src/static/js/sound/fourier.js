@@ -88,8 +88,11 @@ export function transform(real, imaginary) {
     const stride = size / (2 * half);
     for (let start = 0; start < size; start += 2 * half) {
       for (let n = 0; n < half; n += 1) {
-        const [a, b] = [start + n, start + n + half];
-        const [c, s] = [cosines[n * stride], sines[n * stride]];
+        // Not as pairs: the innermost of all loops would make two lists each time.
+        const a = start + n;
+        const b = a + half;
+        const c = cosines[n * stride];
+        const s = sines[n * stride];
         const x = real[b] * c + imaginary[b] * s;
         const y = imaginary[b] * c - real[b] * s;
         real[b] = real[a] - x;
@@ -109,9 +112,16 @@ function swapBits(real, imaginary) {
     for (; m & bit; bit >>= 1) m ^= bit;
     m ^= bit;
     if (n >= m) continue;
-    [real[n], real[m]] = [real[m], real[n]];
-    [imaginary[n], imaginary[m]] = [imaginary[m], imaginary[n]];
+    swap(real, n, m);
+    swap(imaginary, n, m);
   }
+}
+
+/** @param {Float64Array} numbers @param {number} n @param {number} m */
+function swap(numbers, n, m) {
+  const held = numbers[n];
+  numbers[n] = numbers[m];
+  numbers[m] = held;
 }
 
 /**
@@ -125,10 +135,11 @@ export function powers(sound, from, length, size) {
   const { cosines } = kept(length, length);
   for (let n = 0; n < length; n += 1) real[n] = sound[from + n] * (0.5 - 0.5 * cosines[n]);
   transform(real, imaginary);
-  return Float64Array.from(
-    { length: size / 2 },
-    (_, n) => real[n] * real[n] + imaginary[n] * imaginary[n],
-  );
+  const found = new Float64Array(size / 2);
+  for (let n = 0; n < found.length; n += 1) {
+    found[n] = real[n] * real[n] + imaginary[n] * imaginary[n];
+  }
+  return found;
 }
 
 /** Least power of two that is so much or more. @param {number} least */
@@ -203,10 +214,12 @@ export function floorOf(spectrum, block) {
     const sorted = spectrum.slice(n * block, (n + 1) * block).sort();
     return sorted[Math.floor(sorted.length / 2)];
   });
-  return Float64Array.from({ length: spectrum.length }, (_, n) => {
+  const found = new Float64Array(spectrum.length);
+  for (let n = 0; n < found.length; n += 1) {
     const place = Math.min(Math.max((n + 0.5) / block - 0.5, 0), count - 1);
-    const below = Math.min(Math.floor(place), count - 2);
-    if (below < 0) return middles[0];
-    return middles[below] + (place - below) * (middles[below + 1] - middles[below]);
-  });
+    const below = Math.max(Math.min(Math.floor(place), count - 2), 0);
+    const above = Math.min(below + 1, count - 1);
+    found[n] = middles[below] + (place - below) * (middles[above] - middles[below]);
+  }
+  return found;
 }

@@ -1,0 +1,171 @@
+"""The phone's scripts and style sheets as a phone fetches them: a few files, made of the many.
+
+The modules are for people. A phone that fetched them one by one would spend most of its time on
+asking, so a page starts three scripts: what sets its colours, what pages share, and its own. Each
+holds whole modules, each as a function of its own, in the order in which they need one another.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from functools import cache
+
+from site_src.places import SITE_SRC
+from site_src.publish import scripts
+from site_src.publish.errors import BuildError
+
+STYLES = SITE_SRC / "static" / "css"
+
+EVERY_PAGE = (
+    *("tokens", "base", "plate", "form", "cells", "answers", "why", "compare", "each", "advice"),
+    *("rule", "curve", "ladder", "shares", "offline", "job", "shelf", "record", "nearest", "ear"),
+    *("ticks", "print"),
+)
+"""The style sheets that are one file for all pages, in their order; print comes last."""
+
+SHARED = "shared"
+SPARE = ("tables", "offline")
+"""Entry scripts of every page that its numbers can do without."""
+
+_IMPORT = re.compile(r'^import\s*(?:\{([^}]*)\}\s*from\s*)?"([^"]+)";\n', re.MULTILINE)
+_EXPORT = re.compile(r"^export ((?:async )?function|const|class) ([A-Za-z_$][\w$]*)", re.MULTILINE)
+_BLOCK_COMMENT = re.compile(r"^[ \t]*/\*.*?\*/[ \t]*", re.DOTALL | re.MULTILINE)
+_LINE_COMMENT = re.compile(r"^[ \t]*//.*\n", re.MULTILINE)
+_INDENT = re.compile(r"^\s+", re.MULTILINE)
+
+
+def names() -> tuple[str, ...]:
+    """Return the names of all script bundles.
+
+    >>> names()[:3], "boost" in names(), "watch" in names()
+    (('mode', 'shared', 'spare'), True, False)
+    """
+    return tuple(_contents())
+
+
+def name_of(entries: tuple[str, ...]) -> str:
+    """Return the bundle that holds a page's entry scripts.
+
+    >>> name_of(("lookup", "boost")), name_of(("home",))
+    ('boost', 'home')
+    """
+    return entries[-1]
+
+
+def script(name: str) -> str:
+    """Return the text of a script bundle.
+
+    Raises:
+        BuildError: a module imports or exports in a way that is not provided for.
+        KeyError: there is no such bundle.
+    """
+    contents = _contents()
+    before = {scripts.EVERYWHERE: None, SHARED: scripts.EVERYWHERE}.get(name, SHARED)
+    head = f'import {{ modules as before }} from "./{before}.js";\n' if before else ""
+    start = "const modules = { ...before };\n" if before else "const modules = {};\n"
+    body = "".join(as_function(module) for module in contents[name])
+    return f"{head}{start}{body}export {{ modules }};\n"
+
+
+def style() -> str:
+    """Return the style sheet of every page."""
+    sheets = ((STYLES / f"{name}.css").read_text(encoding="utf-8") for name in EVERY_PAGE)
+    return "".join(lean(each) for each in sheets)
+
+
+def lean(text: str) -> str:
+    r"""Return a script or a style sheet without its comments and indentation.
+
+    Only a comment that begins a line is one here: what looks like one in a text is left alone.
+
+    >>> lean('/* Why. */\na {\n  b: c; /* kept */\n}\n\n// no\n')
+    'a {\nb: c; /* kept */\n}\n'
+    """
+    return _INDENT.sub("", _LINE_COMMENT.sub("", _BLOCK_COMMENT.sub("", text)))
+
+
+@cache
+def _contents() -> Mapping[str, tuple[str, ...]]:
+    """Return the modules of each bundle, in the order in which they need one another.
+
+    A module that two bundles need, or one and what every page starts, is in the shared one.
+    """
+    first = _in_order((scripts.EVERYWHERE,))
+    own = {"spare": _in_order(SPARE)}
+    for path in sorted((scripts.SCRIPTS / scripts.ENTRIES).glob("*.js")):
+        if path.stem not in (scripts.EVERYWHERE, "watch", *SPARE):
+            own[path.stem] = _in_order(_started_with(path.stem))
+    needed = [module for modules in own.values() for module in modules]
+    shared = [
+        module
+        for module in dict.fromkeys(needed)
+        if needed.count(module) > 1 and module not in first and not _is_entry(module)
+    ]
+    # What a shared module needs is needed wherever that is, so it is shared too, and before it.
+    earlier = {*first, *shared}
+    rest = {
+        name: tuple(module for module in modules if module not in earlier)
+        for name, modules in own.items()
+    }
+    together = tuple(module for module in _sorted(shared) if module not in first)
+    return {scripts.EVERYWHERE: first, SHARED: together, **rest}
+
+
+def _started_with(entry: str) -> tuple[str, ...]:
+    """Return the entry scripts that a page starts whose own is this one."""
+    from site_src.lookups import all_lookups  # noqa: PLC0415 - they are many
+
+    pages = {each.key.replace("-", "_") for each in all_lookups()}
+    return ("lookup", entry) if entry in pages else (entry,)
+
+
+def _is_entry(module: str) -> bool:
+    return module.startswith(f"{scripts.ENTRIES}/")
+
+
+def _in_order(entries: Iterable[str]) -> tuple[str, ...]:
+    """Return entry scripts and all behind them, each after what it imports."""
+    return _sorted(f"{scripts.ENTRIES}/{name}.js" for name in entries)
+
+
+def _sorted(modules: Iterable[str]) -> tuple[str, ...]:
+    """Return modules and all behind them, each after what it imports."""
+    found: dict[str, None] = {}
+
+    def visit(module: str) -> None:
+        if module in found:
+            return
+        for imported in scripts.imports_of(module):
+            visit(imported)
+        found[module] = None
+
+    for module in modules:
+        visit(module)
+    return tuple(found)
+
+
+def as_function(module: str) -> str:
+    """Return a module as a statement that puts what it exports in its place."""
+    text = lean(scripts.text_of(module))
+    exported: list[str] = []
+
+    def imports(found: re.Match[str]) -> str:
+        wanted, address = found.groups()
+        if wanted is None:
+            return ""
+        taken = re.sub(r"\s+as\s+", ": ", wanted)
+        return f'const {{{taken}}} = modules["{scripts.resolved(module, address)}"];\n'
+
+    def exports(found: re.Match[str]) -> str:
+        kind, name = found.groups()
+        exported.append(name)
+        return f"{kind} {name}"
+
+    body = _EXPORT.sub(exports, _IMPORT.sub(imports, text))
+    if left := re.search(r"^(?:import|export)\b.*", body, re.MULTILINE):
+        raise BuildError(
+            f"static/js/{module} has “{left.group()}”, which can't be put in a bundle: import "
+            "names in braces; export a function, a const or a class where it is made"
+        )
+    return f'modules["{module}"] = (() => {{\n{body}return {{ {", ".join(exported)} }};\n}})();\n'
