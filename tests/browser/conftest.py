@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import shutil
 import wave
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
@@ -15,7 +14,8 @@ import numpy as np
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, Playwright
 
-from site_src.checks import BROWSER
+from site_src.checks import BROWSER, on_path
+from tests.browser.killing import MortalPhone
 from tests.browser.servers import SiteServer, start_server
 
 PHONE: dict[str, Any] = {
@@ -55,7 +55,7 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 def browser_type_launch_args(browser_type_launch_args: dict[str, Any]) -> dict[str, Any]:
     """Launch the Chromium that the test command found, else the system's, else Playwright's."""
     arguments = [*ARGUMENTS, *(["--no-sandbox"] if os.geteuid() == 0 else [])]
-    found = os.environ.get(BROWSER) or shutil.which("chromium")
+    found = os.environ.get(BROWSER) or on_path()
     where = {"executable_path": found} if found else {}
     return browser_type_launch_args | where | {"args": arguments}
 
@@ -145,6 +145,16 @@ def hearing(
     yield make
     for browser in browsers:
         browser.close()
+
+
+@pytest.fixture
+def mortal(
+    playwright: Playwright, browser_type_launch_args: dict[str, Any], tmp_path: Path
+) -> MortalPhone:
+    """A phone whose browser may be killed."""
+    if not Path("/proc").is_dir():
+        pytest.skip("finds the browser's processes in /proc")
+    return MortalPhone(playwright.chromium, browser_type_launch_args | PHONE, tmp_path / "phone")
 
 
 @pytest.fixture(scope="session")

@@ -7,26 +7,44 @@ import signal
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from playwright.sync_api import BrowserContext, BrowserType
 
-from tests.browser.conftest import PHONE
 
-
-@contextmanager
-def kept_phone(
-    chromium: BrowserType, arguments: dict[str, Any], folder: Path
-) -> Iterator[BrowserContext]:
+@dataclass(frozen=True)
+class MortalPhone:
     """A phone whose storage is a folder, so that it outlives its browser."""
-    context = chromium.launch_persistent_context(str(folder), **arguments, **PHONE)
-    try:
-        yield context
-    finally:
-        # One whose browser was killed has nothing left to close.
-        if running(folder):
-            context.close()
+
+    chromium: BrowserType
+    arguments: dict[str, Any]
+    folder: Path
+
+    @contextmanager
+    def on(self) -> Iterator[BrowserContext]:
+        """Switch it on; what was on its disk is there."""
+        context = self.chromium.launch_persistent_context(str(self.folder), **self.arguments)
+        try:
+            yield context
+        finally:
+            # One whose browser was killed has nothing left to close.
+            if running(self.folder):
+                context.close()
+
+    def kill(self) -> None:
+        """Kill its browser and all that belongs to it, as a flat battery would."""
+        for process in running(self.folder):
+            try:
+                os.kill(process, signal.SIGKILL)
+            except ProcessLookupError:
+                continue
+        for _ in range(100):
+            if not running(self.folder):
+                return
+            time.sleep(0.05)
+        raise AssertionError("the browser is still there")
 
 
 def running(folder: Path) -> list[int]:
@@ -40,17 +58,3 @@ def running(folder: Path) -> list[int]:
         if f"--user-data-dir={folder}".encode() in command:
             found.append(int(process.name))
     return found
-
-
-def kill_browser(folder: Path) -> None:
-    """Kill a browser and all that belongs to it, as a flat battery would."""
-    for process in running(folder):
-        try:
-            os.kill(process, signal.SIGKILL)
-        except ProcessLookupError:
-            continue
-    for _ in range(100):
-        if not running(folder):
-            return
-        time.sleep(0.05)
-    raise AssertionError("the browser is still there")

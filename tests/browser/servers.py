@@ -7,6 +7,7 @@ own cache answers for a dead server, and hides a file that the service worker la
 
 from __future__ import annotations
 
+import re
 import shutil
 import subprocess
 import sys
@@ -92,4 +93,7 @@ def publish(built: Path, live: Path, title: str) -> str:
 
 def version_of(site: Path) -> str:
     """Return the version of a built site."""
-    return (site / "static/js/version.js").read_text(encoding="utf-8").split('"')[1]
+    (found,) = re.findall(
+        r'"bay-version" content="(\w+)"', (site / "index.html").read_text("utf-8")
+    )
+    return str(found)

@@ -180,4 +180,4 @@ def test_lengths_next_to_it_are_offered_with_the_travel_they_leave(
         page.get_by_role("button", name="Use 1565 mm")
     ).click()
     assert page.locator("#fitted_belt").input_value() == "1565"
-    expect(page.locator("[data-plate]")).to_contain_text("to slack")
+    expect(page.locator(".beside")).to_contain_text("to slack")

@@ -29,17 +29,17 @@ def opened(context: BrowserContext, address: str) -> Page:
 def enter(shop: Page, name: str, torque: str, **more: str) -> Locator:
     """Enter a figure as the instructions print it, and keep it; return its card."""
     shop.fill("#figure-name", name)
-    shop.fill("#torque", torque)
+    shop.fill("#maker_torque", torque)
     for box in ("source", "page", "sequence"):
         if box in more:
             shop.fill(f"#figure-{box}", more[box])
     if "angle" in more:
-        shop.fill("#angle", more["angle"])
+        shop.fill("#maker_angle", more["angle"])
     for choice in ("thread", "grade", "friction"):
         if choice in more:
             shop.select_option(f"#{choice}", more[choice])
     if "reuse" in more:
-        shop.locator("[data-reuse] .chip").filter(has_text=more["reuse"]).click()
+        shop.locator('[data-field="reuse"] .chip').filter(has_text=more["reuse"]).click()
     shop.locator("[data-keep]").click()
     card = shop.locator(".card").filter(has=shop.get_by_role("heading", name=name, exact=True))
     expect(card).to_be_visible()
@@ -93,14 +93,14 @@ def test_a_figure_is_kept_with_all_that_the_instructions_say(
 
 @pytest.mark.parametrize(
     ("name", "torque", "said"),
-    [("", "25", "Give it a name"), ("Lid", "", "Enter what the instructions give")],
+    [("", "25", "Give it a name"), ("Lid", "", "Enter what the sheet gives")],
 )
 def test_what_is_lacking_is_said(
     phone: BrowserContext, address: str, name: str, torque: str, said: str
 ) -> None:
     page = opened(phone, address)
     page.fill("#figure-name", name)
-    page.fill("#torque", torque)
+    page.fill("#maker_torque", torque)
     page.locator("[data-keep]").click()
     expect(page.locator("[data-go-line]")).to_contain_text(re.compile("Give it a name|Enter what"))
     expect(page.locator("main")).to_contain_text(said)
@@ -112,11 +112,11 @@ def test_a_figure_is_changed_and_can_be_left_as_it_was(phone: BrowserContext, ad
     card = enter(page, "Lid", "10", source="Sheet 2")
     card.get_by_role("button", name="Change").click()
     expect(page.locator("#figure-source")).to_have_value("Sheet 2")
-    page.fill("#torque", "12")
+    page.fill("#maker_torque", "12")
     page.locator("[data-give-up]").click()
     expect(card).to_contain_text("10 N·m")
     card.get_by_role("button", name="Change").click()
-    page.fill("#torque", "12")
+    page.fill("#maker_torque", "12")
     page.locator("[data-keep]").click()
     expect(card).to_contain_text("12 N·m")
     expect(page.locator(".card")).to_have_count(1)
@@ -185,7 +185,7 @@ def test_figures_go_to_another_phone_as_a_file(
     # Changed on the one phone, it is kept beside the other's, which is not written over.
     card = page.locator(".card")
     card.get_by_role("button", name="Change").click()
-    page.fill("#torque", "230")
+    page.fill("#maker_torque", "230")
     page.locator("[data-keep]").click()
     expect(card).to_contain_text("230 lb·in")
     with page.expect_download() as download:
@@ -215,7 +215,7 @@ def test_a_long_name_breaks_and_stays_on_the_screen(new_phone: NewContext, addre
 
 def judged(page: Page, typed: str) -> Locator:
     """What is said about a torque as it is typed."""
-    page.fill("#torque", typed)
+    page.fill("#maker_torque", typed)
     return page.locator("[data-judged]")
 
 
@@ -228,7 +228,7 @@ def test_inch_pounds_taken_for_foot_pounds_are_questioned_and_left_alone(
     expect(box).to_contain_text("look again")
     expect(box).to_contain_text("are these pound-inches?")
     expect(box).to_contain_text("As 177 lb·in the same number would be plausible.")
-    expect(page.locator("#torque")).to_have_value(re.compile("177"))
+    expect(page.locator("#maker_torque")).to_have_value(re.compile("177"))
     card = enter(page, "Lid", "177 lb-ft")
     expect(card).to_contain_text("177 lb·ft")
     expect(card).to_contain_text("are these pound-inches?")
@@ -269,7 +269,7 @@ def test_a_torque_before_an_angle_only_seats_and_is_not_compared(
     phone: BrowserContext, address: str
 ) -> None:
     page = opened(phone, address)
-    page.fill("#angle", "90")
+    page.fill("#maker_angle", "90")
     box = judged(page, "5")
     expect(box).to_have_attribute("data-status", "")
     expect(box).to_contain_text("only seats the parts")
@@ -300,7 +300,7 @@ def test_the_figure_comes_first_on_the_torque_page_and_everything_follows_it(
     # Another thread has no figure; back at this one it is there again.
     page.select_option("#thread", "M10x1.5")
     expect(makers).to_be_hidden()
-    expect(page.locator("[data-maker-none]")).to_contain_text("None is kept")
+    expect(page.locator("[data-maker-none]")).to_contain_text("Nothing is kept")
 
 
 def test_a_figure_that_was_changed_is_the_new_one_on_the_torque_page(
@@ -311,7 +311,7 @@ def test_a_figure_that_was_changed_is_the_new_one_on_the_torque_page(
     expect(on_torque_page(phone, site_url).locator("[data-makers]")).to_contain_text("24 N·m")
     page.bring_to_front()
     card.get_by_role("button", name="Change").click()
-    page.fill("#torque", "22")
+    page.fill("#maker_torque", "22")
     page.locator("[data-keep]").click()
     expect(card).to_contain_text("22 N·m")
     expect(on_torque_page(phone, site_url).locator("[data-makers]")).to_contain_text("22 N·m")
@@ -340,7 +340,7 @@ def test_of_two_figures_for_a_thread_one_is_picked(
     enter(page, "Manifold", "24")
     enter(page, "Lid", "10")
     torque = on_torque_page(phone, site_url)
-    expect(torque.locator("[data-makers]")).to_contain_text("2 figures")
+    expect(torque.locator("[data-makers]")).to_contain_text("Pick one below")
     lid = torque.locator("[data-maker-list] .card").filter(has_text="Lid")
     lid.get_by_role("button", name="Use this figure").click()
     expect(torque.locator("[data-makers]")).to_contain_text("10 N·m")
@@ -420,7 +420,7 @@ def test_a_phone_that_keeps_nothing_says_so(phone: BrowserContext, address: str)
     page = opened(phone, address)
     expect(page.locator("[data-kept-problem]")).to_contain_text("keeps nothing for this page")
     page.fill("#figure-name", "Lid")
-    page.fill("#torque", "10")
+    page.fill("#maker_torque", "10")
     page.locator("[data-keep]").click()
     expect(page.locator("[data-go-line]")).to_contain_text("Not kept")
     expect(page.locator("#figure-name")).to_have_value("Lid")

@@ -83,37 +83,35 @@ def test_a_unit_typed_along_moves_the_picker_and_is_remembered(
     page.fill("#blower_pulley", "3.62in")
     page.locator("#blower_pulley").blur()
     field = page.locator('[data-field="blower_pulley"]')
-    expect(field.locator("[data-unit]")).to_have_text("in")
+    expect(field.locator("[data-unit]")).to_have_value("in")
     expect(page.locator("#blower_pulley")).to_have_value("3.62")
     expect(field.locator("[data-echo]")).to_have_text("3.62 in · 91.9 mm")
     metric = quantity("length").unit("mm").from_si(quantity("length").unit("in").to_si(3.62))
     assert plate(page) == worked_out("boost", "boost", "kPa", {"blower_pulley": metric})
     again = opened(phone, f"{site_url}boost/")
-    expect(again.locator('[data-field="blower_pulley"] [data-unit]')).to_have_text("in")
-    expect(again.locator('[data-field="crank_pulley"] [data-unit]')).to_have_text("mm")
+    expect(again.locator('[data-field="blower_pulley"] [data-unit]')).to_have_value("in")
+    expect(again.locator('[data-field="crank_pulley"] [data-unit]')).to_have_value("mm")
 
 
 def test_units_switched_and_back_keep_the_typed_text(phone: BrowserContext, site_url: str) -> None:
     page = opened(phone, f"{site_url}boost/")
     page.fill("#crank_pulley", "180,5")
     unit = page.locator('[data-field="crank_pulley"] [data-unit]')
-    unit.click()
+    unit.select_option("in")
     expect(page.locator("#crank_pulley")).to_have_value("7.106")
-    unit.click()
+    unit.select_option("mm")
     expect(page.locator("#crank_pulley")).to_have_value("180,5")
 
 
-def test_the_plates_unit_is_tapped_through_and_remembered(
-    phone: BrowserContext, site_url: str
-) -> None:
+def test_the_plates_unit_is_picked_and_remembered(phone: BrowserContext, site_url: str) -> None:
     page = opened(phone, f"{site_url}boost/")
-    unit = page.locator("[data-plate] button[data-unit]")
-    for label in ("psi", "bar", "kPa", "psi"):
-        unit.click()
-        expect(unit).to_have_text(label)
+    unit = page.locator("[data-plate] [data-unit]")
+    for key in ("psi", "bar", "kPa", "psi"):
+        unit.select_option(key)
+        expect(unit).to_have_value(key)
     assert plate(page) == worked_out("boost", "boost", "psi", {})
     page.reload()
-    expect(page.locator("[data-plate] button[data-unit]")).to_have_text("psi")
+    expect(page.locator("[data-plate] [data-unit]")).to_have_value("psi")
 
 
 def test_a_stepper_goes_to_the_pulley_that_exists_and_repeats_while_held(
@@ -237,7 +235,7 @@ def test_a_link_means_the_same_on_a_phone_with_other_units(
     new_phone: NewContext, site_url: str
 ) -> None:
     page = opened(new_phone(), f"{site_url}boost/")
-    page.locator('[data-field="blower_pulley"] [data-unit]').click()
+    page.locator('[data-field="blower_pulley"] [data-unit]').select_option("in")
     page.goto(f"{site_url}boost/?blower_pulley=88")
     ready(page)
     assert plate(page) == worked_out("boost", "boost", "kPa", {"blower_pulley": 88.0})
@@ -267,7 +265,7 @@ def test_a_phone_that_stores_nothing_still_answers(phone: BrowserContext, site_u
         "  Storage.prototype[name] = () => { throw new DOMException('no', 'SecurityError'); };"
     )
     page = opened(phone, f"{site_url}boost/")
-    page.locator('[data-field="blower_pulley"] [data-unit]').click()
+    page.locator('[data-field="blower_pulley"] [data-unit]').select_option("in")
     page.fill("#blower_pulley", "3.5")
     assert plate(page)
     expect(page.locator("[data-notice]")).to_be_visible()
@@ -290,15 +288,15 @@ def test_a_makers_figure_stands_first_as_typed_and_is_kept_for_its_bolt_only(
     page.fill("#maker_torque-source", "Sheet 4, line 2")
     page.locator("#maker_torque-source").blur()
     makers = page.locator("[data-makers]")
-    expect(makers).to_contain_text("20.5 N·m")
+    expect(makers).to_contain_text("20,5 N·m")
     expect(makers).to_contain_text("Sheet 4, line 2")
     page.goto(f"{site_url}torque/")
-    expect(makers).to_contain_text("20.5 N·m")
+    expect(makers).to_contain_text("20,5 N·m")
     assert figure(page, "worked_torque") == worked_out("torque", "worked_torque", "Nm", {})
     page.select_option("#thread", "M10x1.5")
     expect(makers).to_be_hidden()
     page.select_option("#thread", "M8x1.25")
-    expect(makers).to_contain_text("20.5 N·m")
+    expect(makers).to_contain_text("20,5 N·m")
 
 
 # --- the whole page ------------------------------------------------------------------------------
@@ -407,3 +405,12 @@ def test_every_page_has_a_title_a_main_part_and_its_version(
         assert page.locator("main h1").count() == 1, address
         assert page.locator("main#main").count() == 1, address
         assert page.locator('meta[name="bay-version"]').get_attribute("content") == version
+
+
+def test_a_name_in_a_folds_summary_leads_to_its_entry(phone: BrowserContext, site_url: str) -> None:
+    page = opened(phone, f"{site_url}boost/")
+    fold = page.locator("[data-more]").filter(has=page.locator("#altitude"))
+    fold.locator('summary [data-to="altitude"]').click()
+    expect(fold).to_have_attribute("open", "")
+    expect(page.locator("#altitude")).to_be_focused()
+    expect(page.locator("#altitude")).to_be_in_viewport()

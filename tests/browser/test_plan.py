@@ -34,6 +34,7 @@ SAME = {
     "pump_used": ("pump_needed", "pump_needed"),
     "throttle_used": ("inlet_depression", "inlet_depression"),
     "charge_used": ("boost", "boost"),
+    "pulls_used": ("charge_hottest", "charge_hottest"),
 }
 
 
@@ -181,7 +182,7 @@ def test_without_boost_every_limit_says_why_and_nothing_is_led_to(
     words = rungs(page).locator("[data-words]").all_text_contents()
     assert "no boost" in words[1]
     others = [each for each in words[2:] if "was left empty" not in each]
-    assert others == [SAME_REASON] * 5
+    assert others == [SAME_REASON] * 6
     # An accessory turns with the crank, boost or none.
     expect(page.locator("[data-page]:visible")).to_have_count(1)
     expect(rungs(page).first).not_to_contain_text("none")

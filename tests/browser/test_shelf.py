@@ -371,7 +371,10 @@ def test_a_record_from_before_the_shelf_keeps_all_it_has_and_takes_pulleys(
     expect(page.locator(".card h3")).to_have_text(["Lid"])
     found = record(page)
     assert found["version"] >= 2
-    assert found["figures"] == [FIGURE]
+    (figure,) = found["figures"]
+    assert figure["values"]["maker_torque"] == {"text": FIGURE["text"], "unit": FIGURE["unit"]}
+    assert figure["choices"]["thread"] == FIGURE["thread"]
+    assert [figure[key] for key in ("id", "name", "source")] == ["lid", "Lid", "Sheet 2"]
     assert found["pulleys"] == []
 
 

@@ -54,8 +54,8 @@ def test_ten_seconds_give_the_slip_with_its_uncertainty(hearing: Hearing, site_u
     assert blower / firing == pytest.approx(TRUCK.order / 4.0, rel=0.003)
     shown = page.locator("[data-plate] [data-value]").get_attribute("value") or ""
     assert float(shown) == pytest.approx(3.5, abs=0.4)
-    good_to = page.locator('[data-plate] [data-answer="ear_unsure"] .lesser-number')
-    expect(good_to).to_have_text(re.compile(r"0\.[5-9] %"))
+    good_to = page.locator('[data-lesser] [data-answer="ear_unsure"] .lesser-number')
+    expect(good_to).to_have_text(re.compile(r"0\.[5-9]\s%"))
     page.wait_for_url(re.compile(r"ear_blower="))
 
 

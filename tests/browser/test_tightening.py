@@ -16,12 +16,12 @@ from playwright.sync_api import BrowserContext, Page, expect
 from calc import tightening
 from site_src.lookups import lookup
 from tests.browser.conftest import NewContext, installed
-from tests.browser.killing import kept_phone, kill_browser
+from tests.browser.killing import MortalPhone
 from tests.browser.servers import SiteServer
 
 Serve = Callable[[Path], SiteServer]
 
-APART = 430
+APART = 480
 """Milliseconds between two taps that count as two."""
 
 READY = {"order": "worked", "thread": "M8x1.25", "grade": "8.8", "torque": "25Nm"}
@@ -124,19 +124,15 @@ def maps(page: Page) -> list[dict[str, Any]]:
 # --- a whole map, offline, killed and resumed ----------------------------------------------------
 
 
-@pytest.mark.skipif(not Path("/proc").is_dir(), reason="finds the browser's processes in /proc")
 def test_a_whole_map_offline_with_the_browser_killed_in_the_middle(
     site: Path,
     serve: Serve,
-    playwright: Any,
-    browser_type_launch_args: dict[str, Any],
-    tmp_path: Path,
+    mortal: MortalPhone,
 ) -> None:
     server = serve(site)
     address = f"{server.url}tightening/?pattern=grid&rows=2&columns=3&torque=25Nm"
     expected = called(tightening.grid_positions(2, 3), "25 N·m")
-    folder = tmp_path / "phone"
-    with kept_phone(playwright.chromium, browser_type_launch_args, folder) as phone:
+    with mortal.on() as phone:
         installed(phone.new_page(), server.url).close()
         server.kill()
         page = opened(phone, address)
@@ -149,8 +145,8 @@ def test_a_whole_map_offline_with_the_browser_killed_in_the_middle(
         before = line(page), page.locator("[data-screen-count]").inner_text(), states(page)
         place = page.url
         assert place.endswith("#bolts")
-        kill_browser(folder)
-    with kept_phone(playwright.chromium, browser_type_launch_args, folder) as phone:
+        mortal.kill()
+    with mortal.on() as phone:
         page = phone.new_page()
         page.goto(place)
         expect(page.locator("[data-bolt-screen]")).to_be_visible()
@@ -839,6 +835,7 @@ def at_the_angle(phone: BrowserContext, site_url: str) -> Page:
 def test_an_angle_is_read_with_the_phone_on_the_wrench(
     phone: BrowserContext, site_url: str
 ) -> None:
+    phone.grant_permissions(["accelerometer", "gyroscope"])
     phone.add_init_script(SENSOR)
     with_voices(phone, [{"name": "near", "lang": "en-GB", "localService": True}])
     page = at_the_angle(phone, site_url)
@@ -884,6 +881,7 @@ def test_an_angle_is_read_with_the_phone_on_the_wrench(
 def test_an_angle_that_can_not_be_believed_is_refused_and_the_protractor_is_named(
     phone: BrowserContext, site_url: str, motions: list[str], said: str
 ) -> None:
+    phone.grant_permissions(["accelerometer", "gyroscope"])
     phone.add_init_script(SENSOR)
     page = at_the_angle(phone, site_url)
     tap(page, "[data-read]")
@@ -1061,3 +1059,32 @@ def test_without_scripts_the_orders_stand_as_a_table(new_phone: NewContext, site
     expect(page.locator("[data-start]")).to_be_hidden()
     row = page.locator(".orders tr").filter(has_text="2 × 5")
     expect(row).to_contain_text(re.compile(r"9\s*3\s*1\s*6\s*8\s*7\s*5\s*2\s*4\s*10"))
+
+
+# --- a second map like the first -----------------------------------------------------------------
+
+
+def test_a_map_like_one_that_is_there_is_started_only_if_that_is_meant(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = started(phone, site_url)
+    tap(page, times=2)
+    begun = maps(page)[0]["id"]
+    page.close()
+    page = opened(phone, f"{site_url}tightening/?{SMALL}")
+    page.locator("[data-start]").click()
+    question = page.locator("[data-again]")
+    expect(question).to_contain_text("of 4 done")
+    question.get_by_role("button", name="Don't start").click()
+    expect(question).to_be_hidden()
+    page.locator("[data-start]").click()
+    question.get_by_role("button", name="Go on with it").click()
+    expect(page.locator("[data-bolt-screen]")).to_be_visible()
+    assert [each["id"] for each in maps(page)] == [begun]
+    page.close()
+    page = opened(phone, f"{site_url}tightening/?{SMALL}")
+    page.locator("[data-start]").click()
+    question = page.locator("[data-again]")
+    question.get_by_role("button", name="Start another").click()
+    expect(page.locator("[data-bolt-screen]")).to_be_visible()
+    assert len(maps(page)) == 2

@@ -8,14 +8,13 @@ import random
 import re
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any
 
 import pytest
 from playwright.sync_api import BrowserContext, Page, expect
 
 from site_src.lookups import lookup
 from tests.browser.conftest import NewContext
-from tests.browser.killing import kept_phone, kill_browser
+from tests.browser.killing import MortalPhone
 from tests.browser.servers import SiteServer
 from tests.browser.test_pages import opened, plate, ready, worked_out
 
@@ -102,6 +101,26 @@ def test_every_page_reckons_with_the_same_truck(phone: BrowserContext, site_url:
     assert float(page.input_value("#power")) == pytest.approx(power["power"], abs=0.51)
 
 
+def test_rows_taken_off_two_lists_are_off_on_the_next_visit(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = opened(phone, f"{site_url}loop/")
+    left = {}
+    for name in ("loop_runs", "loop_fittings"):
+        rows = page.locator(f'[data-field="{name}"] [data-rows] > [data-row]')
+        left[name] = rows.count() - 1
+        rows.last.locator("[data-remove]").click()
+        expect(rows).to_have_count(left[name])
+    kept(page)
+    made = plate(page)
+    page.reload()
+    ready(page)
+    for name, count in left.items():
+        rows = page.locator(f'[data-field="{name}"] [data-rows] > [data-row]')
+        expect(rows).to_have_count(count)
+    assert plate(page) == made
+
+
 def test_a_row_added_to_a_list_is_still_there_on_the_next_visit(
     phone: BrowserContext, site_url: str
 ) -> None:
@@ -128,7 +147,7 @@ def test_a_second_tab_follows_at_once(phone: BrowserContext, site_url: str) -> N
 
 def test_a_change_of_unit_alone_makes_no_number_his(phone: BrowserContext, site_url: str) -> None:
     page = opened(phone, f"{site_url}boost/")
-    page.locator('[data-field="blower_pulley"] [data-unit]').click()
+    page.locator('[data-field="blower_pulley"] [data-unit]').select_option("in")
     assert whose(page, "blower_pulley") == "example"
     expect(page.locator("[data-kept-state]")).to_contain_text("nothing entered yet")
 
@@ -380,7 +399,7 @@ def test_a_truck_is_started_one_entry_to_a_screen(new_phone: NewContext, site_ur
     page.locator("[data-next]").click()
     expect(shown).to_have_attribute("data-ask", "blower_displacement")
     page.locator("[data-unknown]").click()
-    expect(page.locator('[data-field="blower_pulley"] [data-unit]')).to_have_text("in")
+    expect(page.locator('[data-field="blower_pulley"] [data-unit]')).to_have_value("in")
     page.fill("#blower_pulley", "3 3/4")
     for _ in range(8):
         if page.locator("[data-next]").is_enabled():
@@ -395,7 +414,7 @@ def test_a_truck_is_started_one_entry_to_a_screen(new_phone: NewContext, site_ur
     page.goto(f"{site_url}boost/")
     ready(page)
     expect(page.locator("#blower_pulley")).to_have_value("3 3/4")
-    expect(page.locator("[data-plate] [data-unit]")).to_have_text("psi")
+    expect(page.locator("[data-plate] [data-unit]")).to_have_value("psi")
 
 
 # --- killed -------------------------------------------------------------------------------------
@@ -404,20 +423,17 @@ KILLS = int(os.environ.get("BAY_KILLS", "6"))
 """How often the browser is killed; a person may ask for more."""
 
 
-@pytest.mark.skipif(not Path("/proc").is_dir(), reason="finds the browser's processes in /proc")
 def test_nothing_that_was_shown_as_kept_is_lost_when_the_browser_is_killed(
     site: Path,
     serve: Callable[[Path], SiteServer],
-    playwright: Any,
-    browser_type_launch_args: dict[str, Any],
-    tmp_path: Path,
+    mortal: MortalPhone,
 ) -> None:
     server = serve(site)
     chance = random.Random(1)
     keys = ["blower_pulley", "engine_speed", "limiter_speed"]
     expected: dict[str, int] = {}
     for round_ in range(KILLS):
-        with kept_phone(playwright.chromium, browser_type_launch_args, tmp_path / "phone") as phone:
+        with mortal.on() as phone:
             page = opened(phone, f"{server.url}{chance.choice(['boost', 'plan'])}/")
             for key, value in expected.items():
                 assert int(page.input_value(f"#{key}")) >= value, (round_, key)
@@ -433,4 +449,4 @@ def test_nothing_that_was_shown_as_kept_is_lost_when_the_browser_is_killed(
                 page.wait_for_timeout(chance.randrange(0, 120))
                 if page.locator("[data-job-line]").get_attribute("data-state") == "kept":
                     expected[key] = int(page.input_value(f"#{key}"))
-            kill_browser(tmp_path / "phone")
+            mortal.kill()

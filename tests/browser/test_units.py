@@ -44,14 +44,13 @@ def test_the_set_up_is_the_same_one_and_the_address_says_nothing(
 
 def test_a_unit_that_was_picked_by_itself_wins(phone: BrowserContext, site_url: str) -> None:
     page = opened(phone, f"{site_url}boost/")
-    page.locator("[data-plate] button[data-unit]").click()
-    page.locator("[data-plate] button[data-unit]").click()
-    expect(page.locator("[data-plate] button[data-unit]")).to_have_text("bar")
+    page.locator("[data-plate] [data-unit]").select_option("bar")
+    expect(page.locator("[data-plate] [data-unit]")).to_have_value("bar")
     choose(page, site_url, "in, psi, lb·ft")
     expect(page.locator("[data-picked]")).to_contain_text("stay as they are: 1.")
     page = opened(phone, f"{site_url}boost/")
     assert plate(page) == worked_out("boost", "boost", "bar", {})
-    page.locator('[data-field="blower_pulley"] [data-unit]').click()
+    page.locator('[data-field="blower_pulley"] [data-unit]').select_option("mm")
     expect(page.locator("#blower_pulley")).to_have_value("92")
     page.reload()
     expect(page.locator("#blower_pulley")).to_have_value("92")
@@ -90,7 +89,7 @@ def test_inch_threads_are_tabled_in_pound_feet_until_another_unit_is_picked(
     metric, inch = page.locator("[data-chart] [data-axes]").all()[:2]
     expect(metric).to_contain_text("N·m")
     expect(inch).to_contain_text("lb·ft")
-    page.locator('[data-answers] [data-answer="worked_torque"] button[data-unit]').click()
+    page.locator('[data-answers] [data-answer="worked_torque"] [data-unit]').select_option("lbft")
     expect(metric).to_contain_text("lb·ft")
 
 

@@ -1,0 +1,240 @@
+"""A walk over every page: nothing cut, nothing over anything else, nothing too small to press.
+
+A page is loaded once for each system of units. In that one load it is laid out at every width, with
+text as it is and twice as large, and looked at with all that is folded opened. A screen mode
+changes colours and strokes, so contrast is looked at once in each.
+"""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import CDPSession, Page
+
+from site_src.lookups import all_lookups
+from tests.browser.conftest import NewContext
+
+LOOK = Path(__file__).with_name("walk.js").read_text(encoding="utf-8")
+
+USUAL, DOUBLE = 16, 32
+"""Font sizes that a browser is set to, in CSS pixels; 16 is what browsers come with."""
+
+LAID_OUT = {
+    "metric": (
+        (320, 568, USUAL),
+        (390, 844, USUAL),
+        (768, 1024, USUAL),
+        (844, 390, USUAL),
+        (390, 844, DOUBLE),
+        (320, 568, DOUBLE),
+    ),
+    "inch": ((320, 568, USUAL), (390, 844, USUAL), (390, 844, DOUBLE), (320, 568, DOUBLE)),
+}
+"""Width, height and font size; only units and numbers differ between the systems."""
+
+LEAST_SHIFT = 0.02
+"""What a page may jump while it loads, as browsers reckon it: a tenth is called good."""
+
+PLATE_SHARE = 0.42
+"""How much of the screen the plate may take once the page is scrolled."""
+
+SHIFTS = """
+globalThis.shifted = 0;
+new PerformanceObserver((list) => {
+  for (const { hadRecentInput, value } of list.getEntries())
+    if (!hadRecentInput) globalThis.shifted += value;
+}).observe({ type: "layout-shift", buffered: true });
+"""
+
+SETTLED = "() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))"
+READY = "() => [...document.querySelectorAll('[data-entries]')].every((each) => !each.disabled)"
+
+
+class Walk:
+    """One phone that goes from page to page, and what it has found."""
+
+    def __init__(self, page: Page, cdp: CDPSession, root: str) -> None:
+        self.page, self.cdp, self.root = page, cdp, root
+        self.found: dict[str, list[str]] = {}
+
+    def open(self, address: str) -> None:
+        """Load a page on the usual phone and wait until it may be used."""
+        self.lay_out(390, 844, USUAL)
+        self.page.goto(self.root + address)
+        self.page.wait_for_function(READY)
+        self.settle()
+
+    def lay_out(self, width: int, height: int, font: int) -> None:
+        """Turn or change the phone, and set the browser's text size."""
+        self.page.set_viewport_size({"width": width, "height": height})
+        sizes = {"standard": font, "fixed": font * 13 // 16}
+        self.cdp.send("Page.setFontSizes", {"fontSizes": sizes})
+
+    def settle(self) -> None:
+        """Let what was changed be laid out."""
+        self.page.evaluate(SETTLED)
+
+    def look(self, where: str, *, drawings: bool = True) -> None:
+        """Note what is wrong as the page lies now; drawings of nonsense are left out."""
+        self.settle()
+        for fault in self.page.evaluate("walk.measure()"):
+            if drawings or "in a drawing" not in fault:
+                self.note(fault, where)
+
+    def note(self, fault: str, where: str) -> None:
+        """Note one fault; the same one at other widths is one line."""
+        self.found.setdefault(fault, []).append(where)
+
+    def told(self) -> str:
+        """All that was found, a line each."""
+        return "\n".join(f"{each} [{', '.join(where)}]" for each, where in self.found.items())
+
+
+def walker(new_phone: NewContext, root: str, system: str = "metric", mode: str = "auto") -> Walk:
+    """A phone that measures in a system and has nothing stored but that."""
+    phone = new_phone(service_workers="block", device_scale_factor=1, reduced_motion="reduce")
+    state = {"schema": 1, "mode": mode, "units": {}, "system": system}
+    text = json.dumps(json.dumps(state))
+    phone.add_init_script(
+        f"if (location.protocol === 'http:') localStorage.setItem('bay-reckoner', {text})"
+    )
+    phone.add_init_script(SHIFTS)
+    phone.add_init_script(LOOK)
+    page = phone.new_page()
+    return Walk(page, phone.new_cdp_session(page), root)
+
+
+# Parts of one walk, so that several processes can go them.
+PARTS = 6
+in_parts = pytest.mark.parametrize("part", range(PARTS))
+
+
+@in_parts
+@pytest.mark.parametrize("system", list(LAID_OUT))
+def test_no_page_cuts_covers_breaks_or_jumps(
+    new_phone: NewContext, site_url: str, pages: list[str], system: str, part: int
+) -> None:
+    walk = walker(new_phone, site_url, system)
+    for address in pages[part::PARTS]:
+        name = address or "home"
+        walk.open(address)
+        shifted = walk.page.evaluate("shifted")
+        if shifted > LEAST_SHIFT:
+            walk.note(f"{name}: jumps by {shifted:.3f} while it loads", "390 px")
+        walk.page.evaluate("walk.unfold()")
+        for width, height, font in LAID_OUT[system]:
+            walk.lay_out(width, height, font)
+            walk.look(f"{name} at {width} px, {100 * font // USUAL} %")
+    assert not walk.found, walk.told()
+
+
+@in_parts
+def test_axe_finds_nothing_in_any_mode(
+    new_phone: NewContext, site_url: str, pages: list[str], part: int
+) -> None:
+    walk = walker(new_phone, site_url)
+    for address in pages[part::PARTS]:
+        walk.open(address)
+        walk.page.evaluate("walk.unfold()")
+        for fault in Axe().run(walk.page).response["violations"]:
+            for node in fault["nodes"]:
+                walk.note(f"{fault['id']}: {node['html'][:160]}", address)
+        # All that a mode changes is colour.
+        for mode in ("auto", "dark", "sunlight"):
+            walk.page.evaluate("mode => { document.documentElement.dataset.mode = mode; }", mode)
+            walk.settle()
+            for fault in walk.page.evaluate("walk.faint()"):
+                walk.note(fault, f"{address} {mode}")
+        # Strokes are heavier and small words larger there.
+        walk.page.evaluate("() => { document.documentElement.dataset.mode = 'sunlight'; }")
+        walk.lay_out(320, 568, USUAL)
+        walk.look(f"{address} at 320 px in sunlight")
+    assert not walk.found, walk.told()
+
+
+def test_the_walk_sees_words_that_are_too_faint(new_phone: NewContext, site_url: str) -> None:
+    walk = walker(new_phone, site_url)
+    walk.open("help/")
+    assert not walk.page.evaluate("walk.faint()")
+    # 4.48 and 4.54 to 1 on white, by WCAG's own formula: the greys on either side of its limit.
+    for grey, count in (("#777777", 1), ("#767676", 0)):
+        walk.page.evaluate(
+            """grey => {
+              const words = document.querySelector("#words") ?? document.createElement("p");
+              words.id = "words";
+              words.textContent = "faint";
+              Object.assign(words.style, { color: grey, background: "#fff", fontSize: "16px" });
+              document.querySelector("main").append(words);
+            }""",
+            grey,
+        )
+        assert len(walk.page.evaluate("walk.faint()")) == count
+
+
+WRONG = "what"
+LONG = "57.3661"
+
+FILL = """
+([first, rest]) => {
+  const inputs = [
+    ...document.querySelectorAll("[data-entries] [data-kind=number] input[inputmode]"),
+  ].filter((each) => each.checkVisibility());
+  inputs.forEach((input, n) => {
+    input.value = n ? rest : first;
+    input.dispatchEvent(new Event("input", { bubbles: true }));
+  });
+  return inputs.length;
+}
+"""
+
+COVERED = """
+() => {
+  const plate = document.querySelector("[data-plate]").getBoundingClientRect();
+  const box = (document.activeElement.closest(".box") ?? document.activeElement)
+    .getBoundingClientRect();
+  if (document.activeElement === document.body) return "no entry has the focus";
+  return box.top < plate.bottom - 1 || box.bottom > innerHeight + 1
+    ? `${box.top} to ${box.bottom} under a plate down to ${plate.bottom}` : "";
+}
+"""
+
+SHARE = """
+() => {
+  scrollTo({ top: 1500, behavior: "instant" });
+  return new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() =>
+    done(document.querySelector("[data-plate]").offsetHeight / innerHeight))));
+}
+"""
+
+
+@in_parts
+def test_wrong_and_long_entries_are_shown_whole_and_the_plate_leaves_room_for_them(
+    new_phone: NewContext, site_url: str, part: int
+) -> None:
+    walk = walker(new_phone, site_url)
+    for key in [each.key for each in all_lookups()][part::PARTS]:
+        walk.open(f"{key}/")
+        for width, height, font in ((320, 568, USUAL), (390, 844, DOUBLE), (844, 390, USUAL)):
+            walk.lay_out(width, height, font)
+            share = walk.page.evaluate(SHARE)
+            most = PLATE_SHARE if height > width else 0.5
+            if share > most:
+                walk.note(f"{key}: the plate takes {share:.2f}", f"{width} px, {font}")
+        walk.lay_out(390, 844, USUAL)
+        walk.page.evaluate("walk.unfold()")
+        if not walk.page.evaluate(FILL, [WRONG, LONG]):
+            continue
+        walk.settle()
+        for width, height, font in ((320, 568, USUAL), (390, 844, DOUBLE)):
+            walk.lay_out(width, height, font)
+            walk.look(f"{key} with wrong entries at {width} px, {font}", drawings=False)
+            way = walk.page.get_by_role("button", name="Go to that entry")
+            if way.count():
+                way.first.evaluate("each => each.click()")
+                walk.settle()
+                if covered := walk.page.evaluate(COVERED):
+                    walk.note(f"{key}: the entry is covered, {covered}", f"{width} px, {font}")
+    assert not walk.found, walk.told()
