@@ -1,13 +1,12 @@
 #!/usr/bin/env python3
-"""Build, serve or test Bay Reckoner: python3 build.py serve | build | test.
+"""Build, serve or test Bay Reckoner: python3 build.py serve | build | test | lock.
 
-This file only sees to it that the dependencies are there, in .venv if need be. The commands
+This file only sees to it that .venv holds exactly the packages that locks/ lists. The commands
 themselves are in site_src/commands.py.
 """
 
-import importlib.metadata
 import os
-import re
+import shutil
 import subprocess
 import sys
 from pathlib import Path
@@ -15,16 +14,22 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parent
 VENV = ROOT / ".venv"
 PYTHON = VENV / ("Scripts/python.exe" if os.name == "nt" else "bin/python")
+RUN, TEST = ROOT / "locks" / "run.txt", ROOT / "locks" / "test.txt"
 
 
-def missing(extra: str) -> bool:
-    """Say whether this Python lacks any of the packages that pyproject.toml asks for."""
-    import tomllib  # noqa: PLC0415 - new in Python 3.11, whose absence is explained first
+def installed(lock: Path) -> bool:
+    """Say whether .venv was made from this list, as it reads now."""
+    copy = VENV / lock.name
+    return copy.exists() and copy.read_bytes() == lock.read_bytes()
 
-    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
-    wanted = project["dependencies"] + project["optional-dependencies"].get(extra, [])
-    names = [re.split(r"[^\w.-]", requirement, maxsplit=1)[0] for requirement in wanted]
-    return not all(any(importlib.metadata.distributions(name=name)) for name in names)
+
+def install(lock: Path) -> None:
+    """Put just these packages into .venv: each file's hash is compared with the list's."""
+    pip = (str(PYTHON), "-m", "pip", "install", "-q", "--no-deps", "--require-hashes")
+    _run("Installing packages", *pip, "-r", str(lock))
+    # The longer list holds all of the shorter one.
+    for each in {lock, RUN}:
+        shutil.copyfile(each, VENV / each.name)
 
 
 def _run(purpose: str, *command: str) -> None:
@@ -38,17 +43,15 @@ def main() -> int:
     """Run the command in a Python that has what it needs."""
     if sys.version_info < (3, 11):  # noqa: UP036 - said before anything fails
         raise SystemExit(f"Bay Reckoner needs Python 3.11 or later, not {sys.version.split()[0]}.")
-    extra = "test" if sys.argv[1:2] == ["test"] else ""
-    inside = Path(sys.prefix).resolve() == VENV
-    if inside and missing(extra):
-        what = f"{ROOT}[{extra}]" if extra else str(ROOT)
-        _run("Installing packages", sys.executable, "-m", "pip", "install", "-q", "-e", what)
-    if inside or not missing(extra):
+    lock = TEST if sys.argv[1:2] in (["test"], ["lock"]) else RUN
+    if not PYTHON.exists():
+        _run(f"Making {VENV}", sys.executable, "-m", "venv", str(VENV))
+    if not installed(lock):
+        install(lock)
+    if Path(sys.prefix).resolve() == VENV:
         from site_src.commands import main as run  # noqa: PLC0415 - needs the packages
 
         return run(sys.argv[1:])
-    if not PYTHON.exists():
-        _run(f"Making {VENV}", sys.executable, "-m", "venv", str(VENV))
     again = [str(PYTHON), str(ROOT / "build.py"), *sys.argv[1:]]
     if os.name == "posix":
         os.execv(again[0], again)

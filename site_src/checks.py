@@ -9,7 +9,7 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from site_src.places import CACHE, ROOT
+from site_src.places import CACHE, LOCKS, ROOT
 
 BROWSER = "BAY_CHROMIUM"
 """Environment variable with the path of the Chromium that the browser tests run."""
@@ -30,8 +30,6 @@ TYPESCRIPT = _PROGRAMS / "tsc"
 ESLINT, PRETTIER = _PROGRAMS / "eslint", _PROGRAMS / "prettier"
 """The linter of the scripts, and their formatter; what they ask for is in eslint.config.mjs and
 .prettierrc.json."""
-
-NPM_PACKAGES = ("typescript@5", "eslint@9", "@eslint/js@9", "globals@16", "prettier@3")
 
 SCRIPTS = ("site_src/**/*.js", "tests/**/*.mjs", "*.mjs")
 
@@ -138,14 +136,15 @@ def _need_node() -> None:
 def _need_npm_packages() -> None:
     """Install what checks the scripts, where npm is: without it those checks are left out."""
     npm = shutil.which("npm")
-    installed = NODE / "installed.txt"
-    wanted = "\n".join(NPM_PACKAGES)
-    if not npm or (installed.exists() and installed.read_text(encoding="utf-8") == wanted):
+    lock, done = LOCKS / "package-lock.json", NODE / "installed.json"
+    if not npm or (done.exists() and done.read_bytes() == lock.read_bytes()):
         return
     NODE.mkdir(parents=True, exist_ok=True)
-    install = [npm, "install", "--silent", "--no-fund", "--no-audit", "--prefix", str(NODE)]
-    if subprocess.run([*install, *NPM_PACKAGES], check=False).returncode == 0:
-        installed.write_text(wanted, encoding="utf-8")
+    for name in ("package.json", lock.name):
+        shutil.copyfile(LOCKS / name, NODE / name)
+    install = [npm, "ci", "--silent", "--no-fund", "--no-audit", "--prefix", str(NODE)]
+    if subprocess.run(install, check=False).returncode == 0:
+        shutil.copyfile(lock, done)
 
 
 def _can_install() -> bool:

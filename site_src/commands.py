@@ -1,4 +1,4 @@
-"""The commands of build.py, once what they need is installed: serve, build, test."""
+"""The commands of build.py, once what they need is installed: serve, build, test, lock."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from collections.abc import Sequence
 
 from site_src.checks import run_all
 from site_src.data.reader import DataError
+from site_src.locks import renew
 from site_src.places import DIST
 
 PORT, LAN_PORT = 8000, 8443
@@ -18,6 +19,8 @@ def main(arguments: Sequence[str]) -> int:
     if arguments[:1] == ["test"]:
         # All that follows goes to pytest, options too.
         return run_all(arguments[1:])
+    if arguments[:1] == ["lock"]:
+        return renew()
     given = _parser().parse_args(arguments)
     try:
         _build(in_full=given.command == "build", site_address=_address(given.at))
@@ -85,4 +88,5 @@ def _parser() -> argparse.ArgumentParser:
             "--at", default="", help="address of the site, for the codes on the builds' sheets"
         )
     commands.add_parser("test", help="run every check; what follows is passed on to pytest")
+    commands.add_parser("lock", help="renew the lists of exact versions under locks/")
     return parser

@@ -10,4 +10,7 @@ DIST = ROOT / "dist"
 CACHE = ROOT / ".cache"
 """What is kept between builds and tests; deleting it costs time and nothing else."""
 
+LOCKS = ROOT / "locks"
+"""Exact versions of all that is installed, with hashes."""
+
 TEMPLATES = SITE_SRC / "templates"

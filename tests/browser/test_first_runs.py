@@ -239,7 +239,8 @@ def test_a_run_prints_on_one_page(quiet: BrowserContext, site_url: str, tmp_path
     # As it is laid out on the phone: turning it into a wide window would lay it out anew.
     page.emulate_media(media="print")
     tables = page.evaluate(
-        "() => [...document.querySelectorAll('main table')].filter((each) => each.checkVisibility())"
+        "() => [...document.querySelectorAll('main table')]"
+        ".filter((each) => each.checkVisibility())"
         ".map((each) => each.getBoundingClientRect().width)"
     )
     assert tables

@@ -3,21 +3,29 @@
 from __future__ import annotations
 
 import ast
+import json
+import re
 import subprocess
 import sys
+import tomllib
+from importlib import metadata
 from pathlib import Path
 from typing import Any
 
 import pytest
+from packaging.markers import Marker
+from packaging.requirements import Requirement
+from packaging.utils import canonicalize_name
 
 import build
+from site_src.places import LOCKS
 from site_src.publish.report import report
 from tests.conftest import ROOT
 
 
 def test_the_first_part_uses_the_standard_library_alone_and_stays_small() -> None:
     text = (ROOT / "build.py").read_text(encoding="utf-8")
-    assert len(text.splitlines()) < 60
+    assert len(text.splitlines()) < 65
     names = set()
     for node in ast.walk(ast.parse(text)):
         if isinstance(node, ast.Import):
@@ -27,32 +35,96 @@ def test_the_first_part_uses_the_standard_library_alone_and_stays_small() -> Non
     assert names - {"site_src"} <= sys.stdlib_module_names
 
 
-def test_a_python_without_the_packages_is_told_from_one_with_them() -> None:
-    assert not build.missing("test")
-    bare = [sys.executable, "-S", "-c", "import build; print(build.missing(''))"]
-    found = subprocess.run(bare, cwd=ROOT, capture_output=True, text=True, check=True)
-    assert found.stdout.strip() == "True"
-
-
-@pytest.mark.parametrize(("command", "what"), [("serve", f"{ROOT}"), ("test", f"{ROOT}[test]")])
-def test_in_an_empty_environment_it_installs_what_the_command_needs(
-    command: str, what: str, monkeypatch: pytest.MonkeyPatch
+@pytest.mark.parametrize(
+    ("command", "lock", "kept"),
+    [("serve", "run.txt", ["run.txt"]), ("test", "test.txt", ["run.txt", "test.txt"])],
+)
+def test_it_installs_exactly_the_list_that_the_command_needs_and_only_once(
+    command: str, lock: str, kept: list[str], monkeypatch: pytest.MonkeyPatch, tmp_path: Path
 ) -> None:
     steps: list[tuple[str, ...]] = []
-    monkeypatch.setattr(sys, "prefix", str(build.VENV))
+    python = tmp_path / "python"
+    python.touch()
+    monkeypatch.setattr(build, "VENV", tmp_path)
+    monkeypatch.setattr(build, "PYTHON", python)
+    monkeypatch.setattr(sys, "prefix", str(tmp_path))
     monkeypatch.setattr(sys, "argv", ["build.py", command])
-    monkeypatch.setattr(build, "missing", lambda _: True)
     monkeypatch.setattr(build, "_run", lambda _, *step: steps.append(step))
     monkeypatch.setattr("site_src.commands.main", lambda _: 0)
-    assert build.main() == 0
-    assert [step[-1] for step in steps] == [what]
+    assert build.main() == build.main() == 0
+    assert [Path(step[-1]).name for step in steps] == [lock]
+    assert {"--require-hashes", "--no-deps"} <= set(steps[0])
+    assert sorted(path.name for path in tmp_path.glob("*.txt")) == kept
+    # A list that was renewed since is installed again.
+    (tmp_path / lock).write_text("numpy==1.0\n", encoding="utf-8")
+    build.main()
+    assert len(steps) == 2
+
+
+def test_a_list_that_fails_to_install_is_not_taken_for_installed(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    monkeypatch.setattr(build, "VENV", tmp_path)
+    monkeypatch.setattr(build, "PYTHON", Path(sys.executable))
+    lock = tmp_path / "lock" / "run.txt"
+    lock.parent.mkdir()
+    lock.write_text(f"pytest==0.0.0 --hash=sha256:{'0' * 64}\n", encoding="utf-8")
+    monkeypatch.setattr(build, "RUN", lock)
+    monkeypatch.setenv("PIP_NO_INDEX", "1")
+    with pytest.raises(SystemExit, match="That failed"):
+        build.install(lock)
+    assert not build.installed(lock)
+
+
+def locked(name: str) -> dict[str, list[tuple[str, str]]]:
+    """Return a list's packages: version and marker, as often as the package is listed."""
+    found: dict[str, list[tuple[str, str]]] = {}
+    text = (LOCKS / name).read_text(encoding="utf-8").replace("\\\n", " ")
+    for line in text.splitlines():
+        wanted, *hashes = line.split(" --hash=")
+        assert hashes, line
+        assert all(re.fullmatch(r"\s*sha256:[0-9a-f]{64}\s*", each) for each in hashes), line
+        pinned, _, marker = wanted.partition(";")
+        package, _, version = pinned.strip().partition("==")
+        assert version, line
+        found.setdefault(package, []).append((version, marker.strip()))
+    return found
+
+
+def test_the_lists_hold_what_the_project_asks_for_and_the_shorter_is_part_of_the_longer() -> None:
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    run, test = locked("run.txt"), locked("test.txt")
+    for asked, held in (
+        (project["dependencies"], run),
+        (project["optional-dependencies"]["test"], test),
+    ):
+        for each in map(Requirement, asked):
+            versions = [version for version, _ in held[canonicalize_name(each.name)]]
+            assert all(each.specifier.contains(version) for version in versions), each
+    assert {name: test[name] for name in run} == run
+
+
+def test_this_environment_holds_what_the_longer_list_says() -> None:
+    for package, entries in locked("test.txt").items():
+        for version, marker in entries:
+            if not marker or Marker(marker).evaluate():
+                assert metadata.version(package) == version, package
+
+
+def test_npm_s_list_holds_what_is_asked_for_with_hashes_and_names_nobody() -> None:
+    asked = json.loads((LOCKS / "package.json").read_text(encoding="utf-8"))
+    text = (LOCKS / "package-lock.json").read_text(encoding="utf-8")
+    packages = json.loads(text)["packages"]
+    assert packages.pop("")["devDependencies"] == asked["devDependencies"]
+    assert all(each["integrity"].startswith("sha512-") for each in packages.values())
+    assert "http" not in text
 
 
 def test_a_wrong_command_is_answered_with_those_there_are() -> None:
     wrong = [sys.executable, "build.py", "bild"]
     found = subprocess.run(wrong, cwd=ROOT, capture_output=True, text=True, check=False)
     assert found.returncode == 2
-    for command in ("serve", "build", "test"):
+    for command in ("serve", "build", "test", "lock"):
         assert command in found.stderr
 
 

@@ -34,7 +34,7 @@ def test_every_path_named_is_there(document: str) -> None:
 def test_every_command_named_is_one(document: str) -> None:
     text = (ROOT / document).read_text(encoding="utf-8")
     for command in re.findall(r"build\.py ([a-z]+)", text):
-        assert command in ("serve", "build", "test")
+        assert command in ("serve", "build", "test", "lock")
     for option in re.findall(r"(?<![\w-])--[a-z]+", text):
         assert option in ("--at", "--lan", "--port")
 
