@@ -6,7 +6,7 @@ the job under that name (static/js/record/job.js).
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from functools import cache
 from typing import Any
@@ -46,6 +46,9 @@ OFFERS: Mapping[str, Source] = {
 }
 """Entries with a usual value, for which another page has a better one once that page knows this
 truck: it is offered there, and taken by a tap."""
+
+PULLEYS = "boost"
+"""The page that says in which diameter the shop's pulleys are told."""
 
 APART: Mapping[str, frozenset[str]] = {
     "slip": frozenset({"engine_speed"}),
@@ -184,6 +187,41 @@ def origin_words(page: str, field: Number) -> str:
     if source and source.page != page:
         return f"from {lookup(source.page).title}"
     return "usual value" if field.key in USUAL else "example"
+
+
+def behind(page: str) -> tuple[str, ...]:
+    """Return the pages without which one can't be filled in: its entries follow them.
+
+    >>> behind("power"), behind("stack")
+    (('boost',), ())
+    """
+    found: dict[str, None] = {}
+    waiting = [page]
+    while waiting:
+        nearest = [each for each in _followed(waiting.pop()) if each not in found]
+        found |= dict.fromkeys(nearest)
+        waiting += nearest
+    return tuple(sorted(found.keys() - {page}))
+
+
+def _followed(page: str) -> Iterable[str]:
+    """Return the pages that work out entries of one, or say what a pulley's diameter means."""
+    for key, field in lookup(page).numbers.items():
+        if key in FOLLOWS and field.default is not None:
+            yield FOLLOWS[key].page
+        if field.shelf:
+            yield PULLEYS
+
+
+def beside(page: str) -> tuple[str, ...]:
+    """Return the pages that have something to add to one once it has answered.
+
+    They offer better values for its entries, or its ladder leads to them.
+    """
+    about = lookup(page)
+    offering = {OFFERS[key].page for key in about.numbers if key in OFFERS}
+    ladder = {rung.page for rung in about.views.ladder.rungs} if about.views.ladder else set()
+    return tuple(sorted((offering | ladder) - {page, *behind(page)}))
 
 
 def spec() -> dict[str, Any]:

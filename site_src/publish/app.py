@@ -19,7 +19,15 @@ from site_src.pages.builds import PAGE, build_named, sheets_context
 from site_src.proof.kept import proved
 from site_src.publish import bundles
 from site_src.publish.addresses import relative_url_for
-from site_src.publish.catalogue import TABLES_FILE, all_table_bytes, catalogue
+from site_src.publish.catalogue import (
+    COMMON,
+    TABLES_FILE,
+    all_table_bytes,
+    catalogue,
+    common,
+    part,
+    parts_of,
+)
 from site_src.publish.icons import icon
 from site_src.publish.offline import manifest
 from site_src.publish.policy import CONTENT_POLICY
@@ -47,6 +55,7 @@ def create_app(
         "entry_scripts": entry_scripts,
         "origin_words": truck.origin_words,
         "bundle_of": bundles.name_of,
+        "parts_of": parts_of,
     }
     app.context_processor(lambda: {"version": UNSTAMPED, "content_policy": CONTENT_POLICY})
 
@@ -79,6 +88,14 @@ def create_app(
     @app.get("/lookups.json")
     def lookups_json() -> Response:
         return _json(catalogue(recipes, UNSTAMPED), "application/json")
+
+    @app.get("/static/lookups/<key>.json")
+    def lookup_part(key: str) -> Response:
+        if key == COMMON:
+            return _json(common(recipes, UNSTAMPED), "application/json")
+        if key not in {each.key for each in recipes}:
+            abort(404)
+        return _json(part(key, recipes, UNSTAMPED), "application/json")
 
     @app.get("/manifest.webmanifest")
     def web_manifest() -> Response:

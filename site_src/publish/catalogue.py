@@ -22,22 +22,77 @@ TABLES_FILE = "static/tables/tables.bin"
 _DTYPES = {"f4": "<f4", "f8": "<f8"}
 
 
+COMMON = "common"
+"""The name of the part that every page's phone reads."""
+
+
 def catalogue(lookups: Sequence[Lookup], version: str) -> dict[str, Any]:
     """Return the whole catalogue."""
     return {
         "version": version,
-        "quantities": {
-            quantity.key: {
-                "units": [asdict(unit) for unit in quantity.units],
-                "si": quantity.si,
-                "inch": dict(quantity.inch),
-            }
-            for quantity in all_quantities()
-        },
+        "quantities": _quantities(),
         "tables": _tables(lookups),
         "lookups": [_lookup(lookup) for lookup in lookups],
         "truck": truck.spec(),
         "makers": sheets.spec(),
+    }
+
+
+def common(lookups: Sequence[Lookup], version: str) -> dict[str, Any]:
+    """Return what a phone needs on every page that works something out.
+
+    It says of each lookup which others it takes to fill it in, and which have something to add.
+    """
+    keys = [lookup.key for lookup in lookups]
+    return {
+        "version": version,
+        "quantities": _quantities(),
+        "truck": truck.spec(),
+        "makers": sheets.spec(),
+        "titles": {lookup.key: lookup.title for lookup in lookups},
+        "behind": {key: truck.behind(key) for key in keys},
+        "beside": {key: truck.beside(key) for key in keys},
+    }
+
+
+def parts_of(keys: Sequence[str]) -> tuple[str, ...]:
+    """Return the parts that a page reads first which works with some lookups.
+
+    >>> parts_of(["power"])
+    ('common', 'power', 'boost')
+    """
+    behind = [each for key in keys for each in truck.behind(key)]
+    return tuple(dict.fromkeys((COMMON, *keys, *behind)))
+
+
+def part(key: str, lookups: Sequence[Lookup], version: str) -> dict[str, Any]:
+    """Return what a phone needs of one lookup: all but what the page's own text holds.
+
+    Raises:
+        KeyError: there is no such lookup.
+    """
+    lookup = {each.key: each for each in lookups}[key]
+    entries = _tables(lookups)
+    read = ("axes", "numbers", "offset", "bytes")
+    return {
+        "version": version,
+        "lookup": lookup.spec(),
+        "tables": {
+            name: {each: entries[name][each] for each in read}
+            for name in dict.fromkeys(table.spec.name for table in lookup.compiled)
+        },
+    }
+
+
+def _quantities() -> dict[str, Any]:
+    """Return every quantity's units, and which stand in which system."""
+    return {
+        quantity.key: {
+            "units": [asdict(unit) for unit in quantity.units],
+            "si": quantity.si,
+            "inch": dict(quantity.inch),
+        }
+        for quantity in all_quantities()
     }
 
 

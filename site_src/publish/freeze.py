@@ -27,6 +27,7 @@ from site_src.pages.builds import all_builds
 from site_src.proof.kept import is_kept, proved
 from site_src.publish import bundles
 from site_src.publish.app import create_app
+from site_src.publish.catalogue import COMMON
 from site_src.publish.errors import BuildError
 from site_src.publish.icons import icon_names
 from site_src.publish.offline import precache, worker, worker_entry, worker_name
@@ -68,7 +69,7 @@ def build(
     _named_once((*pages, *behind))
     builds = all_builds() if lookups is None else ()
     app = create_app(pages, others, behind, site_address)
-    freeze(app, plan(pages, others, builds), target)
+    freeze(app, plan(pages, others, builds, behind), target)
     return seal(target)
 
 
@@ -92,11 +93,15 @@ def _prove(key: str) -> str:
 
 
 def plan(
-    lookups: Sequence[Lookup], others: Sequence[Page] = (), builds: Sequence[Job] = ()
+    lookups: Sequence[Lookup],
+    others: Sequence[Page] = (),
+    builds: Sequence[Job] = (),
+    behind: Sequence[Lookup] = (),
 ) -> list[tuple[str, dict[str, str]]]:
     """Return every page and generated file, as endpoints of the application."""
     _named_once(lookups)
     keys = [*(each.key for each in lookups), *(page.key for page in others)]
+    parts = [COMMON, *(each.key for each in (*lookups, *behind))]
     return [
         ("home", {}),
         *(("lookup", {"key": key}) for key in keys),
@@ -104,6 +109,7 @@ def plan(
         ("help_page", {}),
         ("not_found", {}),
         ("lookups_json", {}),
+        *(("lookup_part", {"key": key}) for key in parts),
         ("web_manifest", {}),
         *(("script_bundle", {"name": name}) for name in bundles.names()),
         ("style_bundle", {}),

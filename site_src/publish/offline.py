@@ -27,7 +27,10 @@ _ENTRY = """{
 PREFIX = "bay-reckoner"
 """Begins the name of every cache of ours; caches of other names are never touched."""
 
-NOT_KEPT = ("404.html", "_headers", "sw.js", "worker-*.js", ".gitkeep", "static/js/recipe.js")
+NOT_KEPT = (
+    *("404.html", "_headers", "sw.js", "worker-*.js", ".gitkeep"),
+    *("lookups.json", "static/js/recipe.js"),
+)
 """Files that a phone doesn't keep: the worker itself, what only the host uses, and what is there
 for other programs.
 
@@ -129,8 +132,8 @@ def worker(entries: Sequence[Sequence[str]], version: str) -> str:
 def _address(name: str) -> str:
     """Return the address of a file.
 
-    >>> _address("index.html"), _address("boost/index.html"), _address("lookups.json")
-    ('./', 'boost/', 'lookups.json')
+    >>> _address("index.html"), _address("boost/index.html"), _address("static/a.json")
+    ('./', 'boost/', 'static/a.json')
     """
     folder = name.removesuffix("index.html")
     return (folder or "./") if name.endswith("index.html") else name

@@ -169,11 +169,13 @@ export function firstWords(limits) {
 }
 
 /**
- * The query with which a limit's page works out the same; null if a value that it needs is missing.
+ * The query with which a limit's page works out the same; null if a value that it needs is missing,
+ * and empty if the page's entries are not read yet.
  * @param {Kit} kit @param {Rung} rung @param {Entries} entries @param {Outcome} outcome
  * @returns {string | null}
  */
 export function carried({ lookup, lookups, quantities }, rung, entries, outcome) {
+  if (!Object.hasOwn(lookups, rung.page)) return "";
   const { fields } = lookups[rung.page];
   const given = initial(fields, quantities, () => undefined);
   for (const field of fields) {

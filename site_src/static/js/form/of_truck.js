@@ -118,7 +118,7 @@ export class OfTruck {
     const value = this.outcome(page).symbols[symbol];
     const unit = preferred(field.key, field) ?? field.unit;
     if (value === undefined || isFault(value))
-      return { text: "", unit, lack: `${this.kit.lookups[page].title} gives none for this truck.` };
+      return { text: "", unit, lack: `${this.kit.titles[page]} gives none for this truck.` };
     const exact = fedEntry(field, value, quantities);
     // Shown as a person would carry it on, worked with as it is.
     const now =

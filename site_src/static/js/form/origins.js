@@ -54,7 +54,7 @@ function showOrigin(setUp, ofTruck, box, mark, changed) {
   write(
     mark,
     markWords(field.kind, origin, {
-      followed: source ? `from ${kit.lookups[source.page].title}` : "",
+      followed: source ? `from ${kit.titles[source.page]}` : "",
       maker: sheet ? `${WORDS.maker}, ${sheet}` : WORDS.maker,
     }),
   );
@@ -136,7 +136,7 @@ function pageOffer(setUp, { field, path }, source) {
   const text = brief(field, { ...setUp.entries, [field.key]: entry }, kit.quantities);
   return [
     {
-      words: `Take ${text} from ${kit.lookups[source.page].title}`,
+      words: `Take ${text} from ${kit.titles[source.page]}`,
       take: () => {
         // What follows by itself needs no entry of its own.
         if (ofTruck.source(kit.lookup.key, field.key)) setUp.putBack([field]);

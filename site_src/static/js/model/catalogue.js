@@ -11,11 +11,13 @@
  *   apart: Object<string, string[]>, passing: string[], usual: string[]}} TruckRules  as in
  *   site_src/lookups/truck.py
  * @typedef {{lookup: Lookup, quantities: Quantities, tables: Object<string, Grid>,
- *   lookups: Object<string, Lookup>, truck: TruckRules,
+ *   lookups: Object<string, Lookup>, truck: TruckRules, titles: Object<string, string>,
  *   tablesOf: (lookup: Lookup) => Object<string, Grid>, pulleys: Pulley[],
- *   makers: import("../record/figures.js").Kind[]}} Kit  `lookups`: every
- *   lookup by its key; `tables`: those of the page's own; `pulleys`: the shop's own, once they are
- *   read; `makers`: the kinds of makers' figures
+ *   makers: import("../record/figures.js").Kind[], beside: () => Promise<boolean>,
+ *   everything: () => Promise<boolean>}} Kit  `lookups`: those that were read, by their keys;
+ *   `titles`: every lookup's; `tables`: those of the page's own; `pulleys`: the shop's own, once
+ *   they are read; `makers`: the kinds of makers' figures; `beside` reads the lookups that have
+ *   something to add to the page's own, `everything` all of them; both say whether any came
  */
 
 import { decodeTable } from "../recipe.js";
@@ -47,22 +49,54 @@ export function withFields(kit, key, fields) {
   return { ...kit, lookup: { ...kit.lookup, key, fields } };
 }
 
-/** @param {string} key the lookup's @returns {Promise<Kit>} */
-export async function load(key) {
-  const [catalogue, numbers] = await Promise.all([
-    fetched("lookups.json").then((response) => response.json()),
+/** @typedef {{version: string, lookup: Lookup, tables: Object<string, any>}} Part  of one lookup */
+
+/**
+ * What a page works with: lookups, and those without which they can't be filled in.
+ * @param {...string} keys of lookups, the page's own first
+ * @returns {Promise<Kit>}
+ */
+export async function load(...keys) {
+  const [common, numbers] = await Promise.all([
+    json("static/lookups/common.json"),
     fetched("static/tables/tables.bin").then((response) => response.arrayBuffer()),
   ]);
-  sameVersion(catalogue.version, versionAtEnd(numbers));
-  const lookup = catalogue.lookups.find((/** @type {Lookup} */ each) => each.key === key);
-  if (!lookup) throw new Error(`lookups.json has no entry ${key}`);
-  const lookups = Object.fromEntries(
-    catalogue.lookups.map((/** @type {Lookup} */ each) => [each.key, each]),
-  );
-  const tablesOf = decoding(catalogue.tables, numbers);
-  const { quantities, truck, makers } = catalogue;
-  const tables = tablesOf(lookup);
-  return { lookup, quantities, tables, lookups, truck, makers, tablesOf, pulleys: [] };
+  sameVersion({ common: common.version, tables: versionAtEnd(numbers) });
+  /** @type {Object<string, any>} */
+  const entries = {};
+  /** @type {Object<string, Lookup>} */
+  const lookups = {};
+  const add = async (/** @type {string[]} */ wanted) => {
+    const all = new Set(wanted.flatMap((key) => [key, ...common.behind[key]]));
+    const parts = await Promise.all([...all].filter((key) => !lookups[key]).map(readPart));
+    for (const { lookup, tables } of parts) {
+      Object.assign(entries, tables);
+      lookups[lookup.key] = lookup;
+    }
+    return parts.length > 0;
+  };
+  await add(keys);
+  const tablesOf = decoding(entries, numbers);
+  const { quantities, truck, makers, titles } = common;
+  const [lookup] = keys.map((key) => lookups[key]);
+  return {
+    ...{ lookup, lookups, quantities, truck, makers, titles, tablesOf, pulleys: [] },
+    tables: tablesOf(lookup),
+    beside: () => add(common.beside[lookup.key]),
+    everything: () => add(Object.keys(titles)),
+  };
+}
+
+/** @param {string} key @returns {Promise<Part>} */
+async function readPart(key) {
+  const part = await json(`static/lookups/${key}.json`);
+  sameVersion({ [key]: part.version });
+  return part;
+}
+
+/** @param {string} path from the site's root */
+async function json(path) {
+  return (await fetched(path)).json();
 }
 
 /**
@@ -94,15 +128,11 @@ function versionAtEnd(numbers) {
   return String.fromCharCode(...end);
 }
 
-/**
- * @param {string} catalogue the version that lookups.json carries
- * @param {string} tables that of the tables' file
- */
-function sameVersion(catalogue, tables) {
+/** @param {Object<string, string>} versions of what was read, by its name */
+function sameVersion(versions) {
   const page = document.querySelector('meta[name="bay-version"]')?.getAttribute("content");
-  if ([page, catalogue, tables].some((each) => each !== VERSION)) {
-    throw new VersionError(
-      `page ${page}, scripts ${VERSION}, catalogue ${catalogue}, tables ${tables}`,
-    );
+  if ([page, ...Object.values(versions)].some((each) => each !== VERSION)) {
+    const read = Object.entries(versions).map(([name, each]) => `${name} ${each}`);
+    throw new VersionError([`page ${page}, scripts ${VERSION}`, ...read].join(", "));
   }
 }

@@ -312,7 +312,7 @@ class RunsPage {
   /** @param {string} key a page */
   linkTo(key) {
     const { pathname } = new URL(`../../../${key}/`, import.meta.url);
-    return make("a", { href: pathname }, [this.kit.lookups[key].title]);
+    return make("a", { href: pathname }, [this.kit.titles[key]]);
   }
 
   // --- calibration -----------------------------------------------------------------------------
@@ -462,7 +462,7 @@ function logWords(name, { count, heads, thrown }) {
   return `${name}: ${text(count)} rows of numbers, ${heads.length} columns${rest}.`;
 }
 
-Promise.all([load("reading"), Truck.open()]).then(
+Promise.all([load("reading", "run-causes", "plan"), Truck.open()]).then(
   ([kit, truck]) => {
     new RunsPage(kit, truck);
     for (const part of all(page, "[data-log]")) part.removeAttribute("disabled");

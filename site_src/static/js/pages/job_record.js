@@ -301,7 +301,7 @@ let loaded = null;
 /** What this truck makes; null if it can't be worked out, and the page says so. */
 async function reckonedNow() {
   try {
-    loaded ??= load("plan");
+    loaded ??= load("plan").then((kit) => kit.everything().then(() => kit));
     return new Reckoned(await loaded, await Truck.open());
   } catch (reason) {
     loaded = null;

@@ -90,6 +90,17 @@ class LookupPage {
     );
   }
 
+  /** What other pages have to add, once this one has answered. */
+  async complete() {
+    try {
+      const added = await this.kit.beside();
+      if (added) orRefuse(() => this.update());
+      page.dataset.whole = "";
+    } catch (reason) {
+      refuse(refusal(reason), reason);
+    }
+  }
+
   /** @param {string} path of the field that was changed */
   changed(path) {
     const field = this.kit.lookup.fields.find((each) => each.key === path);
@@ -331,6 +342,6 @@ function refuse(words, reason) {
 
 keepInSight(page, plate);
 Promise.all([load(page.dataset.lookup ?? ""), Truck.open()]).then(
-  ([kit, truck]) => orRefuse(() => new LookupPage(kit, truck)),
+  ([kit, truck]) => orRefuse(() => new LookupPage(kit, truck).complete()),
   (reason) => refuse(refusal(reason), reason),
 );

@@ -46,6 +46,11 @@ export class Reckoned {
     this.known = new Map();
   }
 
+  /** Every lookup, in the catalogue's order. */
+  lookups() {
+    return Object.keys(this.kit.titles).map((key) => this.kit.lookups[key]);
+  }
+
   /** A page's entries in the units of the shop. @param {Lookup} lookup */
   entries(lookup) {
     const picked = new PickedUnits(lookup.key, this.kit.quantities);
@@ -61,7 +66,7 @@ export class Reckoned {
     /** @type {{label: string, text: string, whose: string}[]} */
     const lines = [];
     const seen = new Set();
-    for (const lookup of Object.values(this.kit.lookups)) {
+    for (const lookup of this.lookups()) {
       const entries = this.entries(lookup);
       for (const field of lookup.fields) {
         const name = this.ofTruck.name(lookup.key, field.key);
@@ -141,7 +146,7 @@ export class Reckoned {
     /** @type {{what: string, said: string, more: string}[]} */
     const found = [];
     const seen = new Set();
-    for (const lookup of Object.values(this.kit.lookups)) {
+    for (const lookup of this.lookups()) {
       const entries = this.entries(lookup);
       for (const field of lookup.fields) {
         const stated = this.ofTruck.stated(lookup, field);
