@@ -26,6 +26,7 @@ from site_src.publish.catalogue import (
     catalogue,
     common,
     part,
+    part_names,
     parts_of,
 )
 from site_src.publish.icons import icon
@@ -48,6 +49,7 @@ def create_app(
     pages = {each.key: each for each in (all_lookups() if lookups is None else lookups)}
     other_pages = {each.key: each for each in (all_pages() if others is None else others)}
     recipes = [*pages.values(), *(behind_pages() if behind is None else behind)]
+    every = [each.key for each in recipes]
     app = Flask("site_src")
     app.jinja_env.finalize = _tied
     app.jinja_env.globals |= {
@@ -55,14 +57,15 @@ def create_app(
         "entry_scripts": entry_scripts,
         "origin_words": truck.origin_words,
         "bundle_of": bundles.name_of,
-        "parts_of": parts_of,
+        "bundles_before": bundles.needed_by,
+        "parts_of": lambda keys: parts_of(keys, every),
     }
     app.context_processor(lambda: {"version": UNSTAMPED, "content_policy": CONTENT_POLICY})
 
     @app.get("/")
     def home() -> str:
-        every = [*pages.values(), *other_pages.values()]
-        return render_template("home.html", lookups=every, stages=STAGES, **home_page.context())
+        there = [*pages.values(), *other_pages.values()]
+        return render_template("home.html", lookups=there, stages=STAGES, **home_page.context())
 
     @app.get("/<key>/")
     def lookup(key: str) -> str:
@@ -91,11 +94,10 @@ def create_app(
 
     @app.get("/static/lookups/<key>.json")
     def lookup_part(key: str) -> Response:
-        if key == COMMON:
-            return _json(common(recipes, UNSTAMPED), "application/json")
-        if key not in {each.key for each in recipes}:
+        if key not in part_names(every):
             abort(404)
-        return _json(part(key, recipes, UNSTAMPED), "application/json")
+        found = common(recipes, UNSTAMPED) if key == COMMON else part(key, recipes, UNSTAMPED)
+        return _json(found, "application/json")
 
     @app.get("/manifest.webmanifest")
     def web_manifest() -> Response:

@@ -1,7 +1,7 @@
 """The phone's scripts and style sheets as a phone fetches them: a few files, made of the many.
 
 The modules are for people. A phone that fetched them one by one would spend most of its time on
-asking, so a page starts three scripts: what sets its colours, what pages share, and its own. Each
+asking, so a page starts a few scripts: what sets its colours, what pages share, and its own. Each
 holds whole modules, each as a function of its own, in the order in which they need one another.
 """
 
@@ -20,11 +20,16 @@ STYLES = SITE_SRC / "static" / "css"
 EVERY_PAGE = (
     *("tokens", "base", "plate", "form", "cells", "answers", "why", "compare", "each", "advice"),
     *("rule", "curve", "ladder", "shares", "offline", "job", "shelf", "record", "nearest", "ear"),
-    *("ticks", "print"),
+    *("ticks", "torque", "hose_run", "slip", "belt_tone", "print"),
 )
 """The style sheets that are one file for all pages, in their order; print comes last."""
 
 SHARED = "shared"
+"""What two or more pages need, one of them a lookup's."""
+
+RECORD = "record"
+"""What two or more pages need besides, none of them a lookup's."""
+
 SPARE = ("tables", "offline")
 """Entry scripts of every page that its numbers can do without."""
 
@@ -61,7 +66,7 @@ def script(name: str) -> str:
         KeyError: there is no such bundle.
     """
     contents = _contents()
-    before = {scripts.EVERYWHERE: None, SHARED: scripts.EVERYWHERE}.get(name, SHARED)
+    before = _before(name)
     head = f'import {{ modules as before }} from "./{before}.js";\n' if before else ""
     start = "const modules = { ...before };\n" if before else "const modules = {};\n"
     body = "".join(as_function(module) for module in contents[name])
@@ -85,31 +90,62 @@ def lean(text: str) -> str:
     return _INDENT.sub("", _LINE_COMMENT.sub("", _BLOCK_COMMENT.sub("", text)))
 
 
+def needed_by(entries: tuple[str, ...]) -> tuple[str, ...]:
+    """Return the bundles that a page's own imports, the nearest first, but for every page's.
+
+    >>> needed_by(("lookup", "boost")), needed_by(("home",))
+    (('shared',), ('record', 'shared'))
+    """
+    found = []
+    name = _before(name_of(entries))
+    while name and name != scripts.EVERYWHERE:
+        found.append(name)
+        name = _before(name)
+    return tuple(found)
+
+
+def _before(name: str) -> str | None:
+    """Return the bundle that another one imports: what it needs is in that one or before it."""
+    fixed = {scripts.EVERYWHERE: None, SHARED: scripts.EVERYWHERE, RECORD: SHARED, "spare": SHARED}
+    if name in fixed:
+        return fixed[name]
+    needed = _in_order(_started_with(name))
+    return RECORD if set(needed) & set(_contents()[RECORD]) else SHARED
+
+
 @cache
 def _contents() -> Mapping[str, tuple[str, ...]]:
-    """Return the modules of each bundle, in the order in which they need one another.
-
-    A module that two bundles need, or one and what every page starts, is in the shared one.
-    """
+    """Return the modules of each bundle, in the order in which they need one another."""
     first = _in_order((scripts.EVERYWHERE,))
     own = {"spare": _in_order(SPARE)}
     for path in sorted((scripts.SCRIPTS / scripts.ENTRIES).glob("*.js")):
         if path.stem not in (scripts.EVERYWHERE, "watch", *SPARE):
             own[path.stem] = _in_order(_started_with(path.stem))
+    of_lookups = {module for name, each in own.items() if _is_lookups(name) for module in each}
     needed = [module for modules in own.values() for module in modules]
-    shared = [
+    several = [
         module
         for module in dict.fromkeys(needed)
         if needed.count(module) > 1 and module not in first and not _is_entry(module)
     ]
     # What a shared module needs is needed wherever that is, so it is shared too, and before it.
-    earlier = {*first, *shared}
-    rest = {
-        name: tuple(module for module in modules if module not in earlier)
-        for name, modules in own.items()
-    }
-    together = tuple(module for module in _sorted(shared) if module not in first)
-    return {scripts.EVERYWHERE: first, SHARED: together, **rest}
+    shared = _sorted(module for module in several if module in of_lookups)
+    record = _sorted(module for module in several if module not in of_lookups)
+    held: set[str] = set()
+    contents = {}
+    for name, modules in (
+        *((scripts.EVERYWHERE, first), (SHARED, shared), (RECORD, record)),
+        *own.items(),
+    ):
+        contents[name] = tuple(module for module in modules if module not in held)
+        if name in (scripts.EVERYWHERE, SHARED, RECORD):
+            held |= set(modules)
+    return contents
+
+
+def _is_lookups(name: str) -> bool:
+    """Say whether a bundle is that of a lookup's page."""
+    return _started_with(name)[0] == "lookup"
 
 
 def _started_with(entry: str) -> tuple[str, ...]:

@@ -52,17 +52,33 @@ def common(lookups: Sequence[Lookup], version: str) -> dict[str, Any]:
         "titles": {lookup.key: lookup.title for lookup in lookups},
         "behind": {key: truck.behind(key) for key in keys},
         "beside": {key: truck.beside(key) for key in keys},
+        "parts": [_part(key, lookups) for key in keys if _is_common(key, keys)],
     }
 
 
-def parts_of(keys: Sequence[str]) -> tuple[str, ...]:
-    """Return the parts that a page reads first which works with some lookups.
+def part_names(keys: Sequence[str]) -> tuple[str, ...]:
+    """Return the parts that are files of their own, of all these lookups.
 
-    >>> parts_of(["power"])
-    ('common', 'power', 'boost')
+    >>> part_names(["boost", "power", "knock", "belt"])
+    ('common', 'power', 'knock', 'belt')
+    """
+    return (COMMON, *(key for key in keys if not _is_common(key, keys)))
+
+
+def _is_common(key: str, keys: Sequence[str]) -> bool:
+    """Say whether a lookup is in the common part: so many others can't be filled in without it."""
+    return sum(key in truck.behind(each) for each in keys) > 2
+
+
+def parts_of(keys: Sequence[str], every: Sequence[str]) -> tuple[str, ...]:
+    """Return the parts that a page reads first which works with some lookups of all there are.
+
+    >>> parts_of(["fuel"], ["boost", "power", "knock", "belt", "fuel"])
+    ('common', 'fuel', 'power')
     """
     behind = [each for key in keys for each in truck.behind(key)]
-    return tuple(dict.fromkeys((COMMON, *keys, *behind)))
+    files = part_names(every)
+    return (COMMON, *(each for each in dict.fromkeys((*keys, *behind)) if each in files))
 
 
 def part(key: str, lookups: Sequence[Lookup], version: str) -> dict[str, Any]:
@@ -71,11 +87,15 @@ def part(key: str, lookups: Sequence[Lookup], version: str) -> dict[str, Any]:
     Raises:
         KeyError: there is no such lookup.
     """
+    return {"version": version} | _part(key, lookups)
+
+
+def _part(key: str, lookups: Sequence[Lookup]) -> dict[str, Any]:
+    """Return a lookup, and where its tables are in their file."""
     lookup = {each.key: each for each in lookups}[key]
     entries = _tables(lookups)
     read = ("axes", "numbers", "offset", "bytes")
     return {
-        "version": version,
         "lookup": lookup.spec(),
         "tables": {
             name: {each: entries[name][each] for each in read}

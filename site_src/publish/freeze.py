@@ -27,7 +27,7 @@ from site_src.pages.builds import all_builds
 from site_src.proof.kept import is_kept, proved
 from site_src.publish import bundles
 from site_src.publish.app import create_app
-from site_src.publish.catalogue import COMMON
+from site_src.publish.catalogue import part_names
 from site_src.publish.errors import BuildError
 from site_src.publish.icons import icon_names
 from site_src.publish.offline import precache, worker, worker_entry, worker_name
@@ -101,7 +101,7 @@ def plan(
     """Return every page and generated file, as endpoints of the application."""
     _named_once(lookups)
     keys = [*(each.key for each in lookups), *(page.key for page in others)]
-    parts = [COMMON, *(each.key for each in (*lookups, *behind))]
+    parts = part_names([each.key for each in (*lookups, *behind)])
     return [
         ("home", {}),
         *(("lookup", {"key": key}) for key in keys),

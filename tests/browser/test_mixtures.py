@@ -129,7 +129,7 @@ def test_while_scripts_are_on_their_way_a_link_shows_no_number(
     def hold(route: Route) -> None:
         held.append(route)
 
-    page.route("**/lookups.json", hold)
+    page.route("**/lookups/torque.json", hold)
     page.goto(site_url + M12, wait_until="commit")
     _silent(page, "working it out")
     # Without a set-up in the address, the usual one is the answer.

@@ -12,12 +12,14 @@ import pytest
 from playwright.sync_api import BrowserContext, Page, expect
 
 from site_src.face.numbers import grouped
-from site_src.lookups import all_lookups, lookup, truck
+from site_src.lookups import all_lookups, all_recipes, lookup, truck
 from site_src.model.answers import shown
 from site_src.model.quantities import quantity
+from site_src.publish.catalogue import parts_of
 from tests.browser.conftest import NewContext
 
 KEYS = [each.key for each in all_lookups()]
+ALL = [each.key for each in all_recipes()]
 STORE = "bay-reckoner"
 
 
@@ -30,8 +32,9 @@ def opened(context: BrowserContext, address: str) -> Page:
 
 
 def ready(page: Page) -> None:
-    """Wait until a page's form may be used, and its answers are there."""
+    """Wait until a page's form may be used, its answers are there, and what others add to them."""
     expect(page.locator("[data-entries]:not([disabled])")).to_have_count(1)
+    expect(page.locator("[data-lookup]:not([data-whole])")).to_have_count(0)
 
 
 def plate(page: Page) -> str:
@@ -347,12 +350,13 @@ def test_the_plate_stays_in_sight_and_keeps_its_height_while_numbers_change(
     assert page.evaluate(height) <= before + 40
 
 
+@pytest.mark.parametrize("part", ["common", "boost", "plan"])
 def test_pages_of_different_versions_work_nothing_out(
-    phone: BrowserContext, site_url: str, site: Path
+    part: str, phone: BrowserContext, site_url: str, site: Path
 ) -> None:
-    catalogue = json.loads((site / "lookups.json").read_text(encoding="utf-8"))
-    older = catalogue | {"version": "another"}
-    phone.route("**/lookups.json", lambda route: route.fulfill(json=older))
+    path = site / "static" / "lookups" / f"{part}.json"
+    older = json.loads(path.read_text(encoding="utf-8")) | {"version": "another"}
+    phone.route(f"**/lookups/{part}.json", lambda route: route.fulfill(json=older))
     page = phone.new_page()
     page.goto(f"{site_url}boost/?blower_pulley=88mm")
     expect(page.locator("[data-silence] p")).to_contain_text("different versions")
@@ -414,3 +418,20 @@ def test_a_name_in_a_folds_summary_leads_to_its_entry(phone: BrowserContext, sit
     expect(fold).to_have_attribute("open", "")
     expect(page.locator("#altitude")).to_be_focused()
     expect(page.locator("#altitude")).to_be_in_viewport()
+
+
+@pytest.mark.parametrize("key", KEYS)
+def test_a_lookup_asks_for_ten_files_at_most_for_its_answer(
+    key: str, new_phone: NewContext, site_url: str
+) -> None:
+    page = new_phone(service_workers="block").new_page()
+    asked: list[str] = []
+    page.on("request", lambda request: asked.append(request.url.removeprefix(site_url)))
+    page.goto(f"{site_url}{key}/")
+    ready(page)
+    needed = {f"static/lookups/{part}.json" for part in parts_of([key], ALL)}
+    beside = {url for url in asked if url.startswith("static/lookups/")} - needed
+    assert needed <= set(asked)
+    assert len(asked) == len(set(asked))
+    spare = {"static/js/bundle/spare.js"}
+    assert len(set(asked) - beside - spare) <= 10, asked

@@ -122,7 +122,7 @@ def test_a_version_that_is_only_half_there_is_not_offered(
 ) -> None:
     tab = _tab(phone, serve(live).url)
     publish(site, live, "Two")
-    (live / "lookups.json").write_text("{}")
+    (live / "static" / "lookups" / "common.json").write_text("{}")
     tab.get_by_role("button", name="OK").click()
     failed = tab.evaluate(
         """async () => {
@@ -141,7 +141,7 @@ def test_a_version_that_is_only_half_there_is_not_offered(
     expect(tab.locator(".offline-note")).to_be_empty()
     tab.reload()
     assert tab.title() == "One"
-    assert tab.evaluate("async () => (await fetch('lookups.json')).ok")
+    assert tab.evaluate("async () => (await fetch('static/lookups/common.json')).ok")
 
 
 def _spoil(live: Path, how: str) -> None:

@@ -141,9 +141,12 @@ def test_every_module_is_in_a_page_once_and_after_what_it_imports(
     modules = _modules(written)
     held = {name: _held(site, name) for name in bundles.names()}
     assert {each for found in held.values() for each in found} | {*scripts.ALONE} == set(modules)
-    before = held["mode"] + held["shared"]
-    for name in set(held) - {"mode", "shared"}:
-        order = before + held[name]
+    imported = {name: re.findall(r'from "./(\w+)\.js"', bundles.script(name)) for name in held}
+    assert {len(before) for before in imported.values()} == {0, 1}
+    for name in held:
+        order, before = held[name], imported[name]
+        while before:
+            order, before = held[before[0]] + order, imported[before[0]]
         assert len(order) == len(set(order)), name
         for at, module in enumerate(order):
             assert _imported(modules, module) <= set(order[:at]), (name, module)
@@ -157,8 +160,24 @@ def test_what_a_page_starts_is_in_a_room_of_its_own_and_nothing_imports_it(
     assert not {name for each in modules for name in _imported(modules, each)} & entries
     assert _behind(modules, entries) | {*scripts.ALONE} == set(modules)
     started = {name for page in site.rglob("*.html") for name in _started(page, site)}
-    bundled = {f"bundle/{name}.js" for name in bundles.names()} - {"bundle/shared.js"}
-    assert started == bundled | {"pages/watch.js"}
+    shared = {f"bundle/{name}.js" for name in ("shared", "record")}
+    bundled = {f"bundle/{name}.js" for name in bundles.names()}
+    assert started == (bundled - shared) | {"pages/watch.js"}
+
+
+def test_a_page_asks_early_for_the_bundles_that_its_own_imports(site: Path) -> None:
+    for page in site.rglob("*.html"):
+        early = [
+            posixpath.basename(e.attributes["href"]).removesuffix(".js")
+            for e in elements(page)
+            if e.attributes.get("rel") == "modulepreload"
+        ]
+        own = posixpath.basename(_started(page, site)[-2]).removesuffix(".js")
+        behind = []
+        while found := re.search(r'from "./(\w+)\.js"', bundles.script(own)):
+            own = found[1]
+            behind.append(own)
+        assert [*early, "mode"] == behind or own == "mode", page
 
 
 @pytest.mark.parametrize("line", ["export default 1;", "export { a };", 'import a from "./b.js";'])

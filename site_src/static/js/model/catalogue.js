@@ -49,7 +49,7 @@ export function withFields(kit, key, fields) {
   return { ...kit, lookup: { ...kit.lookup, key, fields } };
 }
 
-/** @typedef {{version: string, lookup: Lookup, tables: Object<string, any>}} Part  of one lookup */
+/** @typedef {{lookup: Lookup, tables: Object<string, any>}} Part  of the catalogue: one lookup */
 
 /**
  * What a page works with: lookups, and those without which they can't be filled in.
@@ -66,15 +66,18 @@ export async function load(...keys) {
   const entries = {};
   /** @type {Object<string, Lookup>} */
   const lookups = {};
-  const add = async (/** @type {string[]} */ wanted) => {
-    const all = new Set(wanted.flatMap((key) => [key, ...common.behind[key]]));
-    const parts = await Promise.all([...all].filter((key) => !lookups[key]).map(readPart));
+  const keep = (/** @type {Part[]} */ parts) => {
     for (const { lookup, tables } of parts) {
       Object.assign(entries, tables);
       lookups[lookup.key] = lookup;
     }
     return parts.length > 0;
   };
+  const add = async (/** @type {string[]} */ wanted) => {
+    const all = new Set(wanted.flatMap((key) => [key, ...common.behind[key]]));
+    return keep(await Promise.all([...all].filter((key) => !lookups[key]).map(readPart)));
+  };
+  keep(common.parts);
   await add(keys);
   const tablesOf = decoding(entries, numbers);
   const { quantities, truck, makers, titles } = common;
@@ -87,7 +90,7 @@ export async function load(...keys) {
   };
 }
 
-/** @param {string} key @returns {Promise<Part>} */
+/** @param {string} key of a lookup that is a file of its own @returns {Promise<Part>} */
 async function readPart(key) {
   const part = await json(`static/lookups/${key}.json`);
   sameVersion({ [key]: part.version });
