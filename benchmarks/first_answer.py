@@ -48,6 +48,8 @@ def main() -> None:
         phone.add_init_script(STOPWATCH)
         print(f"{given.times} times each, processor slowed down {given.slowdown:g} times")
         for lookup in catalogue["lookups"]:
+            if not (given.site / lookup["key"]).is_dir():
+                continue
             url = f"{server.url}{lookup['key']}/"
             times = [_once(phone, url, given.slowdown) for _ in range(given.times)]
             print(f"{lookup['key']:12} {statistics.median(times):6.0f} ms, worst {max(times):.0f}")

@@ -174,8 +174,8 @@ def test_a_page_and_tables_of_different_versions_do_not_compute(
 ) -> None:
     live = tmp_path / "live"
     publish(site, live, "Mixed")
-    boost = Path("static", "lookups", "boost.json")
-    shutil.copy(site / boost, live / boost)
+    common = Path("static", "lookups", "common.json")
+    shutil.copy(site / common, live / common)
     server = serve(live)
     page = new_phone(service_workers="block").new_page()
     page.goto(f"{server.url}boost/")
@@ -183,5 +183,5 @@ def test_a_page_and_tables_of_different_versions_do_not_compute(
     expect(silence).to_be_visible()
     expect(silence).to_contain_text(re.compile("version", re.IGNORECASE))
     expect(page.locator("[data-value]")).to_be_empty()
-    versions = {json.loads((s / boost).read_text())["version"] for s in (site, live)}
+    versions = {json.loads((s / common).read_text())["version"] for s in (site, live)}
     assert len(versions) == 1

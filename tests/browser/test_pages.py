@@ -350,7 +350,7 @@ def test_the_plate_stays_in_sight_and_keeps_its_height_while_numbers_change(
     assert page.evaluate(height) <= before + 40
 
 
-@pytest.mark.parametrize("part", ["common", "boost", "plan"])
+@pytest.mark.parametrize("part", ["common", "plan"])
 def test_pages_of_different_versions_work_nothing_out(
     part: str, phone: BrowserContext, site_url: str, site: Path
 ) -> None:

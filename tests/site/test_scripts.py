@@ -143,8 +143,8 @@ def test_every_module_is_in_a_page_once_and_after_what_it_imports(
     assert {each for found in held.values() for each in found} | {*scripts.ALONE} == set(modules)
     imported = {name: re.findall(r'from "./(\w+)\.js"', bundles.script(name)) for name in held}
     assert {len(before) for before in imported.values()} == {0, 1}
-    for name in held:
-        order, before = held[name], imported[name]
+    for name, own in held.items():
+        order, before = own, imported[name]
         while before:
             order, before = held[before[0]] + order, imported[before[0]]
         assert len(order) == len(set(order)), name

@@ -19,7 +19,7 @@ import { showAnswer } from "./words.js";
 import { declaredOf } from "../form/entries.js";
 import { isSame } from "../form/ranges.js";
 import { entryOf, hasExamples, stockOf } from "../form/stock.js";
-import { optionNamed } from "../model/lookup.js";
+import { only, optionNamed } from "../model/lookup.js";
 import { convert, convertDifference, unitOf, unitsOf } from "../model/quantities.js";
 import { explain, isFault } from "../recipe.js";
 
@@ -141,10 +141,11 @@ function drawNotes(notes) {
  * One set-up: the page's own with some entries replaced.
  * @param {State} state
  * @param {Object<string, any>} instead
+ * @param {Answer[]} answers those that are asked for: no other is worked out
  */
-export function workOut(state, instead) {
+export function workOut(state, instead, answers) {
   const { lookup, tables } = state.kit;
-  return explain(lookup, { ...state.inputs, ...instead }, tables);
+  return explain(only(lookup, answers), { ...state.inputs, ...instead }, tables);
 }
 
 /**
@@ -160,7 +161,7 @@ export function workOut(state, instead) {
 export function cellFor(state, answer, instead, notes, current, usual) {
   // A complaint about an entry that this cell replaces is not this cell's.
   const problems = state.problems.filter(({ entry }) => !(entry in instead));
-  const outcome = workOut(state, instead);
+  const outcome = workOut(state, instead, [answer]);
   const shown = showAnswer(state.kit, answer, outcome, state.unitFor(answer, usual), problems);
   const si = outcome.symbols[answer.symbol];
   return isFault(si)

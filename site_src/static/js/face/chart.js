@@ -25,9 +25,9 @@ import { answerNamed, fieldNamed } from "../model/lookup.js";
 import { given } from "../recipe.js";
 
 /** @param {ParentNode} page @param {State} state */
-export function showCharts(page, state) {
-  state.kit.lookup.views.charts.forEach((view, n) =>
-    showChart(need(page, `[data-chart="${n}"]`), view, state),
+export function chartsOf(page, state) {
+  return state.kit.lookup.views.charts.map(
+    (view, n) => () => showChart(need(page, `[data-chart="${n}"]`), view, state),
   );
 }
 

@@ -57,7 +57,7 @@ function showCurve(section, view, state) {
   const rows = values.flatMap((value) => {
     const current = value === own;
     const instead = { [field.key]: value };
-    const outcome = workOut(state, instead);
+    const outcome = workOut(state, instead, along ? [answer, along] : [answer]);
     const placed = along && showAnswer(state.kit, along, outcome, state.unitFor(along), []);
     if (placed && placed.value === null) return [];
     const problems = state.problems.filter(({ entry }) => entry !== field.key);

@@ -30,15 +30,15 @@ export function showEach(page, state) {
   const fields = Object.values(view.feeds).map((key) => inside(parts, key));
   const texts = /** @type {Row[]} */ (state.entries[parts.key]);
   const rows = /** @type {Array<Object<string, any>>} */ (state.inputs[parts.key] ?? parts.default);
+  const answers = view.answers.map((key) => answerNamed(state.kit.lookup, key));
   const shown = rows.map((row, n) => {
     const instead = { ...view.fixed };
     for (const [field, key] of Object.entries(view.feeds)) instead[field] = row[key];
-    const outcome = workOut(state, instead);
+    const outcome = workOut(state, instead, answers);
     const problems = problemsOf(state.problems, view, n);
-    return view.answers.map((key) => {
-      const answer = answerNamed(state.kit.lookup, key);
-      return showAnswer(state.kit, answer, outcome, state.unitFor(answer), problems);
-    });
+    return answers.map((answer) =>
+      showAnswer(state.kit, answer, outcome, state.unitFor(answer), problems),
+    );
   });
   const kept = view.answers.filter((_, n) => !shown.every((row) => isLeftOut(row[n])));
   const notes = new Notes();

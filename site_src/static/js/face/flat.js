@@ -40,7 +40,8 @@ function flatWords(state, answer, still, valuesOf) {
       const ends = [valuesOf(field)[0], valuesOf(field).at(-1)];
       const overruled = filledIn(state.kit.lookup.fields, state.inputs).find(({ key }) => {
         const [a, b] = ends.map(
-          (value) => workOut(state, { [key]: null, [field.key]: value }).symbols[answer.symbol],
+          (value) =>
+            workOut(state, { [key]: null, [field.key]: value }, [answer]).symbols[answer.symbol],
         );
         return !isFault(a) && !isFault(b) && a !== b;
       });

@@ -26,7 +26,7 @@ export function showShares(page, state) {
   const { views } = state.kit.lookup;
   const section = page.querySelector("[data-shares]");
   if (!views.shares || !section) return;
-  const outcome = workOut(state, {});
+  const outcome = workOut(state, {}, state.kit.lookup.answers);
   const keys = views.shares.portions.flatMap(({ answers }) => Object.keys(answers));
   const first = answerNamed(state.kit.lookup, keys[0]);
   const silent = keys

@@ -29,22 +29,22 @@ const WORDS = {
 export function showOrigins(setUp, changed) {
   const { ofTruck, kit } = setUp;
   if (!ofTruck) return;
-  for (const box of setUp.form.boxes()) {
+  // A row of a list is the list's; a choice is marked only if it is his own.
+  const single = [...setUp.form.boxes()].filter(({ field }) => kit.lookup.fields.includes(field));
+  // Asked of all before any is written to: else the page would be laid out anew for each.
+  const there = single.map((box) => ({ box, isSeen: box.element.offsetParent !== null }));
+  for (const { box, isSeen } of there) {
     const mark = box.element.querySelector("[data-origin]");
-    const { field } = box;
-    // A row of a list is the list's; a choice is marked only if it is his own.
-    const isSingle = kit.lookup.fields.includes(field);
-    if (!(mark instanceof HTMLElement) || !isSingle) continue;
-    showOrigin(setUp, ofTruck, box, mark, changed);
+    if (mark instanceof HTMLElement) showOrigin(setUp, ofTruck, box, mark, isSeen, changed);
   }
 }
 
 /**
  * @param {SetUp} setUp @param {import("./of_truck.js").OfTruck} ofTruck
- * @param {import("./form.js").Box} box @param {HTMLElement} mark
+ * @param {import("./form.js").Box} box @param {HTMLElement} mark @param {boolean} isSeen
  * @param {() => void} changed
  */
-function showOrigin(setUp, ofTruck, box, mark, changed) {
+function showOrigin(setUp, ofTruck, box, mark, isSeen, changed) {
   const { kit } = setUp;
   const { field } = box;
   const origin = setUp.isGuest ? "open" : ofTruck.origin(kit.lookup, field, setUp.entries);
@@ -60,7 +60,7 @@ function showOrigin(setUp, ofTruck, box, mark, changed) {
   );
   mark.dataset.origin = origin;
   mark.title = origin === "maker" && makers?.figure ? originOf(makers.figure) : "";
-  const offered = box.element.offsetParent ? ofTruck.offer(kit.lookup.key, field.key) : undefined;
+  const offered = isSeen ? ofTruck.offer(kit.lookup.key, field.key) : undefined;
   showOffers(
     box.element,
     setUp.isGuest

@@ -74,3 +74,41 @@ function known(all, key, none) {
   if (!found) throw new Error(`${none} ${key}`);
   return found;
 }
+
+/** @type {WeakMap<Lookup, Map<string, any>>} */
+const reduced = new WeakMap();
+
+/**
+ * A lookup with some of its answers alone, and the steps that they need.
+ * @param {Lookup} lookup @param {Answer[]} answers
+ * @returns {Lookup}
+ */
+export function only(lookup, answers) {
+  const done = reduced.get(lookup) ?? new Map();
+  reduced.set(lookup, done);
+  const name = answers.map(({ key }) => key).join(" ");
+  if (!done.has(name)) done.set(name, { ...lookup, answers, steps: stepsFor(lookup, answers) });
+  return done.get(name);
+}
+
+/** @param {Lookup} lookup @param {Answer[]} answers */
+function stepsFor({ steps }, answers) {
+  const wanted = new Set(names(answers.map(({ symbol, band }) => [symbol, band])));
+  return [...steps]
+    .reverse()
+    .filter((step) => {
+      if (!wanted.has(step.as)) return false;
+      for (const name of names(step)) wanted.add(name);
+      return true;
+    })
+    .reverse();
+}
+
+/**
+ * Every text in a step: the names of what it needs are among them.
+ * @param {any} value @returns {string[]}
+ */
+function names(value) {
+  if (typeof value === "string") return [value];
+  return typeof value === "object" && value !== null ? Object.values(value).flatMap(names) : [];
+}

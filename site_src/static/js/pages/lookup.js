@@ -2,7 +2,7 @@
 
 import { showAdvice } from "../face/advice.js";
 import { showAnswers, showUnit } from "../face/answers.js";
-import { showCharts } from "../face/chart.js";
+import { chartsOf } from "../face/chart.js";
 import { showCompare } from "../face/compare.js";
 import { showCurves } from "../face/curve.js";
 import { all, button, need, offerBack, write } from "../face/dom.js";
@@ -10,6 +10,7 @@ import { showEach } from "../face/each.js";
 import { inOrder, judgedFirst, showLadder } from "../face/ladder.js";
 import { showMargins } from "../face/margins.js";
 import { withUnit } from "../face/numbers.js";
+import { Later } from "../face/later.js";
 import { keepInSight } from "../face/pinned.js";
 import { showMakers, showPlate, silencePlate } from "../face/plate.js";
 import { showShares } from "../face/shares.js";
@@ -53,7 +54,7 @@ class LookupPage {
     });
     this.form = this.setUp.form;
     this.entries = this.setUp.entries;
-    this.frame = 0;
+    this.views = new Later((act) => orRefuse(act));
     this.bind();
     this.form.showTexts();
     this.update();
@@ -142,8 +143,7 @@ class LookupPage {
     showJobLine(page, this.truck);
     showAnswers(page, everything);
     showAdvice(page, lookup, inputs);
-    showWhy(page, kit, entries, outcome, everything);
-    this.showViewsLater(inputs, problems);
+    this.showViewsLater(inputs, problems, () => showWhy(page, kit, entries, outcome, everything));
     this.setUp.address.updateSoon();
     /** @type {import("../face/worked_out.js").WorkedOut["enter"]} */
     const enter = (...entry) => this.enter(...entry);
@@ -155,27 +155,28 @@ class LookupPage {
   }
 
   /**
-   * Show what takes longer in the next frame, so that the plate is there first.
+   * Show what takes longer once the answer has been painted, one after the other.
    * @param {import("../recipe.js").Inputs} inputs
    * @param {import("../form/entries.js").Problem[]} problems
+   * @param {() => void} why shows how it is worked out
    */
-  showViewsLater(inputs, problems) {
-    cancelAnimationFrame(this.frame);
-    this.frame = requestAnimationFrame(() => {
-      /** @type {import("../face/cells.js").State} */
-      const state = {
-        kit: this.kit,
-        entries: this.entries,
-        inputs,
-        problems,
-        unitFor: (answer, usual) => this.setUp.picked.answer(answer, usual),
-      };
-      showCurves(page, state);
-      showCharts(page, state);
-      showEach(page, state);
-      showShares(page, state);
-      showCompare(page, state, (...entry) => this.enter(...entry));
-    });
+  showViewsLater(inputs, problems, why) {
+    /** @type {import("../face/cells.js").State} */
+    const state = {
+      kit: this.kit,
+      entries: this.entries,
+      inputs,
+      problems,
+      unitFor: (answer, usual) => this.setUp.picked.answer(answer, usual),
+    };
+    this.views.show([
+      () => showCompare(page, state, (...entry) => this.enter(...entry)),
+      () => showCurves(page, state),
+      () => showShares(page, state),
+      ...chartsOf(page, state),
+      () => showEach(page, state),
+      why,
+    ]);
   }
 
   /**
