@@ -34,7 +34,7 @@ def opened(context: BrowserContext, address: str) -> Page:
 def ready(page: Page) -> None:
     """Wait until a page's form may be used, its answers are there, and what others add to them."""
     expect(page.locator("[data-entries]:not([disabled])")).to_have_count(1)
-    expect(page.locator("[data-lookup]:not([data-whole])")).to_have_count(0)
+    expect(page.locator("[data-lookup]:not([data-whole][data-settled])")).to_have_count(0)
 
 
 def plate(page: Page) -> str:

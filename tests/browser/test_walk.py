@@ -50,7 +50,10 @@ new PerformanceObserver((list) => {
 """
 
 SETTLED = "() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))"
-READY = "() => [...document.querySelectorAll('[data-entries]')].every((each) => !each.disabled)"
+READY = """
+() => [...document.querySelectorAll("[data-entries]")].every((each) => !each.disabled) &&
+  !document.querySelector("[data-lookup]:not([data-whole][data-settled])")
+"""
 
 
 class Walk:

@@ -54,7 +54,7 @@ class LookupPage {
     });
     this.form = this.setUp.form;
     this.entries = this.setUp.entries;
-    this.views = new Later((act) => orRefuse(act));
+    this.views = new Later(orRefuse, (isDone) => page.toggleAttribute("data-settled", isDone));
     this.bind();
     this.form.showTexts();
     this.update();
