@@ -8,14 +8,13 @@ from __future__ import annotations
 
 import argparse
 import json
-import os
 import statistics
 from pathlib import Path
 
 from playwright.sync_api import BrowserContext, sync_playwright
 
 from site_src.checks import ROOT, chromium
-from tests.browser.conftest import ARGUMENTS, PHONE, installed
+from tests.browser.conftest import PHONE, installed, launch_arguments
 from tests.browser.servers import start_server
 
 # The scripts open the form once the first answer is shown.
@@ -38,10 +37,8 @@ def main() -> None:
     given = parser.parse_args()
     catalogue = json.loads((given.site / "lookups.json").read_text(encoding="utf-8"))
     server = start_server(given.site)
-    arguments = [*ARGUMENTS, *(["--no-sandbox"] if os.geteuid() == 0 else [])]
-    executable = chromium()
     with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=executable, args=arguments)
+        browser = playwright.chromium.launch(executable_path=chromium(), args=launch_arguments())
         phone = browser.new_context(**PHONE)
         installed(phone.new_page(), server.url).close()
         server.kill()

@@ -54,10 +54,14 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 @pytest.fixture(scope="session")
 def browser_type_launch_args(browser_type_launch_args: dict[str, Any]) -> dict[str, Any]:
     """Launch the Chromium that the test command found, else the system's, else Playwright's."""
-    arguments = [*ARGUMENTS, *(["--no-sandbox"] if os.geteuid() == 0 else [])]
     found = os.environ.get(BROWSER) or on_path()
     where = {"executable_path": found} if found else {}
-    return browser_type_launch_args | where | {"args": arguments}
+    return browser_type_launch_args | where | {"args": launch_arguments()}
+
+
+def launch_arguments() -> list[str]:
+    """Return what a Chromium is started with; as root it has no sandbox."""
+    return [*ARGUMENTS, *(["--no-sandbox"] if os.geteuid() == 0 else [])]
 
 
 @dataclass

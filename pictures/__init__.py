@@ -1,0 +1,1 @@
+"""README's pictures, and what takes them."""
