@@ -54,10 +54,9 @@ class Entry:
             return ""
         said = [with_unit(grouped(self.value), field.declared.label)]
         if len(units) > 1:
-            other = units[1] if field.declared.key == units[0].key else units[0]
-            step = field.step * field.declared.factor / other.factor
+            other = field.twin
             there = other.from_si(field.declared.to_si(float(self.value)))
-            said.append(with_unit(grouped(plain(there, step)), other.label))
+            said.append(with_unit(grouped(plain(there, field.step_in(other))), other.label))
         return " · ".join(said)
 
     @property

@@ -8,7 +8,7 @@ from __future__ import annotations
 from calc.atmosphere import pressure_at_altitude
 from calc.domain import Real
 from site_src.model.entries import Entries
-from site_src.model.fields import Choice, Number, Option, Scale
+from site_src.model.fields import Choice, Inch, Number, Option, Scale
 from site_src.tables.compiler import cubic
 from site_src.tables.trace import tabulated
 
@@ -40,7 +40,14 @@ PRESSURE_FIELDS = (
     Number(
         "barometer",
         "Barometer, not set to sea level",
-        Scale("absolute_pressure", unit="kPa", span=(50, 110), default=101.325, step=0.5),
+        Scale(
+            "absolute_pressure",
+            unit="kPa",
+            span=(50, 110),
+            default=101.325,
+            step=0.5,
+            inch=Inch(default=29.92),
+        ),
         measure="Station pressure: a weather report is set to sea level and reads too high.",
         way_out="A weather report is set to sea level; use the altitude instead.",
         when=("air_from", ("barometer",)),
@@ -77,20 +84,28 @@ COOLANT_FIELDS = (
         "coolant_from",
         "Coolant into the charge cooler",
         (
-            Option("nose", "Exchanger in the nose: 15 °C above outside air"),
-            Option("bed", "Exchanger in the bed on fans: 28 °C above"),
+            Option("nose", "Exchanger in the nose: [15 °C|27 °F] above outside air"),
+            Option("bed", "Exchanger in the bed on fans: [28 °C|50 °F] above"),
             Option("rise", "A rise above outside air that I enter"),
             Option("temperature", "A temperature that I measured"),
             Option("ice", "A temperature, with ice in the reservoir"),
         ),
         "nose",
         measure="Once warm, the coolant is always above the outside air, on a hot day as well: "
-        "about 15 °C in the nose, 25 to 30 °C in the bed on fans alone. Common practice.",
+        "about [15 °C|27 °F] in the nose, [25 to 30 °C|45 to 54 °F] in the bed on fans alone. "
+        "Common practice.",
     ),
     Number(
         "coolant_rise",
         "Coolant above the outside air",
-        Scale("temperature_difference", unit="dC", span=(0, 60), default=15, step=5),
+        Scale(
+            "temperature_difference",
+            unit="dC",
+            span=(0, 60),
+            default=15,
+            step=5,
+            inch=Inch(default=27),
+        ),
         measure="Coolant at the charge cooler's inlet after a run, less outside air that day. The "
         "page “Charge cooling” works it out from your exchanger.",
         way_out="Measure at the charge cooler's inlet after a run.",

@@ -63,7 +63,8 @@ HAIR = 1e-6
 """The table's error in the ribs needed, over their range, is below this."""
 
 _TOO_FAST = (
-    "The belt would run at over 100 m/s: no ribbed belt does. Check the crank pulley and the "
+    "The belt would run at over [100 m/s|328 ft/s]: no ribbed belt does. Check the crank pulley "
+    "and the "
     "engine speed."
 )
 _TOO_STRONG = (
@@ -320,7 +321,7 @@ FIELDS = (
         Scale("power", unit="kW", span=(0, 50), default=0, step=0.5),
         sign="P_a",
         measure="All of them at the rev limiter. 0 if the belt turns the blower alone; an "
-        "alternator at full charge takes 3 to 5 kW. Common practice.",
+        "alternator at full charge takes [3 to 5 kW|4 to 6.7 hp]. Common practice.",
         way_out="Add up what the accessories' makers give.",
     ),
     Number(
@@ -384,15 +385,16 @@ FIELDS = (
     ),
     Number(
         "mass_per_rib",
-        "Mass of a metre of one rib",
+        "Mass of one rib by length",
         Scale("mass_per_length", "gpm", (10, 50), default=1000 * PK.mass_per_rib.value, step=1),
         sign="m_r",
         measure=PK.mass_per_rib.origin,
-        way_out="Weigh the belt: grams ÷ metres ÷ ribs.",
+        way_out="Weigh the belt: [grams ÷ metres|ounces ÷ feet] ÷ ribs.",
     ),
     replace(
         boost.LOOKUP.choices["diameter_kind"],
-        measure="For a ribbed PK belt the cord runs 2 mm outside the effective line (ISO 9981).",
+        measure="For a ribbed PK belt the cord runs [2 mm|0.079 in] outside the effective line "
+        "(ISO 9981).",
     ),
     _from_boost("gear"),
     _from_boost("slip"),

@@ -80,7 +80,7 @@ _LOOPS = (
     "The belt would loop round itself. A pulley is out of order in the list, or on the wrong side."
 )
 _SHORT = "The belt comes out under 20 cm: look at the units."
-_LONG = "The belt comes out over 15 m: look at the units."
+_LONG = "The belt comes out over [15 m|49 ft]: look at the units."
 _TOO_SHORT = "Too short: it doesn't go on even at the tensioner's slack stop. Take a longer one."
 _TOO_LONG = "Too long: it hangs slack even at the tensioner's tight stop. Take a shorter one."
 _NO_PULLEY = "There is no pulley at this place."
@@ -676,7 +676,7 @@ LOOKUP = Lookup(
         "Runs and contacts: geometry of the common tangents of circles.",
         f"Line differential of PK: {PK.line_differential.source}.",
         "Back of a belt to its cord: common practice. Measure it on a cut belt.",
-        "Lengths every 5 mm, and 15 % of the travel as near a stop: common practice.",
+        "Lengths every [5 mm|0.2 in], and 15 % of the travel as near a stop: common practice.",
     ),
     leaves_out=(
         "How well you measured: a millimetre at one pulley moves the length by up to two.",

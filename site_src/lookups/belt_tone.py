@@ -83,7 +83,7 @@ FIELDS: tuple[Field, ...] = (
         sign="L",
         measure="From contact to contact. The longest span between two fixed pulleys reads best: "
         "one at the tensioner swings along.",
-        way_out="Under 100 mm the belt is too stiff to sound like a string.",
+        way_out="Under [100 mm|3.9 in] the belt is too stiff to sound like a string.",
         first=True,
     ),
     *(replace(field, first=field.key == "tensioner") for field in tensioner.FIELDS),
@@ -151,7 +151,7 @@ FIELDS: tuple[Field, ...] = (
     ),
     Number(
         "mass_per_metre",
-        "Mass of a metre of belt",
+        "Mass of the belt by length",
         Scale("mass_per_length", unit="gpm", span=(20, 1000), default=280, step=5),
         sign="m_e",
         way_out="Enter the whole belt's width, not one rib's.",
@@ -230,7 +230,7 @@ ANSWERS = (
     ),
     Answer(
         "belt_mass_per_metre",
-        "Mass of a metre reckoned with",
+        "Mass by length reckoned with",
         of="mass_per_length",
         sign="m",
         decimals={"gpm": 0, "lbft": 3},
@@ -242,10 +242,10 @@ ANSWERS = (
 _mass = partial(Working, of="mass_per_length", unit="gpm", decimals=0)
 
 WORKINGS = (
-    _mass("mass_by_ribs", "Mass of a metre by its ribs", sign="m_z"),
+    _mass("mass_by_ribs", "Mass by length, of its ribs", sign="m_z"),
     _mass(
         "mass_weighed",
-        "Mass of a metre as weighed",
+        "Mass by length, as weighed",
         sign="m_w",
         by=(calc.weighed_mass_per_length,),
     ),

@@ -17,7 +17,7 @@ from calc import fasteners, threads
 from calc.domain import Real
 from site_src.data import fasteners as data
 from site_src.model.entries import Entries
-from site_src.model.fields import Choice, Number, Option, Scale
+from site_src.model.fields import Choice, Inch, Number, Option, Scale
 from site_src.tables.compiler import listed
 from site_src.tables.trace import Tabulated, tabulated
 
@@ -356,7 +356,7 @@ _AIM_FIELDS = (
     Number(
         "running_torque",
         "Running torque, before the head seats",
-        Scale("torque", unit="Nm", span=(0, 60), default=0, step=0.5),
+        Scale("torque", unit="Nm", span=(0, 60), default=0, step=0.5, inch=Inch(unit="lbin")),
         sign="T_running",
         measure="Locking nuts: read it while turning freely. Leave 0 if the figure you use counts "
         "it already.",
@@ -438,7 +438,7 @@ _THREAD_FIELDS = (
         Scale("length", unit="mm", span=(2, 60), default=None, step=1),
         sign="L",
         measure="Full turns only: about one pitch less than the bolt reaches in.",
-        way_out="Enter millimetres of full thread, not turns.",
+        way_out="Enter [millimetres|inches] of full thread, not turns.",
         first=True,
         when=_IN_THREAD,
     ),
@@ -496,7 +496,7 @@ _JOINT_FIELDS = (
         Scale("stress", unit="MPa", span=(50, 1500), default=None, step=10),
         sign="p_limit",
         measure="From its maker. Leave empty if it isn't known.",
-        way_out="Soft aluminium bears about 150 MPa, hard steel 1000.",
+        way_out="Soft aluminium bears about [150 MPa|22 ksi], hard steel [1000|145].",
         when=("parts", (NOT_STATED,)),
     ),
     Choice(

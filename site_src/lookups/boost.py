@@ -130,7 +130,7 @@ _COLDER_BEHIND = (
     "good. Read all three together, and in the air."
 )
 _FAR_OFF = "The stated power is over four times what that air makes. Look at its unit."
-_TOO_MUCH_AIR = "That is over 2,000 g/s of air, past any engine that this page is for."
+_TOO_MUCH_AIR = "That is over [2,000 g/s|265 lb/min] of air, past any engine that this page is for."
 
 
 # --- tables ----------------------------------------------------------------------------------
@@ -735,7 +735,8 @@ LOOKUP = Lookup(
         "Blower efficiency without pressure 97 %, mechanical loss 5 %: common practice.",
         "Losses that grow with the square of rotor speed, set so that a screw type comes to 62 to "
         "70 % overall and a three-lobe type to 50 to 60 % where they usually run: common practice.",
-        "Coolant 15 °C above the outside air from an exchanger in the nose, 25 to 30 °C from one "
+        "Coolant [15 °C|27 °F] above the outside air from an exchanger in the nose, [25 to 30 "
+        "°C|45 to 54 °F] from one "
         "in the bed on fans: common practice.",
         "Power of the kit's air at air-fuel ratios of 11.3 to 12.2 and 335 to 395 g/kWh, 15 % from "
         "crankshaft to wheels: common practice.",

@@ -27,7 +27,8 @@ ANSWERS = (
         tolerance=0.05,
         uncertainty=4.0,
         rank="main",
-        note="Good to about 4 kPa once calibrated to a stated rating; without, to about 10.",
+        note="Good to about [4 kPa|0.6 psi] once calibrated to a stated rating; without, to about "
+        "[10|1.5].",
     ),
     Answer(
         "limiter_rotor_speed",
@@ -76,8 +77,9 @@ ANSWERS = (
         tolerance=0.05,
         uncertainty=5.0,
         rank="second",
-        note="Calibrations take spark away as the charge gets hotter: often from 35 to 45 °C on, "
-        "most of it by 60 to 65 °C. Common practice.",
+        note="Calibrations take spark away as the charge gets hotter: often from [35 to 45 °C|95 "
+        "to 113 °F] on, "
+        "most of it by [60 to 65 °C|140 to 149 °F]. Common practice.",
     ),
     Answer(
         "pulley_for_boost",

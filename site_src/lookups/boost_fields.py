@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from calc.belts import pitch_allowance
 from site_src.data.belts import section
 from site_src.lookups import air
-from site_src.model.fields import Choice, Field, Number, Option, Scale, Shelf, When
+from site_src.model.fields import Choice, Field, Inch, Number, Option, Scale, Shelf, When
 
 _PK = section("PK")
 
@@ -28,8 +30,22 @@ EXAMPLES = (70.0, 74.0, 78.0, 82.0, 85.0, 88.0, 92.0, 96.0, 100.0, 105.0, 110.0)
 SHELF = Shelf(
     kind="diameter_kind",
     lacks={kind: 1000.0 * float(lack) for kind, lack in ALLOWANCES.items()},
-    inch=tuple(2.75 + 0.125 * n for n in range(14)),
 )
+
+_INCH_EXAMPLES = tuple(2.75 + 0.125 * n for n in range(14))
+"""The same for a shop that measures in inches, in inches."""
+
+BLOWER_PULLEY = Scale(
+    "length",
+    unit="mm",
+    span=(40, 250),
+    default=92,
+    step=1,
+    stock=EXAMPLES,
+    inch=Inch(default=3.625, stock=_INCH_EXAMPLES),
+)
+OTHER_PULLEY = replace(BLOWER_PULLEY, default=None, inch=Inch(stock=_INCH_EXAMPLES))
+"""One to compare with it, which may stay empty."""
 
 RATED: When = ("efficiency_from", ("rating",))
 """While the engine's breathing is taken from the kit's own line."""
@@ -49,7 +65,7 @@ _PULLEYS: tuple[Field, ...] = (
     Number(
         "blower_pulley",
         "Blower pulley",
-        Scale("length", unit="mm", span=(40, 250), default=92, step=1, stock=EXAMPLES),
+        BLOWER_PULLEY,
         shelf=SHELF,
         measure=_ACROSS,
         way_out=_ACROSS_AGAIN,
@@ -59,7 +75,7 @@ _PULLEYS: tuple[Field, ...] = (
         "crank_pulley",
         "Crank pulley",
         Scale("length", unit="mm", span=(80, 300), default=180, step=1),
-        measure=_ACROSS + " One millimetre here moves boost more than any other.",
+        measure=_ACROSS + " [One millimetre|1/16 in] here moves boost more than any other.",
         way_out=_ACROSS_AGAIN,
         first=True,
     ),
@@ -110,7 +126,7 @@ _BREATHING: tuple[Field, ...] = (
     Number(
         "rating_pulley",
         "Stated blower pulley",
-        Scale("length", unit="mm", span=(40, 250), default=88, step=1),
+        Scale("length", unit="mm", span=(40, 250), default=88, step=1, inch=Inch(default=3.5)),
         measure="As the kit states it, measured the same way as yours.",
         way_out="Enter the pulley that belongs to the stated boost.",
         when=RATED,
@@ -171,9 +187,9 @@ _BREATHING: tuple[Field, ...] = (
     Number(
         "rating_intake_temperature",
         "Intake air of the stated boost",
-        Scale("temperature", unit="C", span=(-40, 60), default=25, step=5),
-        measure="25 °C, unless the kit says otherwise.",
-        way_out="Take 25 °C if the kit doesn't say.",
+        Scale("temperature", unit="C", span=(-40, 60), default=25, step=5, inch=Inch(default=77)),
+        measure="[25 °C|77 °F], unless the kit says otherwise.",
+        way_out="Take [25 °C|77 °F] if the kit doesn't say.",
         when=RATED,
     ),
     Choice(
@@ -185,7 +201,8 @@ _BREATHING: tuple[Field, ...] = (
             Option("pitch", "Pitch, where the cord runs"),
         ),
         "outside",
-        measure="For a ribbed PK belt the cord runs 2 mm outside the effective line (ISO 9981). "
+        measure="For a ribbed PK belt the cord runs [2 mm|0.079 in] outside the effective line "
+        "(ISO 9981). "
         "Taking outside for pitch makes boost look a few per cent too high.",
     ),
     Number(
@@ -201,7 +218,8 @@ _BLOWER: tuple[Field, ...] = (
     Number(
         "blower_displacement",
         "Blower displacement per revolution",
-        Scale("displacement", unit="L", span=(0.3, 6), default=2.6, step=0.1),
+        # Blowers are sold by the litre in inch shops too.
+        Scale("displacement", unit="L", span=(0.3, 6), default=2.6, step=0.1, inch=Inch(unit="L")),
         sign="V_b",
         measure="Per revolution of the rotor that the gear ratio below turns.",
         way_out="Enter litres per rotor revolution, from the blower's plate or its maker.",
@@ -327,7 +345,7 @@ _BLOWER: tuple[Field, ...] = (
     Number(
         "measured_pulley",
         "Blower pulley fitted then",
-        Scale("length", unit="mm", span=(40, 250), default=92, step=1),
+        replace(BLOWER_PULLEY, stock=(), inch=Inch(default=3.625)),
         measure="Measured the same way as the one above.",
         way_out=_ACROSS_AGAIN,
         when=_MEASURED,
@@ -391,7 +409,7 @@ _AIR: tuple[Field, ...] = (
         "Depression at the blower inlet",
         Scale("small_pressure", unit="kPa", span=(0, 15), default=1.5, step=0.5),
         measure="Filter, pipe and throttle together, at this air flow.",
-        way_out="Over 15 kPa look for a blocked filter or too small a throttle.",
+        way_out="Over [15 kPa|60 inH₂O] look for a blocked filter or too small a throttle.",
     ),
     Number(
         "cooler_drop",
@@ -399,7 +417,7 @@ _AIR: tuple[Field, ...] = (
         Scale("small_pressure", unit="kPa", span=(0, 30), default=4, step=0.5),
         sign="Δp",
         measure="On the air side, blower outlet to manifold.",
-        way_out="Over 30 kPa the cooler is blocked or far too small.",
+        way_out="Over [30 kPa|120 inH₂O] the cooler is blocked or far too small.",
     ),
 )
 

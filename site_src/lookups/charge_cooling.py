@@ -110,7 +110,7 @@ _FAN_IS_NOTHING = (
     "or colder air."
 )
 _FROZEN = "The outside air is colder than this coolant freezes: more glycol first, and no ice."
-_TOO_MUCH_COOLANT = "Over 100 L: it takes air, not coolant."
+_TOO_MUCH_COOLANT = "Over [100 L|26 US gal]: it takes air, not coolant."
 _COOLER_TOO_GOOD = (
     "No charge cooler is that good with so little coolant. Look at its effectiveness, and at the "
     "coolant flow it is known at."

@@ -21,9 +21,11 @@ CHARGE_LIMIT = Number(
     "charge_limit",
     "Charge temperature that you want to stay under",
     Scale("temperature", unit="C", span=(30, 150), default=60, step=5),
-    measure="60 °C is usual on pump fuel. Calibrations take spark away as the charge gets hotter, "
-    "often from 35 to 45 °C on, most of it by 65. Common practice; the calibrator decides.",
-    way_out="Under 30 °C no charge cooler gets on a warm day.",
+    measure="[60 °C|140 °F] is usual on pump fuel. Calibrations take spark away as the charge gets "
+    "hotter, "
+    "often from [35 to 45 °C|95 to 113 °F] on, most of it by [65|149]. Common practice; the "
+    "calibrator decides.",
+    way_out="Under [30 °C|86 °F] no charge cooler gets on a warm day.",
     group=_HEAT,
 )
 
@@ -44,7 +46,7 @@ def _degrees(
         label,
         Scale("temperature_difference", unit="dC", span=(0, 40), default=default, step=step),
         measure=measure,
-        way_out="0 to 40 °C: a difference, not a temperature.",
+        way_out="[0 to 40 °C|0 to 72 °F]: a difference, not a temperature.",
         group=group,
     )
 
@@ -101,7 +103,7 @@ _RATED: tuple[Field, ...] = (
         "Rated heat",
         Scale("power", unit="kW", span=(1, 100), default=20, step=1),
         measure="From its sheet, at one air speed and one coolant flow.",
-        way_out="1 to 100 kW: look at the unit.",
+        way_out="[1 to 100 kW|1.4 to 134 hp]: look at the unit.",
         sign="Φ_r",
         first=True,
         when=_SHEET,
@@ -112,7 +114,7 @@ _RATED: tuple[Field, ...] = (
         "Rated at this difference",
         Scale("temperature_difference", unit="dC", span=(5, 100), default=40, step=5),
         measure="Coolant into it, less air into it: between the two inlets, not the means.",
-        way_out="5 to 100 °C between the inlets.",
+        way_out="[5 to 100 °C|9 to 180 °F] between the inlets.",
         sign="ΔT_r",
         first=True,
         when=_SHEET,
@@ -122,8 +124,10 @@ _RATED: tuple[Field, ...] = (
         "rated_face_speed",
         "Rated at this air speed, at its face",
         Scale("speed", unit="mps", span=(0.5, 25), default=5, step=0.5),
-        measure="From the sheet. A flow in m³/h: divide by 3600 and by the face in m².",
-        way_out="0.5 to 25 m/s at the face of the core, not the road speed.",
+        measure="From the sheet. A flow in [m³/h: divide by 3600 and by the face in m²|cfm: divide "
+        "by 60 and by the "
+        "face in square feet].",
+        way_out="[0.5 to 25 m/s|1.7 to 82 ft/s] at the face of the core, not the road speed.",
         sign="v_r",
         when=_SHEET,
         group=_EXCHANGER,
@@ -133,7 +137,7 @@ _RATED: tuple[Field, ...] = (
         "Rated at this coolant flow",
         Scale("volume_flow", unit="lpm", span=(3, 150), default=20, step=1),
         measure="From the sheet. Taken to be this coolant.",
-        way_out="3 to 150 L/min: look at the unit.",
+        way_out="[3 to 150 L/min|0.8 to 39 US gal/min]: look at the unit.",
         sign="Q_r",
         when=_SHEET,
         group=_EXCHANGER,
@@ -169,7 +173,7 @@ _RATED: tuple[Field, ...] = (
         "Core, width",
         Scale("length", unit="mm", span=(100, 1500), default=600, step=10),
         measure="Tape over fins alone, no tanks.",
-        way_out="100 to 1500 mm.",
+        way_out="[100 to 1500 mm|4 to 59 in].",
         group=_EXCHANGER,
     ),
     Number(
@@ -177,7 +181,7 @@ _RATED: tuple[Field, ...] = (
         "Core, height",
         Scale("length", unit="mm", span=(100, 1000), default=350, step=10),
         measure="Tape over fins alone. Two cores side by side: enter them as one.",
-        way_out="100 to 1000 mm.",
+        way_out="[100 to 1000 mm|4 to 39 in].",
         group=_EXCHANGER,
     ),
 )
@@ -189,7 +193,7 @@ _AIR_AND_COOLANT: tuple[Field, ...] = (
         "Air out of the blower",
         Scale("temperature", unit="C", span=(20, 250), default=116, step=5),
         measure="At full power, before the charge cooler: from the boost page, or a thermometer.",
-        way_out="20 to 250 °C.",
+        way_out="[20 to 250 °C|68 to 482 °F].",
         sign="T₂",
         group=_HEAT,
     ),
@@ -207,7 +211,7 @@ _AIR_AND_COOLANT: tuple[Field, ...] = (
         "It is that good at this coolant flow",
         Scale("volume_flow", unit="lpm", span=(3, 150), default=20, step=1),
         measure="The flow on its maker's sheet, or when it was read. Less flow cools less.",
-        way_out="3 to 150 L/min: look at the unit.",
+        way_out="[3 to 150 L/min|0.8 to 39 US gal/min]: look at the unit.",
         sign="Q_k",
         group=_HEAT,
     ),
@@ -221,7 +225,7 @@ _AIR_AND_COOLANT: tuple[Field, ...] = (
         Scale("volume_flow", unit="lpm", span=(3, 150), default=20, step=1),
         measure="From the coolant loop's page, or bucket and watch. With the exchanger in the "
         "nose.",
-        way_out="3 to 150 L/min: look at the unit.",
+        way_out="[3 to 150 L/min|0.8 to 39 US gal/min]: look at the unit.",
         sign="Q",
         group=_HEAT,
     ),
@@ -231,7 +235,7 @@ _AIR_AND_COOLANT: tuple[Field, ...] = (
         Scale("volume", unit="L", span=(1, 100), default=8, step=1),
         measure="Tank, hoses and cores together, from the coolant loop's page or what it took to "
         "fill it.",
-        way_out="1 to 100 L.",
+        way_out="[1 to 100 L|0.27 to 26 US gal].",
         sign="V",
         group=_HEAT,
     ),
@@ -247,7 +251,7 @@ def _road_speed(key: str, label: str, default: float, measure: str) -> Number:
         label,
         Scale("vehicle_speed", unit="kmh", span=(0, 250), default=default, step=10),
         measure=measure,
-        way_out="0 to 250 km/h.",
+        way_out="[0 to 250 km/h|0 to 155 mph].",
         group=_NOSE,
     )
 
@@ -261,7 +265,7 @@ def _fan(
         label,
         Scale("air_volume_flow", unit="m3h", span=(low, 15000), default=default, step=100),
         measure=measure,
-        way_out="Up to 15,000 m³/h: look at the unit, 1 cfm is 1.7 m³/h.",
+        way_out="Up to [15,000 m³/h|8,820 cfm]: look at the unit, 1 cfm is 1.7 m³/h.",
         group=group,
     )
 
@@ -290,7 +294,7 @@ _PLACES: tuple[Field, ...] = (
         "nose_warmer",
         "Air there warmer than outside",
         0,
-        "Thermometer before the core. A condenser before it: 5 to 10 °C.",
+        "Thermometer before the core. A condenser before it: [5 to 10 °C|9 to 18 °F].",
         group=_NOSE,
     ),
     _fan(
@@ -315,7 +319,7 @@ _PLACES: tuple[Field, ...] = (
         "Air there warmer than outside",
         8,
         "Thermometer before the core, hot and standing. From beneath or over the exhaust 5 to "
-        "15 °C. Common practice.",
+        "[15 °C|27 °F]. Common practice.",
         group=_BED,
     ),
     Number(
@@ -324,7 +328,7 @@ _PLACES: tuple[Field, ...] = (
         Scale("volume_flow", unit="lpm", span=(3, 150), default=19, step=1),
         measure="From the coolant loop's page, with the longer hoses entered there, until one is "
         "typed. Or bucket and watch, once they lie.",
-        way_out="3 to 150 L/min.",
+        way_out="[3 to 150 L/min|0.8 to 39 US gal/min].",
         group=_BED,
     ),
     *bed_hoses.entries(_BED),
@@ -335,7 +339,7 @@ _DRIVING: tuple[Field, ...] = (
         "rise_allowed",
         "A pull ends when the charge is hotter by",
         Scale("temperature_difference", unit="dC", span=(1, 60), default=10, step=1),
-        way_out="1 to 60 °C: a difference, not a temperature.",
+        way_out="[1 to 60 °C|1.8 to 108 °F]: a difference, not a temperature.",
         first=True,
         group=_DRIVEN,
     ),
@@ -373,7 +377,7 @@ _DRIVING: tuple[Field, ...] = (
         "start_coolant",
         "Coolant then",
         Scale("temperature", unit="C", span=(-10, 90), default=35, step=5),
-        way_out="−10 to 90 °C.",
+        way_out="[−10 to 90 °C|14 to 194 °F].",
         when=("start_from", ("measured",)),
         group=_DRIVEN,
     ),
@@ -381,8 +385,9 @@ _DRIVING: tuple[Field, ...] = (
         "ice",
         "Ice",
         Scale("mass", unit="kg", span=(0, 30), default=3, step=0.5),
-        measure="On a scale. It takes room: a kilogram is 1.1 L until it melts.",
-        way_out="Up to 30 kg.",
+        measure="On a scale. It takes room: [a kilogram is 1.1 L|a pound is 0.13 US gal] until it "
+        "melts.",
+        way_out="Up to [30 kg|66 lb].",
         when=("start_from", ("ice",)),
         group=_DRIVEN,
     ),
@@ -400,7 +405,7 @@ _DRIVING: tuple[Field, ...] = (
         "A hot day's outside air",
         Scale("temperature", unit="C", span=(-10, 60), default=None, step=5),
         measure="The hottest that the truck will be driven in. Left empty: today alone.",
-        way_out="−10 to 60 °C.",
+        way_out="[−10 to 60 °C|14 to 140 °F].",
         group=_DRIVEN,
     ),
 )

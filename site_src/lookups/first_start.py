@@ -126,7 +126,7 @@ LOOKUP = Lookup(
             tolerance=0.05,
             uncertainty=5.0,
             rank="second",
-            note="20 kPa under what it should be. Common practice.",
+            note="[20 kPa|2.9 psi] under what it should be. Common practice.",
         ),
         replace(power.LOOKUP.answer("lambda_used"), label="λ wanted", rank="second"),
         Answer(
@@ -238,7 +238,8 @@ LOOKUP = Lookup(
                     "Two minutes at a fast idle: fuel, coolant, oil and air looked over with a "
                     "light. Bypass open, no boost.",
                     "Warm up at 1,500 to 2,000 rpm without load until the coolant fan has come and "
-                    "gone. Coolant under 105 °C, common practice; the maker's figure overrules it.",
+                    "gone. Coolant under [105 °C|221 °F], common practice; the maker's figure "
+                    "overrules it.",
                     "Off. Let it go cold. Levels, bolts and belt again: the hold points after the "
                     "first heat.",
                 ),
@@ -264,8 +265,10 @@ LOOKUP = Lookup(
                 (
                     "Knock heard or counted. λ leaner than its limit. Fuel pressure at its limit "
                     "or falling.",
-                    "Oil pressure under its limit. Coolant over 105 °C. Charge over its limit.",
-                    "Boost over what is reckoned by 10 kPa, or gone. Smoke, smell of fuel, a new "
+                    "Oil pressure under its limit. Coolant over [105 °C|221 °F]. Charge over its "
+                    "limit.",
+                    "Boost over what is reckoned by [10 kPa|1.5 psi], or gone. Smoke, smell of "
+                    "fuel, a new "
                     "noise, squeal of the belt.",
                     "Then idle a minute, unless it is oil, fire or noise: key off.",
                 ),

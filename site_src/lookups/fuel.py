@@ -55,7 +55,7 @@ HAIR = 1e-4
 """The tables' error in the line's loss and in the pump's flow is below this share of each."""
 
 _HELD_BACK = (
-    "Boost leaves under 50 kPa across the injectors: they hardly flow. Raise the rail "
+    "Boost leaves under [50 kPa|7.3 psi] across the injectors: they hardly flow. Raise the rail "
     "pressure, or fit a regulator that follows the manifold."
 )
 _HOPELESS = (
@@ -64,10 +64,12 @@ _HOPELESS = (
 )
 _KNOWN = "The fuel flow is known here: how thirsty the engine is plays no part in it."
 _THIN_LINE = (
-    "The line would take over 100 kPa: it is far too thin for this flow. Fit a larger bore."
+    "The line would take over [100 kPa|15 psi]: it is far too thin for this flow. Fit a larger "
+    "bore."
 )
 _SHORT_CURVE = (
-    "The two points of the pump's curve must be 100 kPa apart or more, the lower pressure first."
+    "The two points of the pump's curve must be [100 kPa|15 psi] apart or more, the lower pressure "
+    "first."
 )
 _RISING_CURVE = "A pump flows less at the higher pressure. Check the two points of its curve."
 _BEFORE_CURVE = "The pump works below the first point of its curve. Enter one at a lower pressure."
@@ -389,7 +391,8 @@ ANSWERS = (
             pipes.line_velocity,
             sign="v",
         ),
-        note="3 m/s is common practice. With a return line it carries all that the pump pumps.",
+        note="[3 m/s|9.8 ft/s] is common practice. With a return line it carries all that the pump "
+        "pumps.",
         band=Band(
             side="max",
             limit=LINE_VELOCITY,
@@ -411,7 +414,7 @@ ANSWERS = (
             0.5,
             pipes.line_bore,
         ),
-        note="Inside, for 3 m/s. "
+        note="Inside, for [3 m/s|9.8 ft/s]. "
         + ", ".join(f"−{key} is {1e3 * bore:.1f}" for key, bore in DASHES.items())
         + " mm in hose with screwed ends.",
     ),
@@ -555,7 +558,8 @@ LOOKUP = Lookup(
         "Mixture: Heywood, Internal Combustion Engine Fundamentals, ch. 3.",
         "Dash sizes: FAA AC 43.13-1B, table 9-3 (MIL-H-8794), hose with one wire braid.",
         "Line: Darcy-Weisbach with Churchill's friction factor (1977), smooth tube of 1.5 µm.",
-        "Duty 85 %, pump margin 20 %, 1.5 and 3 m/s, flow by voltage: common practice.",
+        "Duty 85 %, pump margin 20 %, [1.5 and 3 m/s|4.9 and 9.8 ft/s], flow by voltage: common "
+        "practice.",
     ),
     leaves_out=(
         "Pressure waves in the rail, hot fuel and vapour.",

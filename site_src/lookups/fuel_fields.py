@@ -8,13 +8,22 @@ from calc import fuel as calc
 from site_src.data.fuels import fuels
 from site_src.data.hoses import dash_sizes
 from site_src.lookups import mixture, power, wire_fields
-from site_src.model.fields import Choice, Number, Option, Scale
+from site_src.model.fields import SIXTEENTHS, Choice, Inch, Number, Option, Scale
+from site_src.model.quantities import quantity
+from site_src.model.said import both
 
 TEST_DENSITY = 684.0
 """n-heptane at 20 °C, kg/m³: the liquid that injectors are rated on. SAE J1832."""
 
 GASOLINE_DENSITY = fuels()["gasoline"].density
 """Pump gasoline, kg/m³: the other liquid that injector sheets go by."""
+
+
+def _both_densities(density: float) -> str:
+    """Write a density, kg/m³, for either shop."""
+    gallon = quantity("density").unit("lbgal").from_si(density)
+    return both(f"{density:g} kg/m³", f"{gallon:.2f} lb/US gal")
+
 
 _FEED_DASHES = (4, 6, 8, 10, 12)
 
@@ -105,7 +114,7 @@ FIELDS = (
     Choice(
         "injector_rated",
         "Injector sheet gives",
-        (Option("volume", "Volume, as cm³/min"), Option("mass", "Mass, as lb/h or kg/h")),
+        (Option("volume", "Volume, as [cm³/min|cc/min]"), Option("mass", "Mass, as lb/h or kg/h")),
         "volume",
     ),
     Number(
@@ -118,18 +127,19 @@ FIELDS = (
             default=300,
             step=10,
             stock=(270.0, 300.0, 400.0),
+            inch=Inch(stock=(39.0, 43.5, 58.0)),
         ),
         sign="p_sheet",
         measure="Across the injector: mostly 270, 300 or 400 kPa, that is 39, 43.5 or 58 psi. At "
-        "400 the same injector flows 15 % more than at 300.",
+        "[400|58] the same injector flows 15 % more than at [300|43.5].",
         way_out="Enter the pressure that the stated flow was measured at.",
     ),
     Choice(
         "sheet_liquid",
         "Liquid of the injector sheet",
         (
-            Option("test", "Test liquid, n-heptane: 684 kg/m³"),
-            Option("gasoline", f"Gasoline: {GASOLINE_DENSITY:g} kg/m³"),
+            Option("test", "Test liquid, n-heptane: [684 kg/m³|5.71 lb/US gal]"),
+            Option("gasoline", f"Gasoline: {_both_densities(GASOLINE_DENSITY)}"),
             Option("other", "Another: its density"),
         ),
         "test",
@@ -161,7 +171,8 @@ FIELDS = (
         Scale("gauge_pressure", unit="kPa", span=(200, 800), default=300, step=10),
         sign="p_rail",
         measure="Gauge on the rail, key on, engine off.",
-        way_out="Port injection runs at 250 to 500 kPa; direct injection is not covered here.",
+        way_out="Port injection runs at [250 to 500 kPa|37 to 72 psi]; direct injection is not "
+        "covered here.",
     ),
     replace(
         power.LOOKUP.numbers["engine_speed"],
@@ -225,7 +236,7 @@ FIELDS = (
         (Option("measured", "Measured, or expected"), Option("wired", "Worked out from its wire")),
         "measured",
         measure="From its wire: as on the wiring page, the ground wire back along the feed and of "
-        "its size; insulation for 80 °C, two wires together.",
+        "its size; insulation for [80 °C|176 °F], two wires together.",
     ),
     Number(
         "pump_voltage",
@@ -251,7 +262,12 @@ FIELDS = (
         "line_size",
         "Feed line",
         (
-            *(Option(key, f"−{key}: {1e3 * bore:.1f} mm inside") for key, bore in DASHES.items()),
+            *(
+                Option(
+                    key, f"−{key}: {both(f'{1e3 * bore:.1f} mm', f'{bore / 0.0254:.2f} in')} inside"
+                )
+                for key, bore in DASHES.items()
+            ),
             Option("bore", "I enter its bore"),
         ),
         "6",
@@ -267,6 +283,7 @@ FIELDS = (
             span=(4, 25),
             default=8,
             step=0.5,
+            inch=SIXTEENTHS,
         ),
         sign="D_entered",
         measure="Inside, pump to rail, at its narrowest fitting.",
@@ -279,7 +296,7 @@ FIELDS = (
         "Length of the feed line",
         Scale("run", unit="m", span=(0, 20), default=5, step=0.5),
         sign="L",
-        measure="Add half a metre for each sharp fitting. Common practice.",
-        way_out="Up to 20 m.",
+        measure="Add [half a metre|a foot and a half] for each sharp fitting. Common practice.",
+        way_out="Up to [20 m|65 ft].",
     ),
 )

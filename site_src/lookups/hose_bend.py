@@ -308,7 +308,7 @@ FIELDS = (
         _mm(span=(30, 1000), default=200, step=10),
         sign="c",
         measure=_TAPE,
-        way_out="Measure across a piece between 30 mm and 1 m.",
+        way_out="Measure across a piece between [30 mm|1.2 in] and [1 m|39 in].",
         first=True,
     ),
     Number(
@@ -317,7 +317,7 @@ FIELDS = (
         _mm(span=(1, 500), default=30, step=1),
         sign="h",
         measure="Largest gap under the rule: a second rule, square to the first, in the middle.",
-        way_out="Under 1 mm it is a straight: measure across a longer piece.",
+        way_out="Under [1 mm|0.04 in] it is a straight: measure across a longer piece.",
         first=True,
     ),
     Choice(
@@ -367,15 +367,15 @@ FIELDS = (
         "chord_error",
         "Reading error of the chord",
         _mm(span=(0, 10), default=2, step=0.5),
-        measure="2 mm with a rule held by hand. Common practice.",
-        way_out="Over 10 mm read it again.",
+        measure="[2 mm|0.08 in] with a rule held by hand. Common practice.",
+        way_out="Over [10 mm|0.39 in] read it again.",
     ),
     Number(
         "rise_error",
         "Reading error of the rise",
         _mm(span=(0, 10), default=1, step=0.5),
-        measure="1 mm with a rule held by hand. Common practice.",
-        way_out="Over 10 mm read it again.",
+        measure="[1 mm|0.04 in] with a rule held by hand. Common practice.",
+        way_out="Over [10 mm|0.39 in] read it again.",
     ),
     Number(
         "planned_angle",
@@ -403,7 +403,8 @@ FIELDS = (
         "insertion",
         "Hose pushed on at each end",
         _mm(span=(0, 100), default=30, step=5),
-        measure="Past the clamp to the stop: 25 to 35 on a beaded pipe. Common practice.",
+        measure="Past the clamp to the stop: [25 to 35|1 to 1 3/8] on a beaded pipe. Common "
+        "practice.",
         way_out="Measure the bare end of the pipe.",
     ),
     Number(

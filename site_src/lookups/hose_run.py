@@ -30,7 +30,9 @@ QUARTER_SINE = math.sqrt(0.5)
 
 BORES = {key: bore * INCH for key, bore in zip(hose_bend.BORES, hose_bend.bores(), strict=True)}
 
-_TOO_LONG = "Over 20 m of bends: no hose run of a truck. Check radii and turns, and their units."
+_TOO_LONG = (
+    "Over [20 m|66 ft] of bends: no hose run of a truck. Check radii and turns, and their units."
+)
 
 HALF_TURN = tabulated(
     "turn_from_half_sine",
@@ -174,7 +176,8 @@ FIELDS = (
                 "run_radius",
                 "Inside radius",
                 _mm(span=(10, 600), default=150, step=5),
-                way_out="Under 10 mm it is a kink; over 600 mm as good as a straight.",
+                way_out="Under [10 mm|0.39 in] it is a kink; over [600 mm|24 in] as good as a "
+                "straight.",
                 sign="R_each",
             ),
             Number(
@@ -210,7 +213,7 @@ FIELDS = (
         "To the side",
         _mm(span=(5, 800), default=60, step=5),
         measure="From centreline to centreline, both ends pointing the same way.",
-        way_out="5 to 800 mm.",
+        way_out="[5 to 800 mm|0.2 to 31 in].",
         sign="h",
         group=_OFFSET,
     ),
@@ -219,7 +222,7 @@ FIELDS = (
         "Inside radius you bend it to",
         _mm(span=(10, 600), default=None, step=5),
         measure="Empty: the minimum of this hose, the tightest there is. More is better.",
-        way_out="10 to 600 mm.",
+        way_out="[10 to 600 mm|0.4 to 23 in].",
         sign="R_entered",
         group=_OFFSET,
     ),
@@ -347,7 +350,7 @@ ANSWERS = (
         decimals={"": 1},
         tolerance=1e-6,
         uncertainty=0.5,
-        note="One at least every 610 mm (NAVEDTRA 14105), more where it shakes.",
+        note="One at least every [610 mm|24 in] (NAVEDTRA 14105), more where it shakes.",
     ),
     _length_answer("slack_most", "Most slack that is usual", note="8 %: more sags and chafes."),
     _length_answer("minimum_radius", "Minimum radius", sign="R_min"),
@@ -394,11 +397,14 @@ LOOKUP = Lookup(
             ProcedureView(
                 "Clearances to keep",
                 (
-                    "150 mm from exhaust, or a heat shield and a sleeve; what is too hot for a "
+                    "[150 mm|6 in] from exhaust, or a heat shield and a sleeve; what is too hot "
+                    "for a "
                     "hand is too hot for a hose. Common practice.",
-                    "25 mm from anything that moves, with engine rocked and suspension at both "
-                    "ends of its travel; 75 mm from belt and fan. Common practice.",
-                    "12 mm from edges and bolt heads, or a sleeve; a grommet at every hole. Common "
+                    "[25 mm|1 in] from anything that moves, with engine rocked and suspension at "
+                    "both "
+                    "ends of its travel; [75 mm|3 in] from belt and fan. Common practice.",
+                    "[12 mm|1/2 in] from edges and bolt heads, or a sleeve; a grommet at every "
+                    "hole. Common "
                     "practice.",
                     "Fuel never over exhaust or beside the battery's feed; clips of their own.",
                     "One diameter straight behind each end before a bend begins; no clamp on the "

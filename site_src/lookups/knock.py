@@ -200,7 +200,8 @@ ANSWERS = (
         uncertainty=1.5,
         rank="second",
         optional=True,
-        note="16 at 95 RON and 50 °C, 0.35 more for each octane number, 0.05 less for each degree. "
+        note="16 at 95 RON and [50 °C|122 °F], 0.35 more for each octane number, [0.05|0.028] less "
+        "for each degree. "
         "Common practice for charge-cooled engines; a flag and no limit of any maker.",
         by=(calc.knock_line,),
     ),
@@ -276,7 +277,8 @@ LOOKUP = Lookup(
     ),
     sources=(
         "Effective compression r·PR: common practice. r·PR^(1/γ): isentropic, γ = 1.4.",
-        "Line at 95 RON and 50 °C: common practice. Slopes by octane, compression and charge "
+        "Line at 95 RON and [50 °C|122 °F]: common practice. Slopes by octane, compression and "
+        "charge "
         "temperature: Russ, A review of the effect of engine operating conditions on borderline "
         "knock, SAE 960497 (1996), its summary.",
         "AKI is the mean of RON and MON, 8 to 10 apart in pump gasoline: common practice.",

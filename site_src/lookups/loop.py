@@ -567,7 +567,7 @@ LOOKUP = Lookup(
         "EPA/600/R-00/057; speed, density: affinity laws.",
         "Coolant: ASHRAE Handbook, Fundamentals, ch. 31, ethylene glycol by volume, as restated.",
         "Vapour pressure: IAPWS SR1-86, of plain water: coolant boils a little later.",
-        "Speed in proportion to voltage, 3 m/s: common practice.",
+        "Speed in proportion to voltage, [3 m/s|9.8 ft/s]: common practice.",
     ),
     leaves_out=(
         "Air in the loop, which costs more flow than anything listed here.",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from site_src.data.hoses import INCH, dash_sizes, hose_kind
 from site_src.data.pipe_fittings import pipe_fittings
 from site_src.lookups import air, bed_hoses
-from site_src.model.fields import Choice, Field, Number, Option, Parts, Scale
+from site_src.model.fields import SIXTEENTHS, Choice, Field, Inch, Number, Option, Parts, Scale
 
 _BY_BORE = tuple(
     row.bore for row in hose_kind("textile_coolant").rows if 0.012 < row.bore < 2.1 * INCH
@@ -82,8 +82,8 @@ _RUN = (
     Number(
         "run_bore",
         "Bore",
-        Scale("length", unit="mm", span=(8, 55), default=19, step=0.5),
-        way_out="8 to 55 mm: look at the unit.",
+        Scale("length", unit="mm", span=(8, 55), default=19, step=0.5, inch=SIXTEENTHS),
+        way_out="[8 to 55 mm|0.32 to 2.1 in]: look at the unit.",
         sign="D",
         when=("run_size", ("own",)),
     ),
@@ -112,7 +112,8 @@ _RUN = (
         "run_radius",
         "Radius of each, to the middle of the hose",
         Scale("length", unit="mm", span=(30, 400), default=120, step=10),
-        way_out="Tighter than 30 mm is an elbow: enter it as a fitting. Over 400 mm is no bend.",
+        way_out="Tighter than [30 mm|1.2 in] is an elbow: enter it as a fitting. Over [400 mm|16 "
+        "in] is no bend.",
         sign="r",
     ),
     _side("run_side"),
@@ -135,8 +136,8 @@ _FITTING = (
     Number(
         "fitting_bore",
         "Smallest hole through it",
-        Scale("length", unit="mm", span=(6, 55), default=16, step=0.5),
-        way_out="Drill shank or caliper in the bore; 6 to 55 mm.",
+        Scale("length", unit="mm", span=(6, 55), default=16, step=0.5, inch=SIXTEENTHS),
+        way_out="Drill shank or caliper in the bore; [6 to 55 mm|0.24 to 2.1 in].",
         sign="d",
     ),
     Choice(
@@ -280,14 +281,14 @@ def _core(name: str, label: str, flow: float, drop: float, content: float) -> tu
             f"{label}: pressure drop at that flow",
             Scale("head", unit="kPa", span=(0.5, 150), default=drop, step=0.5),
             measure="Inlet less outlet, both gauges at the same height.",
-            way_out="0.5 to 150 kPa: look at the unit.",
+            way_out="[0.5 to 150 kPa|0.073 to 21 psi]: look at the unit.",
         ),
         Number(
             f"{name}_content",
             f"{label}: coolant in it",
             Scale("volume", unit="L", span=(0, 15), default=content, step=0.1),
             measure="Fill it from a jug, or weigh it empty and full.",
-            way_out="Up to 15 L.",
+            way_out="Up to [15 L|3.9 US gal].",
         ),
     )
 
@@ -326,7 +327,10 @@ FIELDS: tuple[Field, ...] = (
     Choice(
         "core_liquid",
         "Both were measured with",
-        (Option("water", "Water, about 20 °C"), Option("coolant", "This coolant, as below")),
+        (
+            Option("water", "Water, about [20 °C|68 °F]"),
+            Option("coolant", "This coolant, as below"),
+        ),
         "water",
     ),
     Number(
@@ -344,15 +348,17 @@ FIELDS: tuple[Field, ...] = (
         Scale("temperature", unit="C", span=(0, 95), default=45, step=5),
         sign="T",
         measure="Warm, after a run; cold to see the flow on a cold morning.",
-        way_out="0 to 95 °C.",
+        way_out="[0 to 95 °C|32 to 203 °F].",
     ),
     Number(
         "charge_heat",
         "Heat that the charge cooler gives to the coolant",
         Scale("power", unit="kW", span=(0.5, 120), default=23, step=1),
         sign="Φ",
-        measure="At full power: about 1 kW for each kg/s of air and each °C that the cooler takes "
-        "off it: 0.35 kg/s cooled by 65 °C is 23 kW. The page “Charge cooling” works it out.",
+        measure="At full power: [about 1 kW for each kg/s of air and each °C that the cooler takes "
+        "off it: 0.35 kg/s cooled by 65 °C is 23 kW|air in lb/min × °F that the cooler takes off "
+        "it ÷ 177, in hp: 46 lb/min cooled by 117 °F is 30 hp]. The page “Charge cooling” works it "
+        "out.",
         way_out="Air flow in kg/s times the degrees that the cooler takes off it, in kW.",
     ),
     Number(
@@ -366,17 +372,17 @@ FIELDS: tuple[Field, ...] = (
     Number(
         "tank_pressure",
         "Pressure in the tank",
-        Scale("gauge_pressure", unit="kPa", span=(0, 200), default=0, step=10),
+        Scale("gauge_pressure", unit="kPa", span=(0, 200), default=0, step=10, inch=Inch(step=1)),
         sign="p_t",
         measure="0 if it is vented. A pressure cap holds its rating only once warm: 0 is safe.",
-        way_out="Caps hold up to 200 kPa.",
+        way_out="Caps hold up to [200 kPa|29 psi].",
     ),
     Number(
         "tank_content",
         "Coolant in the tank",
         Scale("volume", unit="L", span=(0, 80), default=4, step=1),
         measure="At the running level.",
-        way_out="Up to 80 L.",
+        way_out="Up to [80 L|21 US gal].",
     ),
     Number(
         "npsh_required",
@@ -399,9 +405,11 @@ FIELDS: tuple[Field, ...] = (
     Number(
         "bucket_volume",
         "Bucket test: what it holds",
-        Scale("volume", unit="L", span=(2, 30), default=10, step=1),
+        Scale(
+            "volume", unit="L", span=(2, 30), default=10, step=1, inch=Inch(default=2.5, step=0.5)
+        ),
         measure="To the mark that was filled to.",
-        way_out="2 to 30 L.",
+        way_out="[2 to 30 L|0.53 to 7.9 US gal].",
         sign="V_b",
     ),
     *bed_hoses.entries(_MOVED),
@@ -419,7 +427,7 @@ FIELDS: tuple[Field, ...] = (
         "Radius of those sweeps, to the middle of the hose",
         Scale("length", unit="mm", span=(30, 400), default=150, step=10),
         measure="Rule across the bend; the page “Hose bend” has it from chord and rise.",
-        way_out="30 to 400 mm.",
+        way_out="[30 to 400 mm|1.2 to 15 in].",
         sign="R_b",
         group=_MOVED,
     ),

@@ -18,7 +18,7 @@ MOUNT = ProcedureView(
         "A bleed point at every place where the hose goes up and comes down again.",
         "Hoses clear of exhaust, belts, fan and steering by a hand's width; sleeve or "
         "shield where they can't be. Grommet in every hole.",
-        "Hold them every 600 mm at most, so that none hangs on a port. Wires to pump "
+        "Hold them every [600 mm|24 in] at most, so that none hangs on a port. Wires to pump "
         "and fans tied off within a hand of the plug.",
         "Port barbs clean and beaded, clamp behind the bead, nothing that cuts.",
     ),

@@ -28,7 +28,7 @@ from site_src.model.answers import (
     Working,
 )
 from site_src.model.entries import Entries
-from site_src.model.fields import Choice, Number, Option, Scale, When
+from site_src.model.fields import Choice, Inch, Number, Option, Scale, When
 from site_src.model.lookup import Lookup
 from site_src.tables.compiler import cubic, listed
 from site_src.tables.trace import Refusal, Tabulated, choose, greatest, tabulated, within
@@ -73,8 +73,10 @@ _TOO_SMALL = (
     "it sits on."
 )
 _TOO_STOUT = "The ring is more than twice as thick as its hole is wide: check both measures."
-_SWAPPED = "Bore less groove leaves under 1 mm for the ring: check that they are not swapped."
-_TOO_WIDE = "Bore less groove leaves over 10 mm for the ring: check both diameters."
+_SWAPPED = (
+    "Bore less groove leaves under [1 mm|0.039 in] for the ring: check that they are not swapped."
+)
+_TOO_WIDE = "Bore less groove leaves over [10 mm|0.39 in] for the ring: check both diameters."
 _TOO_SHALLOW = (
     "The ring is more than four times as thick as the gland is deep: check both measures."
 )
@@ -287,6 +289,8 @@ def _guidance(e: Entries, inside: Real, gland_number: Real) -> dict[str, Real]:
 _mm = partial(Scale, "length", "mm")
 _percent = partial(Scale, "percent", "pct")
 _STOCK = (1.5, 1.78, 2.0, 2.5, 2.62, 3.0, 3.53, 4.0, 5.0, 5.33, 6.99)
+_THOU = Inch(step=0.001)
+_INCH_STOCK = Inch(step=0.001, stock=(0.07, 0.103, 0.139, 0.21, 0.275))
 _STANDARD: When = ("ring_from", ("size",))
 _OWN: When = ("ring_from", ("own",))
 _TYPED: When = ("gland_from", ("depth",))
@@ -327,7 +331,7 @@ FIELDS = (
     Number(
         "ring_inside",
         "Inside diameter of the ring, lying free",
-        _mm(span=(2, 160), default=20, step=0.5),
+        _mm(span=(2, 160), default=20, step=0.5, inch=_THOU),
         measure="Calipers, without pulling it; on a cone if there is one.",
         way_out="Larger or smaller rings: ask their maker.",
         first=True,
@@ -336,7 +340,7 @@ FIELDS = (
     Number(
         "ring_section",
         "Thickness of the ring",
-        _mm(span=(1.2, 8.4), default=3, step=0.1, stock=_STOCK),
+        _mm(span=(1.2, 8.4), default=3, step=0.1, stock=_STOCK, inch=_INCH_STOCK),
         measure="Calipers, closed till they just touch, in three places.",
         way_out="Thinner or thicker rings: ask their maker.",
         first=True,
@@ -385,7 +389,7 @@ FIELDS = (
     Number(
         "gland_bore",
         "Bore around the ring",
-        _mm(span=(4, 190), default=24.6, step=0.1),
+        _mm(span=(4, 190), default=24.6, step=0.1, inch=_THOU),
         measure="Inside calipers, where the ring comes to rest.",
         way_out="Enter the gland depth as measured.",
         when=_WORKED,
@@ -393,7 +397,7 @@ FIELDS = (
     Number(
         "seat_diameter",
         "Diameter that the ring sits on",
-        _mm(span=(2, 170), default=None, step=0.1),
+        _mm(span=(2, 170), default=None, step=0.1, inch=_THOU),
         measure="Bottom of the groove in a spigot. Leave it open to take the ring as unstretched.",
         way_out="Measure the bottom of the groove with pointed calipers.",
     ),
@@ -410,21 +414,21 @@ FIELDS = (
         _mm(span=(0, 0.3), default=0.08, step=0.01),
         measure="Drawing, or how far your readings differ. Parts that sit to one side add half of "
         "their play.",
-        way_out="Over 0.3 mm measure again.",
+        way_out="Over [0.3 mm|0.012 in] measure again.",
     ),
     Number(
         "width_tolerance",
         "Tolerance of the width, ±",
         _mm(span=(0, 0.4), default=0.13, step=0.01),
         measure="Drawing, or how far your readings differ.",
-        way_out="Over 0.4 mm measure again.",
+        way_out="Over [0.4 mm|0.016 in] measure again.",
     ),
     Number(
         "section_tolerance",
         "Tolerance of the thickness, ±",
         _mm(span=(0, 0.3), default=0.1, step=0.01),
         measure="0.08 for thin rings to 0.15 for thick ones (ISO 3601-1, from memory).",
-        way_out="Over 0.3 mm use another ring.",
+        way_out="Over [0.3 mm|0.012 in] use another ring.",
         when=_OWN,
     ),
     Number(
@@ -540,7 +544,8 @@ ANSWERS = (
             beyond="Stretched {value}, over {limit}: it thins, ages and may snap. Take a larger "
             "ring.",
         ),
-        note="0.5 to 3 % is usual on a spigot, 5 % the most, 8 % for a ring of 13 mm or less; "
+        note="0.5 to 3 % is usual on a spigot, 5 % the most, 8 % for a ring of [13 mm|0.51 in] or "
+        "less; "
         "under nought it hangs loose and is pinched.",
         optional=True,
     ),

@@ -307,9 +307,9 @@ USED = (
         "line_used",
         "Feed line, used",
         (
-            "Fuel in the feed line at {value} of 3 m/s.",
-            "Fuel in the feed line at {value} of 3 m/s: the next size of hose soon.",
-            "Fuel in the feed line at {value} of 3 m/s: fit a larger bore.",
+            "Fuel in the feed line at {value} of [3 m/s|9.8 ft/s].",
+            "Fuel in the feed line at {value} of [3 m/s|9.8 ft/s]: the next size of hose soon.",
+            "Fuel in the feed line at {value} of [3 m/s|9.8 ft/s]: fit a larger bore.",
         ),
     ),
     _used(
@@ -337,10 +337,12 @@ USED = (
         "charge_used",
         "Charge temperature, used",
         (
-            "The charge uses {value} of the room from 25 °C up to its limit.",
-            "The charge uses {value} of the room from 25 °C up to its limit: no second pull in a "
+            "The charge uses {value} of the room from [25 °C|77 °F] up to its limit.",
+            "The charge uses {value} of the room from [25 °C|77 °F] up to its limit: no second "
+            "pull in a "
             "row.",
-            "The charge uses {value} of the room from 25 °C up to its limit: spark and power go. "
+            "The charge uses {value} of the room from [25 °C|77 °F] up to its limit: spark and "
+            "power go. "
             "More cooling, or less boost.",
         ),
     ),
@@ -348,10 +350,13 @@ USED = (
         "pulls_used",
         "Charge pull after pull, used",
         (
-            "Pull after pull the charge uses {value} of the room from 25 °C up to its limit.",
-            "Pull after pull the charge uses {value} of the room from 25 °C up to its limit: "
+            "Pull after pull the charge uses {value} of the room from [25 °C|77 °F] up to its "
+            "limit.",
+            "Pull after pull the charge uses {value} of the room from [25 °C|77 °F] up to its "
+            "limit: "
             "longer rests, or more coolant.",
-            "Pull after pull the charge uses {value} of the room from 25 °C up to its limit: spark "
+            "Pull after pull the charge uses {value} of the room from [25 °C|77 °F] up to its "
+            "limit: spark "
             "and power go. More air through the exchanger, more coolant, or longer rests.",
         ),
         optional=True,
@@ -540,7 +545,8 @@ LOOKUP = Lookup(
         )
     ),
     leaves_out=(
-        "The inlet depression is followed round twice; what is left is under 0.2 kPa in any "
+        "The inlet depression is followed round twice; what is left is under [0.2 kPa|0.8 inH₂O] "
+        "in any "
         "sensible set-up.",
         "All but the coolant's rung is steady. That one is about pulls, how long and how often: "
         "see the page “Charge cooling”.",

@@ -38,24 +38,31 @@ FACTOR_HAIR = 1e-4
 """The weather factors' error is far below this share of the factors that rate."""
 
 _TOO_MUCH_AIR = (
-    "This works out at over 2,000 g/s of air, past any engine that this page is for. "
+    "This works out at over [2,000 g/s|265 lb/min] of air, past any engine that this page is for. "
     "Check displacement, speed and boost."
 )
 _TOO_MUCH_POWER = (
-    "This works out at over 1,600 kW, past any engine that this page is for. "
+    "This works out at over [1,600 kW|2,146 hp], past any engine that this page is for. "
     "Check air flow, mixture and fuel consumption, and their units."
 )
 _NO_BLOWER = "No boost needed: the engine makes that power without a blower."
 _TOO_MUCH_BOOST = (
-    "That power takes over 250 kPa of boost at this speed, more than a blower of this kind "
+    "That power takes over [250 kPa|36 psi] of boost at this speed, more than a blower of this "
+    "kind "
     "makes. More engine speed, more displacement or a cooler charge would do it."
 )
-_TOO_THIN = "Weather correction stops at a dry-air pressure of 60 kPa, some 4,200 m up."
-_TOO_THICK = "Weather correction stops at a dry-air pressure of 110 kPa. Check the barometer."
-_TOO_COLD = "Weather correction covers intake air from −10 °C; this is colder."
-_TOO_HOT = "Weather correction covers intake air up to 50 °C; this is hotter."
+_TOO_THIN = (
+    "Weather correction stops at a dry-air pressure of [60 kPa, some 4,200 m|17.7 inHg, some "
+    "13,800 ft] up."
+)
+_TOO_THICK = (
+    "Weather correction stops at a dry-air pressure of [110 kPa|32.5 inHg]. Check the barometer."
+)
+_TOO_COLD = "Weather correction covers intake air from [−10 °C|14 °F]; this is colder."
+_TOO_HOT = "Weather correction covers intake air up to [50 °C|122 °F]; this is hotter."
 _FAR_TEST = (
-    "No rating from this air: the standards want 15 to 35 °C at the intake. The factor still "
+    "No rating from this air: the standards want [15 to 35 °C|59 to 95 °F] at the intake. The "
+    "factor still "
     "serves to compare runs."
 )
 _FAR_AIR = (
@@ -250,7 +257,7 @@ FIELDS = (
         Scale("temperature", unit="C", span=(-10, 150), default=59, step=5),
         sign="T_m",
         measure="In the manifold, after the charge cooler, at the end of a pull.",
-        way_out="Over 150 °C the sensor or the charge cooler is at fault.",
+        way_out="Over [150 °C|302 °F] the sensor or the charge cooler is at fault.",
     ),
     boost.LOOKUP.numbers["engine_displacement"],
     replace(
@@ -283,7 +290,7 @@ FIELDS = (
         "Another altitude, to compare",
         Scale("altitude", unit="m", span=(air.LOWEST, air.HIGHEST), default=1500, step=100),
         measure="Where the truck will be driven, or where the dyno stands.",
-        way_out="This page compares altitudes from −300 to 4,500 m.",
+        way_out="This page compares altitudes from [−300 to 4,500 m|−984 to 14,700 ft].",
     ),
 )
 

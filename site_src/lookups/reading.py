@@ -69,7 +69,8 @@ _NO_MATCH = (
     "displacements and pulleys before any fault is looked for."
 )
 _TOO_FAST = (
-    "At that engine speed the inlet would lose over 15 kPa. Is the depression entered the one at "
+    "At that engine speed the inlet would lose over [15 kPa|60 inH₂O]. Is the depression entered "
+    "the one at "
     "the engine speed of peak power?"
 )
 _IDLE = (
@@ -77,7 +78,8 @@ _IDLE = (
     "Check displacements and pulleys."
 )
 _TOO_HOT = (
-    "That boost would heat the blower's outlet over 315 °C, where none runs. Is it boost above the "
+    "That boost would heat the blower's outlet over [315 °C|599 °F], where none runs. Is it boost "
+    "above the "
     "outside air, and in which unit?"
 )
 _PULLEY = (
@@ -461,7 +463,8 @@ ANSWERS = (
         "expected_boost",
         "Boost to expect there",
         rank="main",
-        note="By the truck as entered, with a sound belt and nothing leaking. Good to 4 kPa.",
+        note="By the truck as entered, with a sound belt and nothing leaking. Good to [4 kPa|0.6 "
+        "psi].",
     ),
     _pressure("boost_short", "Boost short of that", rank="second", optional=True),
     _share(
@@ -612,7 +615,7 @@ LOOKUP = Lookup(
     sources=(
         *boost.LOOKUP.sources,
         "Uncertainties add as squares: JCGM 100:2008 (GUM), 5.1.",
-        "Gauge good to 1.5 kPa, breathing over engine speed to 1.5 %: common practice.",
+        "Gauge good to [1.5 kPa|0.2 psi], breathing over engine speed to 1.5 %: common practice.",
     ),
     leaves_out=(
         *boost.LOOKUP.leaves_out,

@@ -225,7 +225,8 @@ FIELDS: tuple[Field, ...] = (
         "diameter_unsure",
         "Pulleys measured to, ±",
         Scale("length", unit="mm", span=(0.01, 5), default=0.5, step=0.1),
-        measure="Each of the two. Half a millimetre with a caliper over the ribs: common practice.",
+        measure="Each of the two. [Half a millimetre|0.02 in] with a caliper over the ribs: common "
+        "practice.",
         way_out="Measure them better, or listen without load.",
         group=GROUP,
     ),

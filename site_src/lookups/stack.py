@@ -18,7 +18,7 @@ from site_src.data.belts import alignment_limits
 from site_src.lookups import belt
 from site_src.model.answers import Answer, Band, Working
 from site_src.model.entries import Entries
-from site_src.model.fields import Choice, Number, Option, Parts, Scale
+from site_src.model.fields import Choice, Inch, Number, Option, Parts, Scale
 from site_src.model.lookup import Lookup
 from site_src.tables.compiler import cubic
 from site_src.tables.trace import greatest, tabulated, within
@@ -31,11 +31,13 @@ NEAR_OFFSET = 0.8
 
 _NO_PARTS = "There is no part to add up. Enter at least one."
 _TOO_SHORT = (
-    "The stack falls short by more than 50 mm: that is no shim. A part is missing, or one that "
+    "The stack falls short by more than [50 mm|2 in]: that is no shim. A part is missing, or one "
+    "that "
     "adds is entered as taking away."
 )
 _TOO_LONG = (
-    "The stack is too long by more than 50 mm: no part can be faced down so far. A part is entered "
+    "The stack is too long by more than [50 mm|2 in]: no part can be faced down so far. A part is "
+    "entered "
     "twice, or one that takes away is entered as adding."
 )
 
@@ -126,7 +128,7 @@ def _tolerance(key: str, label: str, sign: str) -> Number:
         key,
         label,
         Scale("length", unit="mm", span=(0, 2), default=0.1, step=0.05),
-        way_out="Enter a tolerance as a positive number, 2 mm at most.",
+        way_out="Enter a tolerance as a positive number, [2 mm|0.078 in] at most.",
         sign=sign,
     )
 
@@ -135,7 +137,7 @@ FIELDS = (
     Number(
         "stack_target",
         "Where the crank pulley's groove stands",
-        Scale("length", unit="mm", span=(0, 880), default=87.2, step=0.1),
+        Scale("length", unit="mm", span=(0, 880), default=87.2, step=0.1, inch=Inch(step=0.001)),
         measure="From the same engine face, to the first groove: depth gauge and straightedge.",
         way_out="Measure from the face that the first part sits on.",
         sign="S₀",
@@ -146,7 +148,7 @@ FIELDS = (
         "Shim you fit",
         Scale("length", unit="mm", span=(0, 20), default=None, step=0.1),
         measure="From the packs you have. Leave empty for the exact one.",
-        way_out="Over 20 mm fit a spacer, and enter it as a part.",
+        way_out="Over [20 mm|0.79 in] fit a spacer, and enter it as a part.",
         first=True,
     ),
     Parts(
@@ -156,7 +158,9 @@ FIELDS = (
             Number(
                 "nominal",
                 "Size",
-                Scale("length", unit="mm", span=(0, 110), default=10, step=0.5),
+                Scale(
+                    "length", unit="mm", span=(0, 110), default=10, step=0.5, inch=Inch(step=0.001)
+                ),
                 measure="Micrometer or caliper.",
                 way_out="Split a part that is longer, and give one half no tolerance.",
                 sign="x",

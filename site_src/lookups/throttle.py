@@ -17,7 +17,7 @@ from calc.domain import Real
 from site_src.lookups import air, power
 from site_src.model.answers import Answer, Band, ChartView, CurveView, Views, Working
 from site_src.model.entries import Entries
-from site_src.model.fields import Choice, Number, Option, Scale
+from site_src.model.fields import Choice, Inch, Number, Option, Scale
 from site_src.model.lookup import Lookup
 from site_src.tables.compiler import cubic
 from site_src.tables.trace import tabulated, within
@@ -56,7 +56,8 @@ _CHOKED = (
     "of them."
 )
 _TOO_MUCH_PIPE = (
-    "Filter and pipe would take over 15 kPa at this air flow, which the law of one measured "
+    "Filter and pipe would take over [15 kPa|60 inH₂O] at this air flow, which the law of one "
+    "measured "
     "point is not good for. Measure nearer to this air flow, or clean the filter."
 )
 _UPRIGHT = "The width of an oval runs along its shaft and is the longer way. Swap width and height."
@@ -194,6 +195,7 @@ _HOW_MANY = (
     Option("4", "Four, side by side"),
 )
 
+_INCH_BORES = tuple(2.5 + 0.25 * n for n in range(14))
 _BORE = Scale("length", unit="mm", span=(40, 150), default=125, step=1, stock=_BORES)
 _AIR_FLOW = Scale("mass_flow", unit="gps", span=(20, 1500), default=510, step=10)
 
@@ -208,6 +210,7 @@ def _throttle(
     first: bool,
     kind: str,
     bore: float,
+    inch_bore: float,
     oval: tuple[float, float],
 ) -> tuple[Number | Choice, ...]:
     """Return the entries that describe one of the two throttles."""
@@ -232,7 +235,7 @@ def _throttle(
         Number(
             f"{key}_bore",
             f"Throttle bore{whose}",
-            replace(_BORE, default=bore),
+            replace(_BORE, default=bore, inch=Inch(default=inch_bore, stock=_INCH_BORES)),
             sign=sign,
             measure="Caliper, at the plate.",
             way_out="Measure the bore at the plate, not the flange.",
@@ -285,8 +288,9 @@ def _throttle(
             f"Stated flow{whose}",
             Scale("air_volume_flow", unit="cfm", span=(50, 5_000), default=None, step=25),
             sign=f"Q_stated{sign[1:]}",
-            measure="All bores together, wide open, from the maker's sheet. Taken as air of 20 °C "
-            "at 101.3 kPa.",
+            measure="All bores together, wide open, from the maker's sheet. Taken as air of [20 "
+            "°C|68 °F] "
+            "at [101.3 kPa|29.92 inHg].",
             way_out="Enter the whole throttle wide open, and look at the unit.",
             first=True,
             when=(what, ("volume",)),
@@ -315,8 +319,19 @@ FIELDS = (
         way_out="Enter the whole engine's air flow, and look at the unit.",
         first=True,
     ),
-    *_throttle("throttle", "", "D", first=True, kind="round", bore=125, oval=(160, 90)),
-    *_throttle("other", ", the other", "D₂", first=False, kind="round", bore=105, oval=(140, 80)),
+    *_throttle(
+        "throttle", "", "D", first=True, kind="round", bore=125, inch_bore=5, oval=(160, 90)
+    ),
+    *_throttle(
+        "other",
+        ", the other",
+        "D₂",
+        first=False,
+        kind="round",
+        bore=105,
+        inch_bore=4.25,
+        oval=(140, 80),
+    ),
     Number(
         "shaft",
         "Shaft across the bore",
@@ -339,7 +354,7 @@ FIELDS = (
         "Measured before the throttle",
         Scale("small_pressure", unit="kPa", span=(0, 10), default=0.2, step=0.1),
         measure="Filter and pipe: hose from just before the throttle to a gauge or a water tube.",
-        way_out="Over 10 kPa the filter is blocked: change it first.",
+        way_out="Over [10 kPa|40 inH₂O] the filter is blocked: change it first.",
     ),
     Number(
         "pipe_air_flow",

@@ -670,9 +670,10 @@ LOOKUP = Lookup(
                 "Before it is live",
                 (
                     "Battery disconnected, negative first, until the last ground is tight.",
-                    "Fuse in the feed within 180 mm of the battery or of the bus it leaves. "
+                    "Fuse in the feed within [180 mm|7 in] of the battery or of the bus it leaves. "
                     "Common practice.",
-                    "Grommet at every hole, loom over every edge, a clip every 450 mm, slack where "
+                    "Grommet at every hole, loom over every edge, a clip every [450 mm|18 in], "
+                    "slack where "
                     "cab, bed and engine move against each other, away from exhaust and belts. "
                     "Common practice.",
                     "Crimp with the tool for the terminal, pull on it, heat-shrink with glue where "
@@ -689,7 +690,8 @@ LOOKUP = Lookup(
     cautions=(
         "Battery disconnected, negative first, before a wire is touched. A wrench from plus to "
         "frame welds itself and burns: rings and watch off.",
-        "Every feed has its fuse within 180 mm of the battery, common practice. Unfused, a chafed "
+        "Every feed has its fuse within [180 mm|7 in] of the battery, common practice. Unfused, a "
+        "chafed "
         "wire burns the truck.",
         "With the relay live, pumps and fans start without warning: hands off belts and blades.",
         "A fuel pump must stop by itself: inertia switch, oil pressure or the engine computer. "

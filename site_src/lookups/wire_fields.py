@@ -52,7 +52,7 @@ LENGTH = Number(
     Scale("run", unit="m", span=(0.1, 12), default=3.5, step=0.25),
     measure="Along the way it takes: a string laid through clips, grommets and relay, then "
     "measured. The way back is added below.",
-    way_out="Up to 12 m. Look at the unit.",
+    way_out="Up to [12 m|39 ft]. Look at the unit.",
     example="Enter the length of your feed wire.",
     sign="L_feed",
     first=True,
@@ -93,9 +93,11 @@ AIR = Number(
     "wire_air",
     "Air round the wire, at its hottest",
     Scale("temperature", unit="C", span=(-40, 120), default=50, step=5),
-    measure="50 along the frame, 80 to 100 beside the engine, more near exhaust: keep off it. "
+    measure="[50 along the frame, 80 to 100 beside the engine|120 along the frame, 180 to 210 "
+    "beside "
+    "the engine], more near exhaust: keep off it. "
     "Common practice; a thermometer in the loom after a hard run is better.",
-    way_out="Over 120 °C lead the wire another way.",
+    way_out="Over [120 °C|248 °F] lead the wire another way.",
     sign="t_air",
     group=_HEAT,
 )
@@ -215,7 +217,7 @@ FIELDS: tuple[Field, ...] = (
         "Ground wire, same size",
         Scale("run", unit="m", span=(0.05, 12), default=None, step=0.25),
         measure="Load to battery, or load to frame. Empty: as long as the feed.",
-        way_out="Up to 12 m. Look at the unit.",
+        way_out="Up to [12 m|39 ft]. Look at the unit.",
         sign="L_back",
         group=_GROUND,
     ),
@@ -239,7 +241,7 @@ FIELDS: tuple[Field, ...] = (
         "Battery while cranking",
         Scale("voltage", unit="V", span=(6, 13), default=10, step=0.1),
         measure="Meter on the posts, coil or injectors unplugged, ten seconds, cold. Under 9.6 V "
-        "at 20 °C the battery is tired. Common practice.",
+        "at [20 °C|68 °F] the battery is tired. Common practice.",
         way_out="Under 6 V charge or renew the battery.",
         sign="U_crank",
         group=_VOLTS,
@@ -318,8 +320,9 @@ FIELDS: tuple[Field, ...] = (
         "relay_rating",
         "Relay's current, hot and for good",
         Scale("current", unit="A", span=(1, 200), default=None, step=5),
-        measure="On its sheet, for a motor load, at 85 °C or as hot as it sits; what is printed on "
-        "the case holds at 23 °C. Left empty, it is not checked.",
+        measure="On its sheet, for a motor load, at [85 °C|185 °F] or as hot as it sits; what is "
+        "printed on "
+        "the case holds at [23 °C|73 °F]. Left empty, it is not checked.",
         way_out="1 to 200 A.",
         sign="I_relay",
         group=_FUSE,

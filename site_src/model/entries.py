@@ -263,12 +263,11 @@ def feeding(e: Entries, fields: Sequence[Field], title: str, fed: Mapping[str, R
 
 def _fed(number: Number, title: str, value: Real) -> Real:
     """Return what feeds a field, if it lies in the field's range."""
-    unit = f" {number.declared.label}" if number.declared.label else ""
 
     def words(side: str, end: float) -> str:
         return (
-            f"{number.label} works out {side} {end:g}{unit}, where the page “{title}” stops. "
-            "Check the set-up."
+            f"{number.label} works out {side} {number.in_both(end)}, where the page “{title}” "
+            "stops. Check the set-up."
         )
 
     return within(

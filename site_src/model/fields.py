@@ -4,9 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import KW_ONLY, dataclass
+from functools import cached_property
+from math import floor, log10
 from typing import TypeAlias
 
-from site_src.model.quantities import Quantity, Unit, quantity
+from site_src.model.quantities import (
+    Quantity,
+    Unit,
+    inch_step,
+    nearest_multiple,
+    quantity,
+)
+from site_src.model.said import both
 
 When: TypeAlias = tuple[str, tuple[str, ...]] | None
 """Shown only while a choice field has one of these options; always, if None.
@@ -15,12 +24,54 @@ A field's `group` is the heading under which it is folded, where a page has many
 
 
 @dataclass(frozen=True)
+class Inch:
+    """How a shop that measures in inches reads a number, where that doesn't follow by itself.
+
+    By itself, the unit is the quantity's of an inch shop, the step the natural one for it, and the
+    usual value the nearest multiple of that step. All are in the inch shop's `unit`; the metric
+    one named here stays.
+    """
+
+    default: float | None = None
+    step: float | None = None
+    stock: tuple[float, ...] = ()
+    unit: str = ""
+
+
+@dataclass(frozen=True)
+class InInches:
+    """The same, with all that follows by itself put in; plain data for the phone."""
+
+    unit: str
+    default: float | None
+    step: float
+    stock: tuple[float, ...]
+
+    def spec(self) -> dict[str, object]:
+        """Return it as plain data."""
+        return {
+            "unit": self.unit,
+            "default": self.default,
+            "step": self.step,
+            "stock": list(self.stock),
+        }
+
+
+NATURAL = Inch()
+"""All of it follows by itself."""
+
+SIXTEENTHS = Inch(step=0.0625)
+"""As bores of hoses and fittings are told."""
+
+
+@dataclass(frozen=True)
 class Scale:
     """What a number is read on: its quantity, declared unit, range, usual value and step.
 
     `span`, `default`, `step` and `stock` are in the declared unit, and so are the values in links
     and in plain dicts. A `default` of None makes the entry optional. `stock` are the values that
-    exist (hose bores, sizes of injectors); the stepper walks them.
+    exist (hose bores, sizes of injectors); the stepper walks them. `inch` is what an inch shop has
+    in place of these.
     """
 
     of: str
@@ -29,25 +80,24 @@ class Scale:
     default: float | None
     step: float
     stock: tuple[float, ...] = ()
+    inch: Inch = NATURAL
 
 
 @dataclass(frozen=True)
 class Shelf:
     """Where a number is a pulley of the shop's, which keeps a list of its own on the phone.
 
-    Until it does, the number's `stock` and `inch` are examples of ours; the second, in inches, is
-    for an entry in inches. `kind` is the choice that says which diameter is entered, and `lacks`
-    what each of its options lacks of the pitch diameter, in the declared unit: a pulley kept as the
-    one serves where another is asked.
+    Until it does, the number's `stock`, metric or in inches, are examples of ours. `kind` is the
+    choice that says which diameter is entered, and `lacks` what each of its options lacks of the
+    pitch diameter, in the declared unit: a pulley kept as the one serves where another is asked.
     """
 
     kind: str
     lacks: Mapping[str, float]
-    inch: tuple[float, ...]
 
     def spec(self) -> dict[str, object]:
         """Return it as plain data."""
-        return {"kind": self.kind, "lacks": dict(self.lacks), "inch": list(self.inch)}
+        return {"kind": self.kind, "lacks": dict(self.lacks)}
 
 
 @dataclass(frozen=True)
@@ -122,6 +172,54 @@ class Number:
         """The declared unit."""
         return self.quantity.unit(self.unit)
 
+    @cached_property
+    def in_inches(self) -> InInches | None:
+        """How an inch shop reads it; None where that is no different."""
+        said = self.scale.inch
+        unit = said.unit or self.quantity.inch.get(self.unit, self.unit)
+        if unit == self.unit:
+            return None
+        step = said.step or inch_step(self.of, self.unit, self.step, unit)
+        return InInches(unit, self._usual_in(unit, step), step, said.stock)
+
+    def _usual_in(self, unit: str, step: float) -> float | None:
+        """Return the usual value in an inch shop's unit."""
+        if self.default is None:
+            return None
+        said = self.scale.inch.default
+        return self.in_unit(self.default, unit, step) if said is None else said
+
+    def in_unit(self, value: float, unit: str, step: float) -> float:
+        """Return a value in the declared unit as an even one of another unit."""
+        there = self.quantity.unit(unit)
+        return nearest_multiple(there.from_si(self.declared.to_si(value)), step)
+
+    def in_both(self, value: float) -> str:
+        """Write a value in the declared unit, to three digits in an inch shop's, for words."""
+        inch = self.in_inches
+        here = f"{value:g} {self.declared.label}".rstrip()
+        if inch is None:
+            return here
+        unit = self.quantity.unit(inch.unit)
+        there = unit.from_si(self.declared.to_si(value))
+        digits = 2 - floor(log10(abs(there))) if there else 0
+        return both(here, f"{round(there, digits):,.{max(0, digits)}f} {unit.label}")
+
+    @property
+    def twin(self) -> Unit:
+        """The unit that its value is said in besides: an inch shop's, if that has one."""
+        units = self.quantity.units
+        if self.in_inches:
+            return self.quantity.unit(self.in_inches.unit)
+        return units[1] if self.unit == units[0].key else units[0]
+
+    def step_in(self, unit: Unit) -> float:
+        """Return the step in a unit."""
+        inch = self.in_inches
+        if inch and unit.key == inch.unit:
+            return inch.step
+        return self.step * self.declared.factor / unit.factor
+
     @property
     def example_words(self) -> str:
         """Why nothing is judged by the usual value; empty if it may be."""
@@ -141,6 +239,7 @@ class Number:
             "default": self.default,
             "step": self.step,
             "stock": list(self.stock),
+            "inch": self.in_inches.spec() if self.in_inches else None,
             "shelf": self.shelf.spec() if self.shelf else None,
             "measure": self.measure,
             "way_out": self.way_out,
@@ -220,6 +319,19 @@ class Parts:
     """For a list that is only our example: what to enter. Nothing is judged by it before that."""
 
     @property
+    def in_inches(self) -> tuple[dict[str, float | str], ...]:
+        """The default rows of an inch shop, each number in that shop's unit."""
+        numbers = {field.key: field for field in self.fields if isinstance(field, Number)}
+
+        def value(key: str, given: float | str) -> float | str:
+            inch = numbers[key].in_inches if key in numbers else None
+            if inch is None:
+                return given
+            return numbers[key].in_unit(float(given), inch.unit, inch.step)
+
+        return tuple({key: value(key, row[key]) for key in row} for row in self.default)
+
+    @property
     def example_words(self) -> str:
         """Why nothing is judged by the usual list; empty if it may be."""
         return f"Example list. {self.example}" if self.example else ""
@@ -233,6 +345,7 @@ class Parts:
             "fields": [field.spec() for field in self.fields],
             "most": self.most,
             "default": [dict(row) for row in self.default],
+            "inch": [dict(row) for row in self.in_inches],
             "measure": self.measure,
             "first": self.first,
             "when": _when(self.when),

@@ -27,6 +27,7 @@ from site_src.model.entries import (
 )
 from site_src.model.fields import Choice, Field, Number, Parts, in_sight
 from site_src.model.formulas import Formula, Origin, formulas
+from site_src.model.said import metric
 from site_src.places import ROOT
 from site_src.tables import symbols as symbols_module
 from site_src.tables.compiler import Table, TableSpec, compiled
@@ -271,6 +272,10 @@ class Lookup:
 
     def words(self, fault: Fault, inputs: Inputs) -> str:
         """Say a fault in words: the field, the value, the range, the way out."""
+        return metric(self._words(fault, inputs))
+
+    def _words(self, fault: Fault, inputs: Inputs) -> str:
+        """Say it for either system of units."""
         number = self.numbers.get(fault.symbol)
         if fault.kind == "missing" and number:
             return f"{number.label} was left empty. {number.way_out or number.measure}".strip()

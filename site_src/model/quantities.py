@@ -12,6 +12,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
+from math import floor, log10
 
 import pint
 
@@ -69,7 +70,15 @@ _DECLARED: dict[str, tuple[str, tuple[tuple[str, str, str], ...]]] = {
         "m^3",
         (("L", "L", "liter"), ("ci", "cu in", "inch^3"), ("cc", "cm³", "cm^3")),
     ),
-    "volume": ("m^3", (("L", "L", "liter"), ("gal", "US gal", "gallon"), ("cc", "cm³", "cm^3"))),
+    "volume": (
+        "m^3",
+        (
+            ("L", "L", "liter"),
+            ("gal", "US gal", "gallon"),
+            ("qt", "US qt", "quart"),
+            ("cc", "cm³", "cm^3"),
+        ),
+    ),
     # Revolutions per second are the calculations' own unit: 1 rpm is 1/60 of it, with no 2π.
     "rotation": ("1/s", (("rpm", "rpm", "1/minute"),)),
     "frequency": ("1/s", (("Hz", "Hz", "1/s"),)),
@@ -154,10 +163,15 @@ _DECLARED: dict[str, tuple[str, tuple[tuple[str, str, str], ...]]] = {
     "force_per_length": ("N/m", (("kNpmm", "kN/mm", "kN/mm"),)),
     "stress": ("Pa", (("MPa", "MPa", "MPa"), ("ksi", "ksi", "ksi"))),
     "angle": ("rad", (("deg", "°", "degree"),)),
-    "mass": ("kg", (("g", "g", "g"), ("kg", "kg", "kg"), ("oz", "oz", "oz"))),
+    "mass": ("kg", (("g", "g", "g"), ("kg", "kg", "kg"), ("oz", "oz", "oz"), ("lb", "lb", "lb"))),
     "mass_per_length": (
         "kg/m",
-        (("gpm", "g/m", "g/m"), ("kgpm", "kg/m", "kg/m"), ("lbft", "lb/ft", "lb/foot")),
+        (
+            ("gpm", "g/m", "g/m"),
+            ("kgpm", "kg/m", "kg/m"),
+            ("lbft", "lb/ft", "lb/foot"),
+            ("ozft", "oz/ft", "oz/foot"),
+        ),
     ),
     "density": ("kg/m^3", (("kgm3", "kg/m³", "kg/m^3"), ("lbgal", "lb/US gal", "lb/gallon"))),
     "specific_energy": ("J/kg", (("MJpkg", "MJ/kg", "MJ/kg"),)),
@@ -202,11 +216,64 @@ _INCH: dict[str, dict[str, str]] = {
     "torque": {"Nm": "lbft"},
     "force": {"kN": "lbf", "N": "lbf"},
     "stress": {"MPa": "ksi"},
-    "mass": {"g": "oz", "kg": "oz"},
-    "mass_per_length": {"gpm": "lbft", "kgpm": "lbft"},
+    "mass": {"g": "oz", "kg": "lb"},
+    "mass_per_length": {"gpm": "ozft", "kgpm": "lbft"},
     "density": {"kgm3": "lbgal"},
 }
 """The usual unit of an inch shop in place of each metric one; what isn't listed stays."""
+
+_INCH_STEPS: dict[tuple[str, str], dict[float, float]] = {
+    ("length", "mm"): {0.01: 0.001, 0.05: 0.001, 5.0: 0.25},
+    ("run", "m"): {0.1: 0.25, 0.25: 0.5, 0.5: 1.0},
+    ("volume", "L"): {1.0: 0.1},
+    ("gauge_pressure", "kPa"): {1.0: 0.1, 10.0: 0.5},
+    ("absolute_pressure", "kPa"): {0.5: 0.1},
+    ("small_pressure", "kPa"): {0.1: 0.1, 0.5: 1.0},
+    ("temperature", "C"): {1.0: 1.0, 5.0: 5.0},
+    ("temperature_difference", "dC"): {1.0: 1.0, 5.0: 5.0},
+    ("force", "N"): {10.0: 5.0},
+    ("stress", "MPa"): {10.0: 1.0},
+    ("mass", "kg"): {0.5: 0.5},
+    ("mass_per_length", "gpm"): {1.0: 0.005},
+}
+"""What an inch shop steps by where a metric one steps by so much, if that isn't simply the nearest
+of 1, 2 and 5 times a power of ten."""
+
+
+def inch_step(of: str, unit: str, step: float, inch: str) -> float:
+    """Return what an entry steps by in an inch shop's unit.
+
+    >>> inch_step("length", "mm", 1.0, "in"), inch_step("altitude", "m", 100.0, "ft")
+    (0.05, 500.0)
+    >>> inch_step("temperature", "C", 5.0, "F"), inch_step("length", "mm", 5.0, "in")
+    (5.0, 0.25)
+    """
+    known = _INCH_STEPS.get((of, unit), {}).get(step)
+    if known is not None and _INCH[of].get(unit) == inch:
+        return known
+    there = quantity(of)
+    return even(step * there.unit(unit).factor / there.unit(inch).factor)
+
+
+def even(step: float) -> float:
+    """Return the nearest step that reads well: 1, 2 or 5 times a power of ten.
+
+    >>> even(0.03937), even(328.1), even(0.725)
+    (0.05, 500.0, 1.0)
+    """
+    power = floor(log10(step))
+    lead = step / 10.0**power
+    digit = 1 if lead < 1.42 else 2 if lead < 3.17 else 5 if lead < 7.08 else 10
+    return float(Decimal(digit).scaleb(power))
+
+
+def nearest_multiple(value: float, step: float) -> float:
+    """Return the multiple of a step that is nearest to a value, as it would be written.
+
+    >>> nearest_multiple(3.622, 0.05), nearest_multiple(104.0, 5.0)
+    (3.6, 105.0)
+    """
+    return float(round(value / step) * Decimal(repr(step)))
 
 
 def _unit(si: str, key: str, label: str, name: str) -> Unit:

@@ -8,11 +8,12 @@ from typing import Any
 
 from flask import Flask, Response, abort, render_template
 
-from site_src.face.numbers import tied
+from site_src.face.pairs import marked_up
 from site_src.face.sheet import sheet
 from site_src.lookups import all_lookups, behind_pages, truck
 from site_src.model.lookup import STAGES, Lookup
 from site_src.model.page import Page
+from site_src.model.said import metric
 from site_src.pages import all_pages
 from site_src.pages import home as home_page
 from site_src.pages.builds import PAGE, build_named, sheets_context
@@ -51,7 +52,9 @@ def create_app(
     recipes = [*pages.values(), *(behind_pages() if behind is None else behind)]
     every = [each.key for each in recipes]
     app = Flask("site_src")
-    app.jinja_env.finalize = _tied
+    app.jinja_env.finalize = _written
+    # An option of a list holds no markup.
+    app.jinja_env.filters["metric"] = metric
     app.jinja_env.globals |= {
         "url_for": relative_url_for,
         "entry_scripts": entry_scripts,
@@ -126,9 +129,12 @@ def create_app(
     return app
 
 
-def _tied(written: object) -> object:
-    """Tie numbers to their units in what a template writes; markup has its own in it already."""
-    return tied(written) if type(written) is str else written
+def _written(value: object) -> object:
+    """Finish what a template writes: numbers tied to their units, measures for either system.
+
+    Markup has its own in it already; data for scripts are escaped in the template, and stay.
+    """
+    return marked_up(value) if type(value) is str else value
 
 
 def _json(data: dict[str, Any], mimetype: str) -> Response:

@@ -4,10 +4,16 @@ from __future__ import annotations
 
 import re
 
+import pytest
 from playwright.sync_api import BrowserContext, Page, expect
 
+from site_src.lookups import all_lookups, lookup
+from site_src.model.fields import Number
 from tests.browser.test_pages import figure, plate, worked_out
 from tests.browser.test_plan import opened
+from tests.inches import of_inches
+
+INCHES = "in, psi, lb·ft"
 
 
 def choose(page: Page, site_url: str, label: str) -> None:
@@ -16,28 +22,33 @@ def choose(page: Page, site_url: str, label: str) -> None:
     page.get_by_label(label).check()
 
 
+def even(page: str, answer: str, unit: str, **entered: float) -> str:
+    """What a page must show of the truck in even inches, but for what is entered."""
+    return worked_out(page, answer, unit, of_inches(lookup(page)) | entered)
+
+
 def test_inches_chosen_once_are_used_on_every_page(phone: BrowserContext, site_url: str) -> None:
-    choose(phone.new_page(), site_url, "in, psi, lb·ft")
+    choose(phone.new_page(), site_url, INCHES)
     page = opened(phone, f"{site_url}boost/")
-    assert plate(page) == worked_out("boost", "boost", "psi", {})
-    expect(page.locator("#blower_pulley")).to_have_value("3.622")
+    assert plate(page) == even("boost", "boost", "psi")
+    expect(page.locator("#blower_pulley")).to_have_value("3.625")
     expect(page.locator('[data-field="blower_pulley"] [data-echo]')).to_have_text(
-        "3.622 in · 92 mm"
+        "3.625 in · 92.1 mm"
     )
-    assert figure(page, "charge_temperature") == worked_out("boost", "charge_temperature", "F", {})
+    assert figure(page, "charge_temperature") == even("boost", "charge_temperature", "F")
     torque = opened(phone, f"{site_url}torque/")
-    assert figure(torque, "clamp_load") == worked_out("torque", "clamp_load", "lbf", {})
+    assert figure(torque, "clamp_load") == even("torque", "clamp_load", "lbf")
 
 
-def test_the_set_up_is_the_same_one_and_the_address_says_nothing(
+def test_the_address_says_whose_examples_stand_for_what_it_leaves_out(
     phone: BrowserContext, site_url: str
 ) -> None:
-    choose(phone.new_page(), site_url, "in, psi, lb·ft")
+    choose(phone.new_page(), site_url, INCHES)
     page = opened(phone, f"{site_url}boost/")
     page.fill("#engine_speed", "5000")
     page.wait_for_url(re.compile("engine_speed"))
-    assert page.url.endswith("boost/?engine_speed=5000rpm")
-    assert plate(page) == worked_out("boost", "boost", "psi", {"engine_speed": 5000.0})
+    assert page.url.endswith("boost/?engine_speed=5000rpm&units=inch")
+    assert plate(page) == even("boost", "boost", "psi", engine_speed=5000.0)
     # Each table marks one row as the set-up's own.
     expect(page.locator("[data-chart] tr.current")).to_have_count(2)
 
@@ -46,25 +57,27 @@ def test_a_unit_that_was_picked_by_itself_wins(phone: BrowserContext, site_url: 
     page = opened(phone, f"{site_url}boost/")
     page.locator("[data-plate] [data-unit]").select_option("bar")
     expect(page.locator("[data-plate] [data-unit]")).to_have_value("bar")
-    choose(page, site_url, "in, psi, lb·ft")
+    choose(page, site_url, INCHES)
     expect(page.locator("[data-picked]")).to_contain_text("stay as they are: 1.")
     page = opened(phone, f"{site_url}boost/")
-    assert plate(page) == worked_out("boost", "boost", "bar", {})
+    assert plate(page) == even("boost", "boost", "bar")
+    # One truck: the unit of one entry changes how it is shown, not the pulley.
     page.locator('[data-field="blower_pulley"] [data-unit]').select_option("mm")
-    expect(page.locator("#blower_pulley")).to_have_value("92")
+    expect(page.locator("#blower_pulley")).to_have_value("92.1")
+    assert plate(page) == even("boost", "boost", "bar")
     page.reload()
-    expect(page.locator("#blower_pulley")).to_have_value("92")
-    expect(page.locator("#crank_pulley")).to_have_value("7.087")
+    expect(page.locator("#blower_pulley")).to_have_value("92.1")
+    expect(page.locator("#crank_pulley")).to_have_value("7.1")
 
 
 def test_the_choice_is_kept_and_can_be_undone(phone: BrowserContext, site_url: str) -> None:
     page = phone.new_page()
-    choose(page, site_url, "in, psi, lb·ft")
+    choose(page, site_url, INCHES)
     page.reload()
-    expect(page.get_by_label("in, psi, lb·ft")).to_be_checked()
+    expect(page.get_by_label(INCHES)).to_be_checked()
     choose(page, site_url, "mm, kPa, N·m")
     assert plate(opened(phone, f"{site_url}boost/")) == worked_out("boost", "boost", "kPa", {})
-    choose(page, site_url, "in, psi, lb·ft")
+    choose(page, site_url, INCHES)
     page.get_by_role("button", name="Forget units and screen mode").click()
     expect(page.get_by_label("mm, kPa, N·m")).to_be_checked()
 
@@ -96,9 +109,72 @@ def test_inch_threads_are_tabled_in_pound_feet_until_another_unit_is_picked(
 def test_a_link_in_millimetres_is_shown_in_inches_and_stays_what_it_was(
     phone: BrowserContext, site_url: str
 ) -> None:
-    choose(phone.new_page(), site_url, "in, psi, lb·ft")
+    choose(phone.new_page(), site_url, INCHES)
     page = opened(phone, f"{site_url}boost/?blower_pulley=88.3mm")
     expect(page.locator("#blower_pulley")).to_have_value("3.476")
     assert plate(page) == worked_out("boost", "boost", "psi", {"blower_pulley": 88.3})
     page.fill("#engine_speed", "5000")
     page.wait_for_url(re.compile("blower_pulley=88.3mm&engine_speed=5000rpm"))
+
+
+@pytest.mark.parametrize("key", [each.key for each in all_lookups()])
+def test_every_example_is_shown_as_it_is_worked_with(
+    phone: BrowserContext, site_url: str, key: str
+) -> None:
+    choose(phone.new_page(), site_url, INCHES)
+    page = opened(phone, f"{site_url}{key}/")
+    for field in lookup(key).fields:
+        inch = field.in_inches if isinstance(field, Number) else None
+        origin = page.locator(f'[data-field="{field.key}"] [data-origin]')
+        if inch is None or inch.default is None or "from" in (origin.text_content() or ""):
+            continue
+        expect(page.locator(f"#{field.key}")).to_have_value(f"{inch.default:.12g}")
+
+
+def test_a_stepper_moves_by_what_an_inch_shop_steps_by(
+    phone: BrowserContext, site_url: str
+) -> None:
+    choose(phone.new_page(), site_url, INCHES)
+    page = opened(phone, f"{site_url}boost/")
+    for key, up in (("crank_pulley", "7.15"), ("blower_pulley", "3.75")):
+        page.locator(f'[data-field="{key}"] [data-way="1"]').click()
+        expect(page.locator(f"#{key}")).to_have_value(up)
+
+
+def test_a_refusal_names_the_range_in_inches_and_takes_its_ends(
+    phone: BrowserContext, site_url: str
+) -> None:
+    choose(phone.new_page(), site_url, INCHES)
+    page = opened(phone, f"{site_url}boost/")
+    problem = page.locator("#crank_pulley-problem")
+    page.fill("#crank_pulley", "12")
+    expect(problem).to_contain_text("This page takes 3.15 to 11.81 in.")
+    for end in ("3.15", "11.81"):
+        page.fill("#crank_pulley", end)
+        expect(problem).to_be_hidden()
+
+
+def measures(page: Page) -> dict[str, str]:
+    """How the two measures of a text are shown."""
+    found: dict[str, str] = page.locator("#chord_error-measure").evaluate(
+        """text => Object.fromEntries(["metric", "inch"].map((kind) =>
+            [kind, getComputedStyle(text.querySelector("." + kind)).display]))"""
+    )
+    return found
+
+
+def test_words_state_measures_as_the_shop_reads_them(phone: BrowserContext, site_url: str) -> None:
+    page = opened(phone, f"{site_url}hose-bend/")
+    assert measures(page) == {"metric": "inline", "inch": "none"}
+    choose(page, site_url, INCHES)
+    page = opened(phone, f"{site_url}hose-bend/")
+    assert measures(page) == {"metric": "none", "inch": "inline"}
+
+
+def test_a_link_of_a_metric_shop_stays_what_it_was_and_is_taken_whole(
+    phone: BrowserContext, site_url: str
+) -> None:
+    choose(phone.new_page(), site_url, INCHES)
+    page = opened(phone, f"{site_url}boost/?engine_speed=5000rpm")
+    assert plate(page) == worked_out("boost", "boost", "psi", {"engine_speed": 5000.0})
+    expect(page.locator("#blower_pulley")).to_have_value("3.622")

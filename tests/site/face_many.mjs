@@ -12,7 +12,10 @@ const [numbers, rule, curve, cells, ladder, flat, compare] = await Promise.all(
 const [typed, ranges, entries, link, stock, carried] = await Promise.all(
   ["typed", "ranges", "entries", "link", "stock", "carried"].map((name) => load(`form/${name}`)),
 );
-const units = await load("model/quantities");
+const [units, systems] = await Promise.all(
+  ["quantities", "system"].map((name) => load(`model/${name}`)),
+);
+const { spoken } = await load("face/pairs");
 const { jobs, quantities } = JSON.parse(readFileSync(0, "utf8"));
 
 const entryOf = (field, text, unit) =>
@@ -51,6 +54,37 @@ const kinds = {
       high,
       taken: [low, high].map((text) => ranges.fits(field, declared, picked, Number(text))),
     };
+  },
+  saidEnds: (field, unit) => {
+    const picked = units.unitOf(units.unitsOf(field, quantities), unit);
+    return ranges.rangeSaid(field, entries.declaredOf(field, quantities), picked);
+  },
+  spoken,
+  /** The page of a shop, as it is before anything is entered. */
+  ofShop: (system, fields) => {
+    systems.measureIn(fields, system, quantities);
+    const preferred = (_, field) =>
+      field.kind === "number" ? units.inSystem(system, field.unit, field, quantities) : undefined;
+    const given = entries.initial(fields, quantities, preferred);
+    return {
+      shown: given,
+      inputs: entries.read(fields, given, quantities).inputs,
+      usual: Object.fromEntries(fields.map((field) => [field.key, field.default])),
+      query: link.toQuery(fields, given, quantities),
+    };
+  },
+  /** A link that one shop sends and another opens. */
+  sent: (from, to, fields, search) => {
+    systems.measureIn(fields, from, quantities);
+    const given = entries.initial(fields, quantities, () => undefined);
+    link.fromQuery(fields, given, search, quantities);
+    const query = link.toQuery(fields, given, quantities);
+    const link_ = link.signed(new URLSearchParams(query), from).toString();
+    const there = entries.read(fields, given, quantities).inputs;
+    systems.measureIn(fields, to, quantities);
+    const opened = entries.initial(fields, quantities, () => undefined, link.systemOf(link_));
+    link.fromQuery(fields, opened, link_, quantities);
+    return { link: link_, there, here: entries.read(fields, opened, quantities).inputs };
   },
   walk: (field, text, unit, way, count) => walked(field, { text, unit }, way, count, {}, []),
   walkShelf: (field, text, unit, way, kind, pulleys) =>

@@ -17,10 +17,10 @@ import { make } from "./dom.js";
 import { grouped, plain } from "./numbers.js";
 import { showAnswer } from "./words.js";
 import { declaredOf } from "../form/entries.js";
-import { isSame } from "../form/ranges.js";
+import { evenly, isSame, stepIn } from "../form/ranges.js";
 import { entryOf, hasExamples, stockOf } from "../form/stock.js";
 import { only, optionNamed } from "../model/lookup.js";
-import { convert, convertDifference, unitOf, unitsOf } from "../model/quantities.js";
+import { convert, unitOf, unitsOf } from "../model/quantities.js";
 import { explain, isFault } from "../recipe.js";
 
 /** Collects the reasons why cells have no answer or are not checked, each under a letter. */
@@ -49,13 +49,17 @@ export function isOwn(value, own) {
 }
 
 /**
- * The values that a view lists for a field: those that exist in the shop, if the field is its own.
+ * The values that a view lists for a field: those that exist in the shop, if the field is its own,
+ * and even ones in the unit of an inch shop.
  * @template {string | number} T
  * @param {State} state @param {Field} field @param {T[]} values @returns {Array<T | number>}
  */
 export function listedIn(state, field, values) {
-  if (field.kind !== "number" || !field.shelf) return values;
-  return stockOf(field, state.kit, state.entries).map(({ value }) => value);
+  if (field.kind !== "number") return values;
+  if (field.shelf) return stockOf(field, state.kit, state.entries).map(({ value }) => value);
+  const unit = shownUnit(state, field);
+  if (!unit || unit.key !== field.inch?.unit) return values;
+  return evenly(field, declaredOf(field, state.kit.quantities), unit, values.map(Number));
 }
 
 /**
@@ -213,9 +217,7 @@ export function headText(state, field, value) {
     field.shelf &&
     stockOf(field, state.kit, state.entries).find((each) => isSame(each.value, Number(value)));
   if (exists) return grouped(entryOf(field, exists, unit.key, state.kit.quantities).text);
-  return grouped(
-    plain(convert(Number(value), declared, unit), convertDifference(field.step, declared, unit)),
-  );
+  return grouped(plain(convert(Number(value), declared, unit), stepIn(field, declared, unit)));
 }
 
 /**

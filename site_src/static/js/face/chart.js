@@ -43,7 +43,7 @@ function showChart(section, view, state) {
   const answers = [view.answer, ...view.also].map((key) => answerNamed(state.kit.lookup, key));
   /** @param {import("../model/lookup.js").Field} field @returns {any} */
   const own = (field) => given(field, state.inputs);
-  const columns = across ? withOwn(view.column_values, own(across)) : [];
+  const columns = across ? withOwn(listedIn(state, across, view.column_values), own(across)) : [];
   const values = withOwn(listedIn(state, down, view.row_values), own(down));
   const rows = values.map((value) => {
     const current = isOwn(value, own(down));

@@ -1,6 +1,7 @@
 /** Small helpers for the page's elements. */
 
 import { tied } from "./numbers.js";
+import { spoken } from "./pairs.js";
 
 const SVG = "http://www.w3.org/2000/svg";
 
@@ -35,7 +36,7 @@ export function make(name, attributes = {}, children = []) {
 
 /** @param {Node | string} child */
 function tiedIn(child) {
-  return typeof child === "string" ? tied(child) : child;
+  return typeof child === "string" ? tied(spoken(child)) : child;
 }
 
 /**
@@ -56,7 +57,7 @@ export function draw(name, attributes, children = []) {
  * @param {string} text
  */
 export function write(element, text) {
-  const whole = tied(text);
+  const whole = tied(spoken(text));
   if (element.textContent !== whole) element.textContent = whole;
 }
 

@@ -16,7 +16,7 @@ import { drawZone, hatch, RULE_WIDTH } from "./rule.js";
 import { Reasons, shownNamed, STATUS_WORDS } from "./words.js";
 import { fedEntry } from "../form/carried.js";
 import { initial } from "../form/entries.js";
-import { toQuery } from "../form/link.js";
+import { signed, toQuery } from "../form/link.js";
 import { isFault } from "../recipe.js";
 
 const [SHARE_LEFT, SHARE_RIGHT, SHARE_MOST, SHARE_HATCH] = [14, 326, 1.25, 5];
@@ -174,7 +174,7 @@ export function firstWords(limits) {
  * @param {Kit} kit @param {Rung} rung @param {Entries} entries @param {Outcome} outcome
  * @returns {string | null}
  */
-export function carried({ lookup, lookups, quantities }, rung, entries, outcome) {
+export function carried({ lookup, lookups, quantities, system }, rung, entries, outcome) {
   if (!Object.hasOwn(lookups, rung.page)) return "";
   const { fields } = lookups[rung.page];
   const given = initial(fields, quantities, () => undefined);
@@ -188,5 +188,5 @@ export function carried({ lookup, lookups, quantities }, rung, entries, outcome)
       given[field.key] = entries[field.key];
     }
   }
-  return toQuery(fields, given, quantities);
+  return signed(new URLSearchParams(toQuery(fields, given, quantities)), system).toString();
 }

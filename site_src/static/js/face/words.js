@@ -13,8 +13,9 @@
  *   reason: Fault | null}} Shown  `reason`: why it is not checked, if it is not
  */
 
-import { fine, plain, shown, withUnit } from "./numbers.js";
-import { fromSi, unitOf } from "../model/quantities.js";
+import { fine, shown, withUnit } from "./numbers.js";
+import { rangeSaid } from "../form/ranges.js";
+import { fromSi, inSystem, unitOf } from "../model/quantities.js";
 import { isFault } from "../recipe.js";
 
 /** @type {Object<string, string>} */
@@ -187,8 +188,10 @@ export function shownNamed(everything, key) {
 export function faultWords(kit, fault) {
   const field = kit.lookup.fields.find(({ key }) => key === fault.symbol);
   if (fault.kind === "range" && field?.kind === "number") {
-    const unit = unitOf(kit.quantities[field.quantity].units, field.unit);
-    return `${field.label}: this page covers ${plain(field.low, field.step)} to ${withUnit(plain(field.high, field.step), unit.label)}.`;
+    const { units } = kit.quantities[field.quantity];
+    const unit = unitOf(units, inSystem(kit.system, field.unit, field, kit.quantities));
+    const { low, high } = rangeSaid(field, unitOf(units, field.unit), unit);
+    return `${field.label}: this page covers ${low} to ${withUnit(high, unit.label)}.`;
   }
   return (
     fault.say ||

@@ -48,6 +48,11 @@ function fillSelect(select, options, chosen) {
       else select.append(make("optgroup", { label: option.group }, [item]));
     }
   }
+  // A page comes with what a metric shop reads.
+  for (const item of select.options) {
+    const option = options.find(({ key }) => key === item.value);
+    if (option) write(item, option.label);
+  }
   select.value = chosen;
   // A list's own box has one line; these words have as many as they need.
   const words = select.parentElement?.querySelector("[data-picked-words]");

@@ -26,10 +26,11 @@
  */
 
 import { optionNamed } from "../model/lookup.js";
-import { grouped, plain, trimmed, withUnit } from "../face/numbers.js";
-import { fits, rangeIn, textIn } from "./ranges.js";
+import { grouped, plain, withUnit } from "../face/numbers.js";
+import { fits, inDeclared, rangeSaid, stepIn, textIn } from "./ranges.js";
 import { misread, parse, shortened } from "./typed.js";
-import { convert, convertDifference, unitOf, unitsOf } from "../model/quantities.js";
+import { convert, unitOf, unitsOf } from "../model/quantities.js";
+import { usualIn, usualRowsIn } from "../model/system.js";
 
 /** @param {NumberField} field @param {Quantities} quantities */
 export function declaredOf(field, quantities) {
@@ -40,34 +41,51 @@ export function declaredOf(field, quantities) {
  * The defaults, in the units that the phone remembers.
  * @param {Field[]} fields @param {Quantities} quantities
  * @param {Remembered} remembered
+ * @param {string} [system] whose examples they are, if not the shop's own
  * @returns {Entries}
  */
-export function initial(fields, quantities, remembered) {
+export function initial(fields, quantities, remembered, system) {
   /** @type {Entries} */
   const entries = {};
   for (const field of fields) {
+    const whose = exampleOf(field, system);
     entries[field.key] =
       field.kind === "parts"
-        ? field.default.map((row) => initialRow(field, quantities, remembered, row))
-        : initialEntry(field, field.default, quantities, remembered(field.key, field));
+        ? usualRowsIn(field, whose).map((row) => initialRow(field, quantities, remembered, row))
+        : initialEntry(field, usualOf(field, whose), quantities, remembered(field.key, field));
   }
   return entries;
+}
+
+/**
+ * Whose example stands in a field. The recipe takes a limit that nobody entered from the field, so
+ * that such a one can only be the shop's.
+ * @param {Field} field @param {string} [system] that of a link
+ */
+export function exampleOf(field, system) {
+  return field.kind !== "choice" && field.example ? undefined : system;
+}
+
+/** @param {NumberField | ChoiceField} field @param {string} [system] */
+function usualOf(field, system) {
+  return field.kind === "choice" ? field.default : usualIn(field, system);
 }
 
 /**
  * @param {PartsField} field
  * @param {Quantities} quantities
  * @param {Remembered} remembered
- * @param {Object<string, number | string>} row
+ * @param {import("../model/lookup.js").UsualRow} row what it doesn't have is as usual
+ * @param {string} [system]
  * @returns {Row}
  */
-export function initialRow(field, quantities, remembered, row) {
+export function initialRow(field, quantities, remembered, row, system) {
   return Object.fromEntries(
     field.fields.map((each) => [
       each.key,
       initialEntry(
         each,
-        row[each.key] ?? each.default,
+        each.key in row ? row[each.key] : usualOf(each, system),
         quantities,
         remembered(`${field.key}.${each.key}`, each),
       ),
@@ -77,17 +95,16 @@ export function initialRow(field, quantities, remembered, row) {
 
 /**
  * @param {NumberField | ChoiceField} field
- * @param {number | string | null} value
+ * @param {import("../model/lookup.js").Said | string | null} usual
  * @param {Quantities} quantities
  * @param {string | undefined} unit
  */
-function initialEntry(field, value, quantities, unit) {
-  if (field.kind === "choice") return String(value);
+function initialEntry(field, usual, quantities, unit) {
+  if (field.kind === "choice") return String(usual);
   const declared = declaredOf(field, quantities);
   const picked = unitsOf(field, quantities).find((each) => each.key === unit) ?? declared;
-  if (value === null) return { text: "", unit: picked.key };
-  const text = trimmed(String(value));
-  return inUnit(field, { text, unit: field.unit }, picked.key, quantities);
+  if (usual === null || typeof usual === "string") return { text: "", unit: picked.key };
+  return inUnit(field, { ...usual }, picked.key, quantities);
 }
 
 /**
@@ -248,7 +265,7 @@ function one(field, entry, fields, entries, quantities, complain) {
   const typed = meant(field, number, quantities);
   const declared = declaredOf(field, quantities);
   const usable = !misread(typed) && fits(field, declared, typed.unit, typed.value);
-  if (usable) return convert(typed.value, typed.unit, declared);
+  if (usable) return inDeclared(field, declared, typed.unit, typed.value);
   complain(numberProblem(field, number, understood(field, number, quantities), quantities));
   return NaN;
 }
@@ -278,7 +295,7 @@ function choiceProblem(field, entry, fields, entries) {
 function numberProblem(field, entry, typed, quantities) {
   const units = unitsOf(field, quantities);
   const unit = misread(typed) ? unitOf(units, entry.unit) : typed.unit;
-  const { low, high } = rangeIn(field, declaredOf(field, quantities), unit);
+  const { low, high } = rangeSaid(field, declaredOf(field, quantities), unit);
   const range = `This page takes ${grouped(low)} to ${withUnit(grouped(high), unit.label)}.`;
   const tail = field.way_out ? ` ${field.way_out}` : "";
   if (!misread(typed)) {
@@ -325,20 +342,26 @@ export function echo(field, entry, quantities) {
   if (misread(typed) || misread(source)) return "";
   const declared = declaredOf(field, quantities);
   const units = unitsOf(field, quantities);
-  const place = units.indexOf(typed.unit);
-  const pair = units.length > 1 ? [typed.unit, units[place === 0 ? 1 : 0]] : [typed.unit];
+  const pair = units.length > 1 ? [typed.unit, twinOf(field, typed.unit, units)] : [typed.unit];
   // In the only unit there is, just what stands in the box would be said again.
   if (pair.length === 1 && grouped(String(typed.value)) === entry.text.trim()) return "";
   return pair
     .map((unit) => {
       const same = unit.key === typed.unit.key;
       const number = same ? typed.value : convert(source.value, source.unit, unit);
-      const text = same
-        ? String(number)
-        : plain(number, convertDifference(field.step, declared, unit));
+      const text = same ? String(number) : plain(number, stepIn(field, declared, unit));
       return withUnit(grouped(text), unit.label);
     })
     .join(" · ");
+}
+
+/**
+ * The unit that what was understood is said in besides: the other system's, if it has one.
+ * @param {NumberField} field @param {Unit} unit @param {Unit[]} units two or more
+ */
+function twinOf(field, unit, units) {
+  const key = unit.key === field.unit ? field.inch?.unit : field.unit;
+  return units.find((each) => each.key === key) ?? units[unit.key === units[0].key ? 1 : 0];
 }
 
 /**

@@ -32,6 +32,7 @@ import {
 import { repeatWhileHeld } from "./hold.js";
 import { hasExamples, nextEntry, stockOf } from "./stock.js";
 import { misread, withoutUnit } from "./typed.js";
+import { usualIn } from "../model/system.js";
 
 /** So many letters fit into a box in their usual size. */
 const WIDE = 5;
@@ -455,8 +456,9 @@ export class Form {
     if (field.kind === "choice") return entry !== field.default;
     if (field.kind === "parts") return false;
     const number = /** @type {NumberEntry} */ (entry);
-    const text = number.from?.now === number.text ? number.from.text : number.text;
-    return text.trim() !== (field.default === null ? "" : String(field.default));
+    const { text, unit } = number.from?.now === number.text ? number.from : number;
+    const usual = usualIn(field);
+    return usual === null ? text.trim() !== "" : text.trim() !== usual.text || unit !== usual.unit;
   }
 
   /**

@@ -3,7 +3,8 @@
  *
  * It holds only what differs from the default, and limits that were entered. A text that can't be
  * read stays as it is. A list of parts gives its length, then each entry by row:
- * `runs=2&runs.1.length=1.2m&…`.
+ * `runs=2&runs.1.length=1.2m&…`. What a link leaves out is the metric example, or with
+ * `units=inch` that of an inch shop: the same on every phone.
  *
  * @typedef {import("./entries.js").Entries} Entries
  * @typedef {import("./entries.js").NumberEntry} NumberEntry
@@ -15,24 +16,45 @@
  * @typedef {import("./entries.js").Remembered} Remembered
  */
 
-import { initialRow, inUnit, meant, understood } from "./entries.js";
+import { exampleOf, initialRow, inUnit, meant, understood } from "./entries.js";
 import { LONGEST, misread, withoutUnit } from "./typed.js";
 import { unitsOf } from "../model/quantities.js";
+import { usualIn, usualRowsIn } from "../model/system.js";
+
+/** Says whose examples stand for what is left out. */
+const SYSTEM = "units";
 
 /**
+ * A query of a shop: with what is needed to read it on every phone.
+ * @param {URLSearchParams} query @param {string} system the shop's
+ */
+export function signed(query, system) {
+  if (system === "inch" && query.size) query.set(SYSTEM, system);
+  return query;
+}
+
+/** Whose examples stand for what a query leaves out. @param {string} search */
+export function systemOf(search) {
+  return new URLSearchParams(search).get(SYSTEM) === "inch" ? "inch" : "metric";
+}
+
+/**
+ * What differs from the shop's own examples.
  * @param {Field[]} fields
  * @param {Entries} entries
  * @param {Quantities} quantities
+ * @param {string} [system] whose examples they are told from, if not the shop's own
  * @returns {string} without the question mark
  */
-export function toQuery(fields, entries, quantities) {
+export function toQuery(fields, entries, quantities, system) {
   const query = new URLSearchParams();
   for (const field of fields) {
     const entry = entries[field.key];
     if (field.kind === "parts")
-      partsToQuery(query, field, /** @type {Row[]} */ (entry), quantities);
+      partsToQuery(query, field, /** @type {Row[]} */ (entry), quantities, system);
     else {
-      const text = toText(field, /** @type {NumberEntry | string} */ (entry), quantities);
+      const usual = field.kind === "number" ? usualIn(field, exampleOf(field, system)) : undefined;
+      const text = toText(field, /** @type {NumberEntry | string} */ (entry), quantities, usual);
       if (text !== null) query.set(field.key, text);
     }
   }
@@ -44,19 +66,17 @@ export function toQuery(fields, entries, quantities) {
  * @param {import("../model/lookup.js").PartsField} field
  * @param {Row[]} rows
  * @param {Quantities} quantities
+ * @param {string} [system]
  */
-function partsToQuery(query, field, rows, quantities) {
+function partsToQuery(query, field, rows, quantities, system) {
+  const usual = usualRowsIn(field, exampleOf(field, system));
   const texts = rows.map((row, n) =>
     field.fields.map((each) => {
-      const usual = {
-        ...each,
-        default: field.default[n]?.[each.key] ?? each.default,
-        // In an example list a value that a person typed counts, even if it is the same.
-        example: field.example,
-      };
+      // In an example list a value that a person typed counts, even if it is the same.
+      const ofList = each.kind === "number" ? { ...each, example: field.example } : each;
       return {
         key: each.key,
-        text: toText(/** @type {NumberField | ChoiceField} */ (usual), row[each.key], quantities),
+        text: toText(ofList, row[each.key], quantities, usual[n]?.[each.key]),
       };
     }),
   );
@@ -76,15 +96,19 @@ function partsToQuery(query, field, rows, quantities) {
  * @param {NumberField | ChoiceField} field
  * @param {NumberEntry | string} entry
  * @param {Quantities} quantities
+ * @param {import("../model/lookup.js").Said | string | null} [ownDefault] that of its row, in a list
  */
-function toText(field, entry, quantities) {
-  if (field.kind === "choice") return entry === field.default ? null : String(entry);
+function toText(field, entry, quantities, ownDefault) {
+  if (field.kind === "choice")
+    return entry === (ownDefault ?? field.default) ? null : String(entry);
   const number = /** @type {NumberEntry} */ (entry);
   if (!number.text.trim()) return field.default === null ? null : "";
   if (misread(understood(field, number, quantities))) return number.text;
   const typed = /** @type {import("./typed.js").Typed} */ (meant(field, number, quantities));
-  const usual = typed.unit.key === field.unit && typed.value === field.default;
-  if (usual && !(field.example && (number.typed || number.stated))) return null;
+  const usual = typeof ownDefault === "object" ? ownDefault : usualIn(field);
+  const isUsual =
+    usual !== null && typed.unit.key === usual.unit && typed.value === Number(usual.text);
+  if (isUsual && !(field.example && (number.typed || number.stated))) return null;
   return `${typed.value}${typed.unit.key}`;
 }
 
@@ -98,11 +122,18 @@ function toText(field, entry, quantities) {
  */
 export function fromQuery(fields, entries, search, quantities, preferred = () => undefined) {
   const query = new URLSearchParams(search);
+  const system = systemOf(search);
   for (const field of fields) {
     const text = query.get(field.key);
     if (text === null) continue;
     if (field.kind === "parts")
-      entries[field.key] = partsFromQuery(query, field, Number(text), quantities, preferred);
+      entries[field.key] = partsFromQuery(
+        { query, system },
+        field,
+        Number(text),
+        quantities,
+        preferred,
+      );
     else
       entries[field.key] = fromLink(
         field,
@@ -115,18 +146,19 @@ export function fromQuery(fields, entries, search, quantities, preferred = () =>
 }
 
 /**
- * @param {URLSearchParams} query
+ * @param {{query: URLSearchParams, system: string}} link
  * @param {import("../model/lookup.js").PartsField} field
  * @param {number} count
  * @param {Quantities} quantities
  * @param {Remembered} preferred
  */
-function partsFromQuery(query, field, count, quantities, preferred) {
+function partsFromQuery({ query, system }, field, count, quantities, preferred) {
+  const usual = usualRowsIn(field, system);
   const length = Number.isInteger(count)
     ? Math.max(0, Math.min(count, field.most))
     : field.default.length;
   return Array.from({ length }, (_, n) => {
-    const row = initialRow(field, quantities, preferred, field.default[n] ?? {});
+    const row = initialRow(field, quantities, preferred, usual[n] ?? {}, system);
     for (const each of field.fields) {
       const text = query.get(`${field.key}.${n + 1}.${each.key}`);
       if (text !== null)

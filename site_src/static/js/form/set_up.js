@@ -15,7 +15,7 @@ import { need } from "../face/dom.js";
 import { Address } from "./address.js";
 import { initial, isShown, read } from "./entries.js";
 import { Form } from "./form.js";
-import { fromQuery, toQuery } from "./link.js";
+import { fromQuery, signed, systemOf, toQuery } from "./link.js";
 import { OfTruck } from "./of_truck.js";
 import { PickedUnits } from "./picked_units.js";
 
@@ -50,9 +50,11 @@ export class SetUp {
       this.preferred,
     );
     this.address = new Address(() => {
-      const query = new URLSearchParams(toQuery(lookup.fields, this.entries, quantities));
+      // A guest's address stays that of its link.
+      const system = this.isGuest ? systemOf(location.search) : this.picked.system;
+      const query = new URLSearchParams(toQuery(lookup.fields, this.entries, quantities, system));
       more.query?.(query);
-      return query.toString();
+      return signed(query, system).toString();
     });
     this.address.job = this.isGuest ? "" : (more.truck?.job.id ?? "");
   }
@@ -74,7 +76,7 @@ export class SetUp {
   /** Show the address's set-up: the job's only if the job has the same, or once it is taken. */
   showLink() {
     const { lookup, quantities, truck } = this.kit;
-    const linked = this.fresh();
+    const linked = this.fresh(systemOf(location.search));
     this.recall(linked);
     fromQuery(lookup.fields, linked, location.search, quantities, this.preferred);
     // A maker's figure is that of the bolt in the link, unless the link brings one along.
@@ -190,12 +192,16 @@ export class SetUp {
   /** The shop measures in other units now. */
   unitsChanged() {
     this.picked = new PickedUnits(this.kit.lookup.key, this.kit.quantities);
+    this.kit.measureIn(this.picked.system);
     this.showJob();
   }
 
-  /** The defaults, in the units that this phone prefers. */
-  fresh() {
-    return initial(this.kit.lookup.fields, this.kit.quantities, this.preferred);
+  /**
+   * The defaults, in the units that this phone prefers.
+   * @param {string} [system] whose they are, if not the shop's own
+   */
+  fresh(system) {
+    return initial(this.kit.lookup.fields, this.kit.quantities, this.preferred, system);
   }
 
   read() {

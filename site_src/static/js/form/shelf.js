@@ -9,11 +9,12 @@
  */
 
 import { declaredOf, read, understood } from "./entries.js";
+import { stepIn } from "./ranges.js";
 import { pitchOf, pulleyText, refusedPulley } from "./stock.js";
 import { misread } from "./typed.js";
 import { all, button, make, need, tell, write } from "../face/dom.js";
 import { plain, withUnit } from "../face/numbers.js";
-import { convert, convertDifference, inSystem, unitOf, unitsOf } from "../model/quantities.js";
+import { convert, inSystem, unitOf, unitsOf } from "../model/quantities.js";
 import { briefOrigin } from "../record/figures.js";
 import { hasKnownUnit, KINDS, SCHEMA } from "../record/pulleys.js";
 import {
@@ -59,7 +60,7 @@ class Shelf {
     this.unit = inSystem(recall().system, field.unit, field, kit.quantities);
     /** The pulley's diameter is read as the page's own entry is. */
     /** @type {NumberField} */
-    this.field = { ...field, label: "The diameter", default: field.low };
+    this.field = { ...field, label: "The diameter", default: field.low, usual: undefined };
     this.busy = false;
     this.box = /** @type {HTMLInputElement} */ (need(root, "[data-size]"));
     need(root, "[data-enter]").addEventListener("submit", (event) => {
@@ -226,7 +227,7 @@ class Shelf {
     const units = unitsOf(field, kit.quantities);
     const own = unitOf(units, pulley.unit);
     const other = units.find(({ key }) => key !== own.key) ?? own;
-    const finest = convertDifference(field.step, declaredOf(field, kit.quantities), other) / 10;
+    const finest = stepIn(field, declaredOf(field, kit.quantities), other) / 10;
     const same = plain(convert(Number(pulley.text), own, other), finest);
     const drop = button("Delete", () => this.drop(pulley));
     drop.setAttribute("aria-label", `Delete ${this.text(pulley)}`);

@@ -16,10 +16,11 @@
  */
 
 import { declaredOf, inUnit, meant, understood } from "./entries.js";
-import { isSame, nextEven, textIn } from "./ranges.js";
+import { isSame, nextEven, stepIn, textIn } from "./ranges.js";
 import { misread } from "./typed.js";
 import { plain } from "../face/numbers.js";
 import { convert, convertDifference, unitOf, unitsOf } from "../model/quantities.js";
+import { usualIn } from "../model/system.js";
 
 /** A pulley is written this much finer than a step: to a hundredth of a millimetre. */
 const FINER = 10;
@@ -32,17 +33,17 @@ const FINER = 10;
  * @returns {Listed[]}
  */
 export function stockOf(field, { quantities, pulleys }, entries) {
-  const { shelf } = field;
-  if (!shelf) return inOrder(field, quantities, field.stock, field.unit);
-  if (pulleys.length) {
+  const { shelf, inch } = field;
+  if (shelf && pulleys.length) {
     const kind = String(entries[shelf.kind]);
     return sorted(pulleys.map((pulley) => asEntered(field, shelf, kind, pulley, quantities)))
       .filter(({ value }) => value >= field.low && value <= field.high)
       .filter(({ value }, n, all) => n === 0 || !isSame(value, all[n - 1].value));
   }
   const { unit } = /** @type {NumberEntry} */ (entries[field.key]);
-  const isInch = quantities[field.quantity].inch[field.unit] === unit;
-  return inOrder(field, quantities, isInch ? shelf.inch : field.stock, isInch ? unit : field.unit);
+  return inch?.stock.length && unit === inch.unit
+    ? inOrder(field, quantities, inch.stock, unit)
+    : inOrder(field, quantities, field.stock, field.unit);
 }
 
 /** @param {NumberField} field @param {Pick<Kit, "pulleys">} kit */
@@ -91,7 +92,7 @@ function asEntered(field, shelf, kind, pulley, quantities) {
       ? pulley.text
       : plain(
           Number(pulley.text) + convertDifference(more, declared, unit),
-          convertDifference(field.step, declared, unit) / (FINER * FINER),
+          stepIn(field, declared, unit) / (FINER * FINER),
         );
   return { value: convert(Number(text), unit, declared), text, unit: unit.key };
 }
@@ -134,7 +135,7 @@ export function entryOf(field, { text, unit: own }, unit, quantities) {
   if (unit === own) return { text, unit, typed: true };
   const units = unitsOf(field, quantities);
   const source = { value: Number(text), unit: unitOf(units, own) };
-  const finest = field.shelf ? { ...field, step: field.step / FINER } : field;
+  const finest = field.shelf ? { ...field, step: field.step / FINER, inch: null } : field;
   const now = textIn(finest, declaredOf(field, quantities), source, unitOf(units, unit));
   return { text: now, unit, typed: true, from: { text, unit: own, now } };
 }
@@ -177,7 +178,7 @@ export function nextEntry(field, entry, stock, quantities, way) {
  */
 function firstEntry(field, stock, unit, quantities) {
   if (field.default === null && stock.length) return entryOf(field, stock[0], unit, quantities);
-  const start = { text: plain(field.default ?? field.low, field.step), unit: field.unit };
+  const start = usualIn(field) ?? { text: plain(field.low, field.step), unit: field.unit };
   return { ...inUnit(field, start, unit, quantities), typed: true };
 }
 

@@ -14,13 +14,17 @@
  *   lookups: Object<string, Lookup>, truck: TruckRules, titles: Object<string, string>,
  *   tablesOf: (lookup: Lookup) => Object<string, Grid>, pulleys: Pulley[],
  *   makers: import("../record/figures.js").Kind[], beside: () => Promise<boolean>,
- *   everything: () => Promise<boolean>}} Kit  `lookups`: those that were read, by their keys;
+ *   everything: () => Promise<boolean>, system: string,
+ *   measureIn: (system: string) => void}} Kit  `lookups`: those that were read, by their keys;
  *   `titles`: every lookup's; `tables`: those of the page's own; `pulleys`: the shop's own, once
  *   they are read; `makers`: the kinds of makers' figures; `beside` reads the lookups that have
- *   something to add to the page's own, `everything` all of them; both say whether any came
+ *   something to add to the page's own, `everything` all of them; both say whether any came;
+ *   `system`: the shop's, whose examples the fields have; `measureIn` gives them another's
  */
 
+import { measureIn } from "./system.js";
 import { decodeTable } from "../recipe.js";
+import { recall } from "../record/store.js";
 import { VERSION } from "../version.js";
 
 const ROOT = new URL("../../../", import.meta.url);
@@ -46,7 +50,15 @@ export function refusal(reason) {
  * @returns {Kit}
  */
 export function withFields(kit, key, fields) {
-  return { ...kit, lookup: { ...kit.lookup, key, fields } };
+  /** @param {string} system */
+  const measure = (system) => {
+    own.system = system;
+    measureIn(fields, system, kit.quantities);
+    kit.measureIn(system);
+  };
+  const own = { ...kit, lookup: { ...kit.lookup, key, fields }, measureIn: measure };
+  measureIn(fields, kit.system, kit.quantities);
+  return own;
 }
 
 /** @typedef {{lookup: Lookup, tables: Object<string, any>}} Part  of the catalogue: one lookup */
@@ -66,9 +78,19 @@ export async function load(...keys) {
   const entries = {};
   /** @type {Object<string, Lookup>} */
   const lookups = {};
+  const { quantities, truck, makers, titles } = common;
+  const kit = {
+    ...{ lookups, quantities, truck, makers, titles, pulleys: [], system: recall().system },
+    /** @param {string} system */
+    measureIn(system) {
+      kit.system = system;
+      for (const { fields } of Object.values(lookups)) measureIn(fields, system, quantities);
+    },
+  };
   const keep = (/** @type {Part[]} */ parts) => {
     for (const { lookup, tables } of parts) {
       Object.assign(entries, tables);
+      measureIn(lookup.fields, kit.system, quantities);
       lookups[lookup.key] = lookup;
     }
     return parts.length > 0;
@@ -80,14 +102,12 @@ export async function load(...keys) {
   keep(common.parts);
   await add(keys);
   const tablesOf = decoding(entries, numbers);
-  const { quantities, truck, makers, titles } = common;
   const [lookup] = keys.map((key) => lookups[key]);
-  return {
-    ...{ lookup, lookups, quantities, truck, makers, titles, tablesOf, pulleys: [] },
-    tables: tablesOf(lookup),
+  return Object.assign(kit, {
+    ...{ lookup, tablesOf, tables: tablesOf(lookup) },
     beside: () => add(common.beside[lookup.key]),
     everything: () => add(Object.keys(titles)),
-  };
+  });
 }
 
 /** @param {string} key of a lookup that is a file of its own @returns {Promise<Part>} */

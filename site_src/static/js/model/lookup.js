@@ -5,15 +5,21 @@
  * @typedef {{kind: "number", key: string, label: string, quantity: string, unit: string,
  *   low: number, high: number, default: number | null, step: number, stock: number[],
  *   measure: string, way_out: string, first: boolean, when: When, group: string, kept: boolean,
- *   stands_before: string, example: string, shelf: Shelf | null}} NumberField
- * @typedef {{kind: string, lacks: Object<string, number>, inch: number[]}} Shelf  a pulley of the
- *   shop's; see site_src/model/fields.py
+ *   stands_before: string, example: string, shelf: Shelf | null, inch?: InInches | null,
+ *   usual?: Said | null}} NumberField  `inch`: how an inch shop reads it, null where that is no
+ *   different; `usual`: what stands there until something is entered, see model/system.js
+ * @typedef {{unit: string, default: number | null, step: number, stock: number[]}} InInches
+ * @typedef {{text: string, unit: string}} Said
+ * @typedef {{kind: string, lacks: Object<string, number>}} Shelf  a pulley of the shop's; see
+ *   site_src/model/fields.py
  * @typedef {{key: string, label: string, tag: string, group: string}} Option
  * @typedef {{kind: "choice", key: string, label: string, options: Option[], default: string,
  *   measure: string, first: boolean, when: When, group: string, match: string}} ChoiceField
  * @typedef {{kind: "parts", key: string, label: string, fields: Array<NumberField | ChoiceField>,
  *   most: number, default: Array<Object<string, number | string>>, measure: string,
- *   first: boolean, when: When, group: string, example: string}} PartsField
+ *   first: boolean, when: When, group: string, example: string,
+ *   inch?: Array<Object<string, number | string>>, usual?: UsualRow[]}} PartsField
+ * @typedef {Object<string, Said | string | null>} UsualRow
  * @typedef {NumberField | ChoiceField | PartsField} Field
  * @typedef {{side: string, limit: string | number, near: string | number,
  *   words: Object<string, string>, examples: string[]}} Band

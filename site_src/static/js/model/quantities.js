@@ -27,9 +27,12 @@ export function unitOf(units, key) {
 /**
  * The unit that a shop measures in, in place of a page's usual one, if the page offers it.
  * @param {string} system @param {string} usual its key
- * @param {{quantity: string, decimals?: Object<string, number>}} of @param {Quantities} quantities
+ * @param {{quantity: string, decimals?: Object<string, number>, inch?: {unit: string} | null}} of
+ * @param {Quantities} quantities
  */
 export function inSystem(system, usual, of, quantities) {
+  // A field says itself what an inch shop reads.
+  if (of.inch !== undefined) return (system === "inch" && of.inch?.unit) || usual;
   const { inch } = quantities[of.quantity];
   if (system !== "inch" || !(usual in inch)) return usual;
   const offered = unitsOf(of, quantities).map(({ key }) => key);

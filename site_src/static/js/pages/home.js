@@ -279,6 +279,7 @@ const systems = /** @type {HTMLInputElement[]} */ (all(home, "[data-systems] inp
 
 function showSystems() {
   const { system, units } = recall();
+  document.documentElement.dataset.system = system;
   for (const input of systems) input.checked = input.value === system;
   const picked = Object.keys(units).length;
   write(

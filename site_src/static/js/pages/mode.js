@@ -1,6 +1,6 @@
 /**
- * The screen mode: as the phone has it, dark, or black on white for the sun. Runs before the first
- * paint.
+ * The screen mode: as the phone has it, dark, or black on white for the sun; and the mark of the
+ * shop's units, by which words show one of their two measures. Runs before the first paint.
  */
 
 import { showStoreTrouble } from "../record/notice.js";
@@ -8,7 +8,9 @@ import { MODES, recall, remember } from "../record/store.js";
 
 const root = document.documentElement;
 root.dataset.live = "";
-root.dataset.mode = recall().mode;
+const { mode: chosen, system } = recall();
+root.dataset.mode = chosen;
+root.dataset.system = system;
 
 if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", bind);
 else bind();
