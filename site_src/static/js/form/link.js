@@ -96,7 +96,7 @@ function partsToQuery(query, field, rows, quantities, system) {
  * @param {NumberField | ChoiceField} field
  * @param {NumberEntry | string} entry
  * @param {Quantities} quantities
- * @param {import("../model/lookup.js").Said | string | null} [ownDefault] that of its row, in a list
+ * @param {import("../model/lookup.js").Said | string | null} [ownDefault] of its row, in a list
  */
 function toText(field, entry, quantities, ownDefault) {
   if (field.kind === "choice")
