@@ -15,8 +15,8 @@ and angles from a library of functions don't.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
-from itertools import combinations
 
 import numpy as np
 from numpy.typing import NDArray
@@ -201,7 +201,14 @@ def neighbours(positions: Positions) -> set[tuple[int, int]]:
     """
     _require_pattern(positions)
     points = _centred(positions)
-    return {pair for pair in combinations(range(len(points)), 2) if _is_empty_between(points, pair)}
+    first, second = np.triu_indices(len(points), 1)
+    apart, middles = points[first] - points[second], (points[first] + points[second]) / 2.0
+    reach = (apart**2).sum(axis=1) / 4.0 * _RIM
+    within = ((points - middles[:, None]) ** 2).sum(axis=2) < reach[:, None]
+    pairs = np.arange(len(first))
+    within[pairs, first] = within[pairs, second] = False
+    alone = ~within.any(axis=1)
+    return set(zip(first[alone].tolist(), second[alone].tolist(), strict=True))
 
 
 def check_order(positions: Positions) -> list[int]:
@@ -254,7 +261,7 @@ def _lengths(steps: NDArray[np.float64]) -> NDArray[np.float64]:
 
 def _tidy(value: float, tie: float) -> float:
     """Whole number of ties nearest to a value, so that what mirrors each other is equal."""
-    return float(np.floor(value / tie + 0.5))
+    return float(math.floor(value / tie + 0.5))
 
 
 def _nearest(points: NDArray[np.float64]) -> NDArray[np.float64]:
@@ -280,16 +287,6 @@ def _bands(distances: NDArray[np.float64], width: float) -> list[list[int]]:
             start = distances[bolt]
         groups[-1].append(int(bolt))
     return [sorted(group) for group in groups]
-
-
-def _is_empty_between(points: NDArray[np.float64], pair: tuple[int, int]) -> bool:
-    """Whether the circle on a pair as diameter holds no other bolt, nor its rim."""
-    first, second = points[pair[0]], points[pair[1]]
-    radius_squared = ((first - second) ** 2).sum() / 4.0
-    from_middle = ((points - (first + second) / 2.0) ** 2).sum(axis=1)
-    within = from_middle < radius_squared * _RIM
-    within[list(pair)] = False
-    return not within.any()
 
 
 def _clockwise(points: NDArray[np.float64]) -> list[int]:
@@ -335,7 +332,10 @@ def _upper_side(points: NDArray[np.float64], along: list[int]) -> list[int]:
     """Corners of the outline to the left of a walk."""
     side: list[int] = []
     for bolt in along:
-        while len(side) > 1 and _offset(points, side[-1], (side[-2], bolt)) >= -_SAME_LINE:
+        while len(side) > 1:
+            start = points[side[-2]]
+            if _offset(points[side[-1]] - start, points[bolt] - start) < -_SAME_LINE:
+                break
             side.pop()
         side.append(bolt)
     return side
@@ -345,22 +345,25 @@ def _beside(
     points: NDArray[np.float64], bolts: list[int], side: tuple[int, int], slack: float
 ) -> list[int]:
     """Bolts on a side of the outline, or within the slack of it, in the direction of the side."""
-    start, end = points[side[0]], points[side[1]]
-    length = float(_lengths(end - start))
-    along = {bolt: _dot(points[bolt] - start, end - start) / length for bolt in bolts}
-    near = [bolt for bolt in bolts if abs(_offset(points, bolt, side)) <= slack]
-    return sorted((bolt for bolt in near if 0.0 <= along[bolt] <= length), key=along.__getitem__)
+    start, line = points[side[0]], points[side[1]] - points[side[0]]
+    steps = points[bolts] - start
+    length = float(_lengths(line))
+    along = (_dot(steps, line) / length).tolist()
+    near = (np.abs(_offset(steps, line)) <= slack).tolist()
+    found = [n for n in range(len(bolts)) if near[n] and 0.0 <= along[n] <= length]
+    return [bolts[n] for n in sorted(found, key=along.__getitem__)]
 
 
-def _dot(first: NDArray[np.float64], second: NDArray[np.float64]) -> float:
-    """How far two steps go the same way; spelt out, as a library may round it another way."""
-    return float(first[0] * second[0] + first[1] * second[1])
+def _dot(steps: NDArray[np.float64], other: NDArray[np.float64]) -> NDArray[np.float64]:
+    """How far steps go the way of another; spelt out, as a library may round it another way."""
+    return np.asarray(steps[..., 0] * other[0] + steps[..., 1] * other[1], dtype=np.float64)
 
 
-def _offset(points: NDArray[np.float64], bolt: int, line: tuple[int, int]) -> float:
-    """How far a bolt lies to the right of the line from one to another."""
-    (ax, ay), (bx, by) = points[bolt] - points[line[0]], points[line[1]] - points[line[0]]
-    return float((ax * by - ay * bx) / np.sqrt(bx * bx + by * by))
+def _offset(steps: NDArray[np.float64], line: NDArray[np.float64]) -> NDArray[np.float64]:
+    """How far steps from the start of a line end to the right of it."""
+    bx, by = line
+    across = steps[..., 0] * by - steps[..., 1] * bx
+    return np.asarray(across / np.sqrt(bx * bx + by * by), dtype=np.float64)
 
 
 def _ring_by_ring(
@@ -384,7 +387,8 @@ class _Search:
         near: set[tuple[int, int]],
     ) -> None:
         """Keep the pattern, and note dead ends so that none is entered twice."""
-        self._groups, self._points, self._near = groups, points, near
+        self._groups, self._near = groups, near
+        self._points: list[list[float]] = points.tolist()
         self._dead_ends: set[tuple[int, frozenset[int], int, int]] = set()
 
     def find(self, steps: int) -> list[int] | None:
@@ -412,6 +416,7 @@ class _Search:
     def _wish(self, last: int, bolt: int) -> tuple[float, float, float, int]:
         """Sort key of the next bolt: opposite the last, then left, then upper, then as given."""
         x, y = self._points[bolt]
-        along = _dot(self._points[last], self._points[bolt]) if last >= 0 else 0.0
+        last_x, last_y = self._points[last] if last >= 0 else (0.0, 0.0)
+        along = last_x * x + last_y * y
         # Rounded, bolts that mirror each other are equal, so that left and upper decide.
-        return _tidy(along, _TIE), _tidy(float(x), _TIE), -_tidy(float(y), _TIE), bolt
+        return _tidy(along, _TIE), _tidy(x, _TIE), -_tidy(y, _TIE), bolt

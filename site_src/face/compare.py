@@ -28,7 +28,7 @@ def comparison(lookup: Lookup, view: CompareView) -> Comparison:
     """Work out the columns that the default set-up fills in; one for each option of a choice."""
     field = next(each for each in lookup.fields if each.key == view.field)
     notes, values = Notes(), _columns(lookup, view, field)
-    outcomes = [lookup.explain({view.field: value}) for value in values]
+    outcomes = lookup.explain_many([{view.field: value} for value in values])
     rows = []
     for key in view.answers:
         answer = lookup.answer(key)

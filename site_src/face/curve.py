@@ -46,8 +46,10 @@ def drawn_curve(lookup: Lookup, view: CurveView) -> DrawnCurve:
     field, answer, notes = lookup.numbers[view.over], lookup.answer(view.answer), Notes()
     placed = lookup.answer(view.at) if view.at else None
     dots, rows = [], []
-    for value in with_current(field, view.values):
-        outcome, mine = lookup.explain({view.over: value}), value == field.default
+    values = with_current(field, view.values)
+    outcomes = lookup.explain_many([{view.over: value} for value in values])
+    for value, outcome in zip(values, outcomes, strict=True):
+        mine = value == field.default
         x, head = float(value), value_head(field, value)
         if placed:
             si = outcome.symbols.get(placed.key)

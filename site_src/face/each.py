@@ -41,7 +41,7 @@ def each_table(lookup: Lookup, view: EachView, entered: Inputs | None = None) ->
     others = {key: value for key, value in entered.items() if key != parts.key}
     asked = [{**others, **_row_inputs(view, row)} for row in listed]
     example = "" if parts.key in entered else parts.example_words
-    outcomes = [lookup.explain(inputs) for inputs in asked]
+    outcomes = lookup.explain_many(asked)
     answers = [
         answer
         for answer in map(lookup.answer, view.answers)

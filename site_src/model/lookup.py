@@ -203,13 +203,14 @@ class Lookup:
         for _, alike in groupby(many, lambda one: [one.get(f.key, f.default) for f in lists]):
             group = list(alike)
             run = self.run(self.filled(group))
-            found += [self._outcome(inputs, run, n) for n, inputs in enumerate(group)]
+            suspects = [field for field in self.fields if _suspect(field, run)]
+            found += [self._outcome(inputs, run, n, suspects) for n, inputs in enumerate(group)]
         return found
 
-    def _outcome(self, inputs: Inputs, run: Run, n: int) -> Outcome:
+    def _outcome(self, inputs: Inputs, run: Run, n: int, suspects: Sequence[Field]) -> Outcome:
         """Return what a run found for one of its set-ups."""
         known = run.faults.known
-        wrong = self._wrong_entry(inputs, run, n)
+        wrong = self._wrong_entry(inputs, run, n, suspects)
         answers: dict[str, float] = {}
         faults: dict[str, Fault] = {}
         status: dict[str, str] = {}
@@ -238,23 +239,24 @@ class Lookup:
 
     def _example(self, answer: Answer, inputs: Inputs) -> Fault | None:
         """Return why an answer isn't judged, if it depends on limits that nobody entered."""
-        if not self.examples[answer.key]:
+        unentered = [field for field in self.examples[answer.key] if field.key not in inputs]
+        if not unentered:
             return None
         values = {field.key: inputs.get(field.key, field.default) for field in self.fields}
-        missing = [
-            field
-            for field in self.examples[answer.key]
-            if field.key not in inputs and in_sight(field, values)
-        ]
+        missing = [field for field in unentered if in_sight(field, values)]
         if not missing:
             return None
         more = f" Then {len(missing) - 1} more." if len(missing) > 1 else ""
         return Fault("example", missing[0].key, missing[0].example_words + more)
 
-    def _wrong_entry(self, inputs: Inputs, run: Run, n: int) -> Fault | None:
+    def _wrong_entry(
+        self, inputs: Inputs, run: Run, n: int, suspects: Sequence[Field]
+    ) -> Fault | None:
         """Return what is wrong with the first entry that is asked for and can't be used."""
+        if not suspects:
+            return None
         values = {field.key: inputs.get(field.key, field.default) for field in self.fields}
-        for field in self.fields:
+        for field in suspects:
             codes = [_code(field, run.symbols, run.choices, n)]
             if isinstance(field, Parts):
                 rows = values[field.key]
@@ -472,6 +474,17 @@ def _code(
     if isinstance(field, Number):
         return int(symbols[field.key].fault[n])
     return int(choices[field.key][1][n]) if isinstance(field, Choice) else 0
+
+
+def _suspect(field: Field, run: Run) -> bool:
+    """Say whether a field's entry can't be used in some set-up of a run."""
+    codes = []
+    for part in run.parts[field.key] if isinstance(field, Parts) else [run]:
+        entries = field.fields if isinstance(field, Parts) else [field]
+        codes += [part.symbols[e.key].fault for e in entries if isinstance(e, Number)]
+        codes += [part.choices[e.key][1] for e in entries if isinstance(e, Choice)]
+    met = {code for each in codes if each.any() for code in np.unique(each).tolist() if code}
+    return any(run.faults.known[code - 1].kind in UNUSABLE for code in met)
 
 
 def _floats(values: Given) -> Floats:

@@ -28,6 +28,9 @@ HALVINGS = 52
 """Halvings inside an interval: the place is known to 2⁻⁵³ of it, the limit of a double."""
 
 
+SIDE_BY_SIDE = 1 << 14
+"""Numbers that are read at once, at most: so few stay near the processor."""
+
 _NOWHERE: Floats = np.zeros(0)
 """An entry is read as it is: there is nothing between knots."""
 
@@ -49,6 +52,11 @@ class Axis:
     def high(self) -> float:
         """Last knot."""
         return self.knots[-1]
+
+    @cached_property
+    def places(self) -> Floats:
+        """The knots as an array."""
+        return np.array(self.knots)
 
     @property
     def width(self) -> int:
@@ -83,13 +91,19 @@ class Grid:
     def _contract(self, number: int, offset: Ints, spots: Sequence[Spot]) -> Floats:
         """Contract the axes from this one on, beginning at an offset into the numbers."""
         if number == len(self.axes):
-            numbers: Floats = self.numbers[offset]
+            numbers: Floats = self.numbers.take(offset)
             return numbers
         stride, spot = self.strides[number], spots[number]
         start = offset + spot.entry * stride
-        ends = [self._contract(number + 1, start + n * stride, spots) for n in range(spot.ends)]
         if spot.ends == 1:
-            return ends[0]
+            return self._contract(number + 1, start, spots)
+        ends: Floats | list[Floats]
+        if spot.ends * start.size <= SIDE_BY_SIDE:
+            # At a few places a call costs more than its sums: all ends in one, on a first axis.
+            beside = stride * np.arange(spot.ends).reshape(-1, *[1] * start.ndim)
+            ends = self._contract(number + 1, start + beside, spots)
+        else:
+            ends = [self._contract(number + 1, start + n * stride, spots) for n in range(spot.ends)]
         if spot.ends == 2:
             straight: Floats = ends[0] + (ends[1] - ends[0]) * spot.share
             return straight
@@ -113,7 +127,7 @@ class Grid:
             here = [*spots[:number], Spot(entry, 1, _NOWHERE, _NOWHERE), *spots[number:]]
             return self._contract(0, np.zeros(target.shape, dtype=np.int64), here)
 
-        knots = np.array(axis.knots)
+        knots = axis.places
         parts = 2 if axis.kind == "cubic" else 1
         low = np.zeros(target.shape, dtype=np.int64)
         high = np.full(target.shape, len(knots) - 1, dtype=np.int64)
@@ -150,7 +164,7 @@ def _spot(axis: Axis, place: Floats) -> Spot:
     """Return where places are on an axis."""
     if axis.kind == "list":
         return Spot(place.astype(np.int64), 1, _NOWHERE, _NOWHERE)
-    knots = np.array(axis.knots)
+    knots = axis.places
     left = interval(knots, place)
     step = knots[left + 1] - knots[left]
     share = (place - knots[left]) / step
@@ -183,8 +197,8 @@ def _halve(
 
 def interval(knots: Floats, place: Floats) -> Ints:
     """Return the number of the last knot at or before each place, the last interval included."""
-    left = np.searchsorted(knots, place, side="right") - 1
-    return np.clip(left, 0, len(knots) - 2)
+    left: Ints = knots.searchsorted(place, side="right") - 1
+    return np.minimum(np.maximum(left, 0), len(knots) - 2)
 
 
 def hermite(t: Floats, step: Floats, p0: Floats, s0: Floats, p1: Floats, s1: Floats) -> Floats:

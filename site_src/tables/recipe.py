@@ -32,6 +32,9 @@ Codes: TypeAlias = NDArray[np.int32]
 Source: TypeAlias = str | float
 """What a step reads: a symbol by its name, or a number."""
 
+Running: TypeAlias = Floats | float
+"""A product or a sum on its way: one number for all set-ups, until it has met a column."""
+
 
 @dataclass(frozen=True)
 class Fault:
@@ -89,13 +92,13 @@ class Product:
     def run(self, run: Run) -> Column:
         """Evaluate the step."""
         columns = [run.column(symbol) for symbol, _ in self.of]
-        value = np.full(run.size, self.times)
+        value: Running = self.times
         for column, (_, power) in zip(columns, self.of, strict=True):
             value = _raise(value, column.values, power)
-        return run.checked(value, columns, Fault("undefined", self.name))
+        return run.checked(value, columns, self.name)
 
 
-def _raise(value: Floats, base: Floats, power: float) -> Floats:
+def _raise(value: Running, base: Floats, power: float) -> Running:
     """Multiply a running product by base^power, whole powers first, then a half."""
     whole, half = divmod(abs(power), 1.0)
     factors = [base] * int(whole) + ([np.sqrt(base)] if half else [])
@@ -119,10 +122,10 @@ class Sum:
     def run(self, run: Run) -> Column:
         """Evaluate the step."""
         columns = [run.column(symbol) for symbol, _ in self.of]
-        value = np.full(run.size, self.plus)
+        value: Running = self.plus
         for column, (_, coefficient) in zip(columns, self.of, strict=True):
             value = value + coefficient * column.values
-        return run.checked(value, columns, Fault("undefined", self.name))
+        return run.checked(value, columns, self.name)
 
 
 @dataclass(frozen=True)
@@ -153,7 +156,7 @@ class Look:
         """Evaluate the step."""
         grid = run.grids[self.table]
         places, fault = run.places(self.at, grid.axes, self.name, self.below, self.above)
-        return run.checked(grid.value(places), [fault], Fault("undefined", self.name))
+        return run.checked(grid.value(places), [fault], self.name)
 
 
 @dataclass(frozen=True)
@@ -196,7 +199,7 @@ class Inverse:
         places, left = run.places(self.at, others, self.name, self.below_at, self.above_at)
         target = run.column(self.value)
         place, side = grid.inverse(self.along, places, target.values)
-        found = run.checked(place, [left, target], Fault("undefined", self.name))
+        found = run.checked(place, [left, target], self.name)
         fault = found.fault.copy()
         for code, kind, say in ((-1, "below", self.below), (1, "above", self.above)):
             out = (fault == 0) & (side == code)
@@ -225,7 +228,7 @@ class Extreme:
             other = column.values
             better = other < value if self.op == "least" else other > value
             value = np.where(better, other, value)
-        return run.checked(value, columns, Fault("undefined", self.name))
+        return run.checked(value, columns, self.name)
 
 
 @dataclass(frozen=True)
@@ -279,7 +282,7 @@ class Within:
     def run(self, run: Run) -> Column:
         """Evaluate the step."""
         judged, passed = run.column(self.of), run.column(self.gives)
-        result = run.checked(passed.values, [passed, judged], Fault("undefined", self.name))
+        result = run.checked(passed.values, [passed, judged], self.name)
         fault = result.fault.copy()
         for kind, end, say in (("below", self.low, self.below), ("above", self.high, self.above)):
             if end is not None:
@@ -313,7 +316,7 @@ class Choose:
             np.where(first, less.values, otherwise.values),
             np.where(first, less.fault, otherwise.fault),
         )
-        return run.checked(chosen.values, [a, b, chosen], Fault("undefined", self.name))
+        return run.checked(chosen.values, [a, b, chosen], self.name)
 
 
 @dataclass(frozen=True)
@@ -389,7 +392,7 @@ class Over:
         for column in columns:
             term = column.values
             total = total + term if self.take == "sum" else np.where(total < term, term, total)
-        return run.checked(total, columns, Fault("undefined", self.name))
+        return run.checked(total, columns, self.name)
 
 
 Step: TypeAlias = (
@@ -458,11 +461,14 @@ class Run:
     choices: dict[str, tuple[NDArray[np.str_], Codes]] = field(default_factory=dict)
     good: Codes = field(init=False)
     """The faults of every column that has none: told by identity, they need not be looked at."""
+    sound: Column = field(init=False)
+    """A column of ones without a fault."""
 
     def __post_init__(self) -> None:
         """Make what good columns share."""
         self.good = np.zeros(self.size, dtype=np.int32)
         self.good.setflags(write=False)
+        self.sound = Column(np.ones(self.size), self.good)
 
     def side_by_side(self, parts: Sequence[Part], taken: frozenset[str]) -> Run:
         """Return a run inside a list for all of its parts: its set-ups, once for each of them."""
@@ -471,22 +477,22 @@ class Run:
 
         def repeated(column: Column) -> Column:
             good = column.fault is self.good
-            fault = inner.good if good else np.tile(column.fault, count)
-            return Column(np.tile(column.values, count), fault)
+            fault = inner.good if good else np.concatenate([column.fault] * count)
+            return Column(np.concatenate([column.values] * count), fault)
 
         outside = [key for key in taken & self.symbols.keys() if key not in parts[0].symbols]
         inner.symbols = {key: repeated(self.symbols[key]) for key in outside}
-        for key in parts[0].symbols:
+        for key in taken & parts[0].symbols.keys():
             inner.symbols[key] = inner.faulty(
                 np.concatenate([part.symbols[key].values for part in parts]),
                 np.concatenate([part.symbols[key].fault for part in parts]),
             )
         inner.choices = {
-            key: (np.tile(options, count), np.tile(fault, count))
+            key: (np.concatenate([options] * count), np.concatenate([fault] * count))
             for key, (options, fault) in self.choices.items()
             if key in taken
         }
-        for key in parts[0].choices:
+        for key in taken & parts[0].choices.keys():
             options, faults = zip(*(part.choices[key] for part in parts), strict=True)
             inner.choices[key] = (np.concatenate(options), np.concatenate(faults))
         return inner
@@ -520,18 +526,24 @@ class Run:
         """Return the numbers of the faults that only mean "left empty"."""
         return [n for n, fault in enumerate(self.faults.known, 1) if fault.kind == "blank"]
 
-    def checked(self, value: Floats, columns: Sequence[Column], fault: Fault) -> Column:
+    def checked(self, value: Running, columns: Sequence[Column], step: str) -> Column:
         """Join the columns' faults, the first one first, and catch values that aren't finite."""
+        values = value if isinstance(value, np.ndarray) else np.full(self.size, value)
+        code = self.joined(columns)
+        finite = np.isfinite(values)
+        if not finite.all():
+            wild = ~finite & (code == 0)
+            if wild.any():
+                code = np.where(wild, self.faults.code(Fault("undefined", step)), code)
+        return self.faulty(values, code)
+
+    def joined(self, columns: Sequence[Column]) -> Codes:
+        """Return for each set-up the first fault that one of the columns has."""
         code = self.good
         for column in columns:
             if column.fault is not self.good:
                 code = np.where(code == 0, column.fault, code)
-        wild = ~np.isfinite(value)
-        if wild.any():
-            wild &= code == 0
-            if wild.any():
-                code = np.where(wild, self.faults.code(fault), code)
-        return self.faulty(value, code)
+        return code
 
     def faulty(self, value: Floats, fault: Codes) -> Column:
         """Return a column with faults, if there are any; where there is one, its value is 1."""
@@ -553,25 +565,28 @@ class Run:
         A place with a fault is put at its axis's start, so that it can be looked up.
         """
         columns = [self.column(symbol) for symbol in at]
-        fault = self.checked(np.ones(self.size), columns, Fault("undefined", step)).fault
-        if fault is self.good:
-            fault = fault.copy()
+        fault = self.joined(columns)
         for column, axis in zip(columns, axes, strict=True):
-            for kind, out, say in (
-                ("below", column.values < axis.low, dict(below)),
-                ("above", column.values > axis.high, dict(above)),
+            inside = (column.values >= axis.low) & (column.values <= axis.high)
+            if inside.all():
+                continue
+            say = {"below": dict(below), "above": dict(above)}
+            for kind, out in (
+                ("below", column.values < axis.low),
+                ("above", column.values > axis.high),
             ):
                 fresh = (fault == 0) & out
                 if fresh.any():
-                    words = say.get(axis.key, "")
-                    fault[fresh] = self.faults.code(Fault(kind, f"{step}:{axis.key}", words))
-        if not fault.any():
-            return [column.values for column in columns], Column(np.ones(self.size), self.good)
+                    words = say[kind].get(axis.key, "")
+                    code = self.faults.code(Fault(kind, f"{step}:{axis.key}", words))
+                    fault = np.where(fresh, code, fault)
+        if fault is self.good:
+            return [column.values for column in columns], self.sound
         places = [
             np.where(fault == 0, column.values, axis.low)
             for column, axis in zip(columns, axes, strict=True)
         ]
-        return places, Column(np.ones(self.size), fault)
+        return places, self.faulty(np.ones(self.size), fault)
 
 
 def _pairs(pairs: Sequence[tuple[Source, Source]]) -> list[list[Source]]:

@@ -6,7 +6,7 @@ The way round is the other one than the page's: the balance is solved with the f
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field, fields, replace
 
 import numpy as np
 
@@ -14,7 +14,7 @@ from calc.boost import USUAL_SPEED_LOSS, orifice_function
 from calc.constants import P_STANDARD
 from site_src.lookups import reading, run_causes
 from site_src.lookups.boost_fields import ALLOWANCES
-from tests.calc.blower import SetUp, operating_point
+from tests.calc.blower import Point, SetUp, operating_point
 
 SPEEDS = np.arange(2250.0, 6251.0, 500.0)
 FULL = 6000.0
@@ -111,6 +111,24 @@ def faulty(truck: Truck, fault: str, rng: np.random.Generator) -> Truck:
 
 def drive(truck: Truck, rng: np.random.Generator) -> Run:
     """Pull once, and read every gauge."""
+    return drive_all([truck], [rng])[0]
+
+
+def drive_all(trucks: list[Truck], rngs: list[np.random.Generator]) -> list[Run]:
+    """Do so with many trucks, a row of every array to each."""
+    columns = {each.name: [getattr(truck, each.name) for truck in trucks] for each in fields(Truck)}
+    point, depression, pulley = _pulled(
+        Truck(**{name: np.array(column)[:, None] for name, column in columns.items()})
+    )
+    runs = []
+    for n, (truck, rng) in enumerate(zip(trucks, rngs, strict=True)):
+        here = Point(**{each.name: getattr(point, each.name)[n] for each in fields(Point)})
+        runs.append(_read(truck, here, depression[n], pulley[n], rng))
+    return runs
+
+
+def _pulled(truck):
+    """What there is to read in a pull: the point, the inlet's depression, the pulley's speed."""
     speeds = SPEEDS / 60.0
     outside, ambient = 298.15, P_STANDARD
     allowance = float(ALLOWANCES["outside"])
@@ -136,7 +154,7 @@ def drive(truck: Truck, rng: np.random.Generator) -> Run:
         slip = 0.01 + truck.slip * (point.drive_power / full.drive_power) ** truck.slip_power
         flow = point.air_flow * (1 - part)
         depression = truck.depression * (flow / full.air_flow) ** 2
-    return _read(truck, point, depression, speeds * ratio * (1 - slip), rng)
+    return point, depression, speeds * ratio * (1 - slip)
 
 
 def _read(truck, point, depression, pulley, rng) -> Run:

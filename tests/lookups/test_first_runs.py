@@ -14,7 +14,7 @@ import numpy as np
 import pytest
 
 from site_src.lookups import run_causes
-from tests.lookups.made_runs import ENTRIES, SHOWN_BY, SIZES, drive, faulty, truck_of, weigh_all
+from tests.lookups.made_runs import ENTRIES, SHOWN_BY, SIZES, drive_all, faulty, truck_of, weigh_all
 
 KEYS = [cause.key for cause in run_causes.CAUSES]
 PAIRS = list(combinations(KEYS, 2))
@@ -48,16 +48,16 @@ class Read:
 
 def read(faults: list[tuple[str, ...]], seed: int, *, all_gauges: bool = False) -> list[Read]:
     """Drive a truck with each of these sets of faults, and read its run."""
-    runs, gauges = [], []
+    trucks, rngs, gauges = [], [], []
     for n, each in enumerate(faults):
         rng = np.random.default_rng([seed, n])
         truck = truck_of(rng)
         for fault in each:
             truck = faulty(truck, fault, rng)
-        there = tuple(key for key in OPTIONAL if all_gauges or rng.random() < 0.7)
-        run = drive(truck, rng)
-        runs.append((run, there, rng))
-        gauges.append(there)
+        trucks.append(truck)
+        rngs.append(rng)
+        gauges.append(tuple(key for key in OPTIONAL if all_gauges or rng.random() < 0.7))
+    runs = list(zip(drive_all(trucks, rngs), gauges, rngs, strict=True))
     return [
         Read(each, there, said)
         for each, there, said in zip(faults, gauges, weigh_all(runs), strict=True)

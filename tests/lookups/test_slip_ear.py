@@ -9,8 +9,6 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
 from site_src.lookups import slip, slip_ear
 from tests.lookups.drive_sounds import Scene, record
@@ -145,36 +143,43 @@ def test_the_tachometer_comes_before_the_ear_and_the_ear_before_boost():
     assert SLIP.evaluate(everything | read)["slip_found"] == pytest.approx(1.0)
 
 
-@settings(max_examples=150, deadline=None)
-@given(
-    cylinders=st.sampled_from([3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0]),
-    lobes=st.sampled_from([2.0, 3.0, 4.0, 5.0]),
-    blower=st.floats(70.0, 120.0),
-    percent=st.floats(-2.0, 14.0),
-    rpm=st.floats(900.0, 8000.0),
-    unsure=st.floats(0.01, 1.0),
-)
-def test_recipe_and_calculation_agree_where_tones_belong_together(
-    cylinders, lobes, blower, percent, rpm, unsure
-):
-    ratio = 184.0 / (blower + 4.0)
+def heard_together(count):
+    """Draw slips, and entries whose two tones belong to one truck that slips so much."""
+    rng = np.random.default_rng(2000)
+    cylinders = rng.choice([3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0], count)
+    lobes = rng.choice([2.0, 3.0, 4.0, 5.0], count)
+    blower = rng.uniform(70.0, 120.0, count)
+    percent = rng.uniform(-2.0, 14.0, count)
+    turns = rng.uniform(900.0, 8000.0, count) / 60.0
+    unsure = rng.uniform(0.01, 1.0, count)
     entered = {
         "blower_pulley": blower,
         "rotor_lobes": lobes,
         "cylinders": cylinders,
-        "ear_firing": rpm / 60.0 * cylinders / 2.0,
-        "ear_blower": rpm / 60.0 * lobes * ratio * (1.0 - percent / 100.0),
+        "ear_firing": turns * cylinders / 2.0,
+        "ear_blower": turns * lobes * 184.0 / (blower + 4.0) * (1.0 - percent / 100.0),
         "ear_firing_unsure": unsure,
         "ear_blower_unsure": unsure,
     }
-    found, exact = SLIP.explain(entered).answers, SLIP.exact(entered)
-    for key in ("slip_found", "slip_by_ear", "ear_unsure", "ear_ratio"):
-        if key in found:
-            assert found[key] == pytest.approx(exact[key], abs=1e-9)
-        else:
-            assert key not in exact or math.isnan(exact[key])
-    if "slip_by_ear" in found:
-        assert found["slip_by_ear"] == pytest.approx(percent, abs=1e-6)
+    rows = zip(*(column.tolist() for column in entered.values()), strict=True)
+    return percent, [dict(zip(entered, row, strict=True)) for row in rows]
+
+
+def test_recipe_and_calculation_agree_where_tones_belong_together():
+    percents, many = heard_together(1_000)
+    direct = SLIP.direct(SLIP.filled(many))
+    answered = Counter()
+    for n, (percent, found) in enumerate(zip(percents, SLIP.explain_many(many), strict=True)):
+        for key in ("slip_found", "slip_by_ear", "ear_unsure", "ear_ratio"):
+            exact = SLIP.answer(key).declared.from_si(float(direct[key][n]))
+            if key in found.answers:
+                assert found.answers[key] == pytest.approx(exact, abs=1e-9), many[n]
+                answered[key] += 1
+            else:
+                assert math.isnan(exact), many[n]
+        if "slip_by_ear" in found.answers:
+            assert found.answers["slip_by_ear"] == pytest.approx(percent, abs=1e-6)
+    assert min(answered[key] for key in ("slip_found", "slip_by_ear", "ear_ratio")) > 100, answered
 
 
 # --- the phone's listener ------------------------------------------------------------------------

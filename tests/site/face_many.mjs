@@ -42,6 +42,8 @@ const kinds = {
       .read([field], { [field.key]: entryOf(field, text, unit) }, quantities)
       .problems.map(({ words }) => words)
       .join(),
+  complaints: (field, texts, unit) =>
+    texts.map((text) => kinds.complaint(field, text, unit)).filter(Boolean),
   echo: (field, text, unit) => entries.echo(field, entryOf(field, text, unit), quantities),
   inUnits: (field, text, unit, ...to) =>
     to.reduce((entry, next) => entries.inUnit(field, entry, next, quantities), { text, unit }).text,

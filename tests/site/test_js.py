@@ -257,26 +257,28 @@ def test_a_stepper_without_a_list_goes_to_the_next_even_step_and_stops_at_the_en
 
 
 def test_no_stepper_ever_leaves_its_range() -> None:
+    # Many pages ask the same entry, which need not be walked again.
+    specs = {json.dumps(field.spec()): field for field in number_fields()}.values()
     cases = [
-        (field, unit.key, way)
-        for field in number_fields()
+        (field.spec(), unit.key, way)
+        for field in specs
         for unit in field.quantity.units
         for way in (1, -1)
     ]
-    ends = run(*[("ends", field.spec(), unit) for field, unit, _ in cases])
+    ends = run(*[("ends", spec, unit) for spec, unit, _ in cases])
     walks = run(
         *[
-            ("walk", field.spec(), end["low"] if way > 0 else end["high"], unit, way, 60)
-            for (field, unit, way), end in zip(cases, ends, strict=True)
+            ("walk", spec, end["low"] if way > 0 else end["high"], unit, way, 60)
+            for (spec, unit, way), end in zip(cases, ends, strict=True)
         ]
     )
     complaints = run(
         *[
-            ("complaint", field.spec(), text, unit)
-            for (field, unit, _), walk in zip(cases, walks, strict=True)
-            for text in walk
+            ("complaints", spec, walk, unit)
+            for (spec, unit, _), walk in zip(cases, walks, strict=True)
         ]
     )
+    assert any(walks)
     assert not any(complaints)
 
 

@@ -206,6 +206,8 @@ class Run {
     this.symbols = {};
     /** The symbols around those, inside a list of parts. @type {Object<string, Value>} */
     this.outer = {};
+    /** A part's own entries, inside a list. @type {Object<string, Value>} */
+    this.entered = {};
     /** @type {Object<string, string | Fault>} */
     this.choices = {};
     /**
@@ -235,8 +237,7 @@ class Run {
   /** @param {Source} source @returns {Value} */
   value(source) {
     if (typeof source === "number") return source;
-    const own = this.symbols[source];
-    return own === undefined ? this.outer[source] : own;
+    return this.symbols[source] ?? this.entered[source] ?? this.outer[source];
   }
 
   /** @param {any} step @returns {Value} */
@@ -376,13 +377,15 @@ class Run {
   /** @param {any} step @returns {Value} */
   over(step) {
     let total = 0;
+    const inner = new Run(this.tables);
+    // Seen through, not copied: a long recipe has a thousand symbols. One run does for all parts,
+    // since every step of a part is worked out before another reads it.
+    inner.outer = this.symbols;
+    inner.parts = this.parts;
+    inner.choices = { ...this.choices };
     for (const part of this.parts[step.parts]) {
-      const inner = new Run(this.tables);
-      // Seen through, not copied: a long recipe has a thousand symbols.
-      inner.outer = this.symbols;
-      inner.symbols = { ...part.symbols };
-      inner.choices = { ...this.choices, ...part.choices };
-      inner.parts = this.parts;
+      inner.entered = part.symbols;
+      Object.assign(inner.choices, part.choices);
       for (const each of step.steps) inner.symbols[each.as] = inner.step(each);
       const term = inner.value(step.of);
       if (isFault(term)) return term;
