@@ -48,7 +48,7 @@ def main() -> int:
         _run(f"Making {VENV}", sys.executable, "-m", "venv", str(VENV))
     if not installed(lock):
         install(lock)
-    if Path(sys.prefix).resolve() == VENV:
+    if Path(sys.prefix).resolve() == VENV.resolve():
         from site_src.commands import main as run  # noqa: PLC0415 - needs the packages
 
         return run(sys.argv[1:])
