@@ -130,14 +130,25 @@ function swap(numbers, n, m) {
  * @param {number} size a power of two, the length or more; the rest is filled with silence
  */
 export function powers(sound, from, length, size) {
-  const real = new Float64Array(size);
-  const imaginary = new Float64Array(size);
-  const { cosines } = kept(length, length);
-  for (let n = 0; n < length; n += 1) real[n] = sound[from + n] * (0.5 - 0.5 * cosines[n]);
+  // Two samples to a complex number: a transform of half the size holds the same.
+  const half = size / 2;
+  const real = new Float64Array(half);
+  const imaginary = new Float64Array(half);
+  const window = kept(length, length).cosines;
+  for (let n = 0; n < length; n += 1) {
+    const into = n & 1 ? imaginary : real;
+    into[n >> 1] = sound[from + n] * (0.5 - 0.5 * window[n]);
+  }
   transform(real, imaginary);
-  const found = new Float64Array(size / 2);
-  for (let n = 0; n < found.length; n += 1) {
-    found[n] = real[n] * real[n] + imaginary[n] * imaginary[n];
+  const { cosines, sines } = kept(size, half);
+  const found = new Float64Array(half);
+  for (let n = 0; n < half; n += 1) {
+    const m = n && half - n;
+    const oddReal = imaginary[n] + imaginary[m];
+    const oddImaginary = real[m] - real[n];
+    const x = real[n] + real[m] + cosines[n] * oddReal + sines[n] * oddImaginary;
+    const y = imaginary[n] - imaginary[m] + cosines[n] * oddImaginary - sines[n] * oddReal;
+    found[n] = 0.25 * (x * x + y * y);
   }
   return found;
 }
