@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from site_src.builds.job import Amount, Stored
 from site_src.face.cells import Notes
-from site_src.face.numbers import grouped, with_unit
+from site_src.face.numbers import NO_NUMBER, grouped, with_unit
 from site_src.face.words import Reading, si_text, unit_of
 from site_src.model.answers import Answer
 from site_src.model.fields import Choice, Field, Number
@@ -63,7 +63,7 @@ def answer_line(reading: Reading, outcome: Outcome) -> Line:
     """Write an answer in its usual unit, and in the one of an inch shop beside it."""
     answer = reading.answer
     if reading.fault:
-        return Line(answer.label, "none", words=reading.words)
+        return Line(answer.label, NO_NUMBER, words=reading.words)
     return Line(
         answer.label,
         f"{reading.number}{_in_inches(answer, outcome.symbols[answer.key])}",

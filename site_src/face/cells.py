@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from site_src.face.numbers import grouped
+from site_src.face.numbers import NO_CELL, grouped
 from site_src.face.words import (
     STATUS_WORDS,
     fault_words,
@@ -70,7 +70,7 @@ def cell(
     """Write one answer of an outcome as a cell, in the unit named or in its usual one."""
     fault = outcome.faults.get(answer.key)
     if fault is not None:
-        return Cell("none", "", notes.mark(fault_words(lookup, fault)), current)
+        return Cell(NO_CELL, "", notes.mark(fault_words(lookup, fault)), current)
     text = si_text(answer, outcome.symbols[answer.key], unit)
     status = outcome.status.get(answer.key, "")
     note = ""

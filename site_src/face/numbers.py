@@ -8,6 +8,12 @@ from site_src.model.answers import shown
 
 MINUS = "−"
 
+NO_NUMBER = "no number"
+"""In place of an answer that this set-up does not have; the reason is beside it."""
+
+NO_CELL = "—"
+"""The same where there is little room."""
+
 
 def power_of_ten(value: float) -> tuple[int, float]:
     """Return the largest whole power of ten that is not above a positive value.

@@ -8,6 +8,7 @@ from typing import Any
 
 from flask import Flask, Response, abort, render_template
 
+from site_src.face.numbers import NO_CELL, NO_NUMBER
 from site_src.face.pairs import marked_up
 from site_src.face.sheet import sheet
 from site_src.lookups import all_lookups, behind_pages, truck
@@ -61,6 +62,8 @@ def create_app(
         "origin_words": truck.origin_words,
         "bundle_of": bundles.name_of,
         "bundles_before": bundles.needed_by,
+        "NO_NUMBER": NO_NUMBER,
+        "NO_CELL": NO_CELL,
         "parts_of": lambda keys: parts_of(keys, every),
     }
     app.context_processor(lambda: {"version": UNSTAMPED, "content_policy": CONTENT_POLICY})

@@ -9,7 +9,7 @@ from playwright.sync_api import BrowserContext, Locator, Page, expect
 
 from site_src.face.form import form
 from site_src.face.ladder import SAME_REASON, in_order
-from site_src.face.numbers import grouped
+from site_src.face.numbers import NO_CELL, NO_NUMBER, grouped
 from site_src.lookups import lookup
 from site_src.model.answers import shown
 from site_src.model.lookup import Inputs
@@ -185,7 +185,7 @@ def test_without_boost_every_limit_says_why_and_nothing_is_led_to(
     assert others == [SAME_REASON] * 6
     # An accessory turns with the crank, boost or none.
     expect(page.locator("[data-page]:visible")).to_have_count(1)
-    expect(rungs(page).first).not_to_contain_text("none")
+    expect(rungs(page).first).not_to_contain_text(NO_NUMBER)
     assert no_sideways(page)
     # And back again: nothing of it stays.
     page.fill("#blower_pulley", "92")
@@ -287,7 +287,7 @@ def test_a_column_without_answers_says_why_and_only_the_table_scrolls(
 ) -> None:
     page = opened(small_phone, f"{site_url}plan/?pulley_b=74mm&pulley_c=240mm&{FILLED}")
     expect(page.locator("[data-compare] thead th")).to_have_count(4)
-    assert "none" in column(page, 3)[0]
+    assert NO_CELL in column(page, 3)[0]
     expect(page.locator("[data-compare] .notes li")).to_contain_text("no boost with this pulley")
     grip = page.locator("[data-compare] tbody tr", has_text="Belt grip").locator("td").nth(1)
     expect(grip).to_have_attribute("data-status", "beyond")
@@ -307,7 +307,7 @@ def test_a_pulley_that_cant_be_read_is_named_beside_the_table(
     assert heads(page) == ["92"]
     page.fill("#blower_pulley", "what")
     expect(page.locator("[data-compare] thead th").nth(1)).to_contain_text("“what”")
-    assert all("none" in text for text in column(page, 1))
+    assert all(NO_CELL in text for text in column(page, 1))
     expect(page.locator("[data-beside]:visible")).to_have_count(0)
 
 

@@ -11,7 +11,7 @@ from site_src.face.chart import chart
 from site_src.face.compare import comparison
 from site_src.face.curve import drawn_curve
 from site_src.face.form import Entry, Rows, form
-from site_src.face.numbers import grouped, with_unit
+from site_src.face.numbers import NO_CELL, grouped, with_unit
 from site_src.face.sheet import Sheet, sheet
 from site_src.face.words import Reading, fault_words, pieces, subscripted
 from site_src.lookups import all_lookups, lookup
@@ -63,7 +63,7 @@ def test_no_cell_is_blank_and_every_cell_without_an_answer_has_its_reason(of: Lo
                 assert cell.text
                 assert "nan" not in cell.text.lower()
                 said = cell.note in reasons if cell.note else False
-                assert (cell.text == "none" or cell.status == "unchecked") == said
+                assert (cell.text == NO_CELL or cell.status == "unchecked") == said
 
 
 @pytest.mark.parametrize("of", LOOKUPS, ids=ids)
@@ -232,7 +232,7 @@ def test_a_comparison_begins_with_the_set_ups_own_column() -> None:
     assert [(head.text, head.current) for head in table.heads] == [("92", True)]
     named = {f"{r.answer.label}, {r.unit}": r for r in sheet(plan, PAGES).readings}
     for row in table.rows:
-        assert row.cells[0].text == (named[row.head].text or "none")
+        assert row.cells[0].text == (named[row.head].text or NO_CELL)
         assert row.cells[0].status == named[row.head].status
 
 
@@ -255,7 +255,7 @@ def test_a_comparison_has_a_column_for_each_value_with_its_faults_said_below() -
     assert [head.text for head in table.heads] == ["92", "74", "240"]
     used = next(row for row in table.rows if row.head.startswith("Belt grip"))
     assert used.cells[1].status == "beyond"
-    assert used.cells[2].text == "none"
+    assert used.cells[2].text == NO_CELL
     assert "no boost" in dict(table.notes)[used.cells[2].note]
 
 

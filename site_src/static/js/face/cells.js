@@ -14,7 +14,7 @@
  */
 
 import { make } from "./dom.js";
-import { grouped, plain } from "./numbers.js";
+import { grouped, NO_CELL, plain } from "./numbers.js";
 import { showAnswer } from "./words.js";
 import { declaredOf } from "../form/entries.js";
 import { evenly, isSame, stepIn } from "../form/ranges.js";
@@ -169,7 +169,7 @@ export function cellFor(state, answer, instead, notes, current, usual) {
   const shown = showAnswer(state.kit, answer, outcome, state.unitFor(answer, usual), problems);
   const si = outcome.symbols[answer.symbol];
   return isFault(si)
-    ? { text: "none", note: notes.mark(shown.words), current, si: null }
+    ? { text: NO_CELL, note: notes.mark(shown.words), current, si: null }
     : { ...answerCell(shown, notes), current, si };
 }
 

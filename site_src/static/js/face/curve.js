@@ -21,7 +21,7 @@ import {
 } from "./cells.js";
 import { draw, need } from "./dom.js";
 import { isFlat, showView } from "./flat.js";
-import { fixed } from "./numbers.js";
+import { fixed, NO_CELL } from "./numbers.js";
 import { labels, place, scale } from "./scale.js";
 import { showAnswer } from "./words.js";
 import { declaredOf } from "../form/entries.js";
@@ -69,7 +69,7 @@ function showCurve(section, view, state) {
       current,
     });
     const cell = shown.fault
-      ? { text: "none", note: notes.mark(shown.words), current }
+      ? { text: NO_CELL, note: notes.mark(shown.words), current }
       : { ...answerCell(shown, notes), current };
     const head = placed ? placed.text : headText(state, field, value);
     return [{ head, current, cells: [cell] }];

@@ -14,7 +14,7 @@
 
 import { answerCell, answerName, drawTable, Notes, replaceTable, workOut } from "./cells.js";
 import { make, need, write } from "./dom.js";
-import { withUnit } from "./numbers.js";
+import { NO_CELL, withUnit } from "./numbers.js";
 import { isLeftOut, showAnswer } from "./words.js";
 import { isExample, understood } from "../form/entries.js";
 import { misread } from "../form/typed.js";
@@ -102,7 +102,7 @@ export function entryText(state, field, row) {
 /** @param {import("./words.js").Shown} shown @param {Notes} notes @param {boolean} example */
 function workedCell(shown, notes, example) {
   if (isLeftOut(shown)) return { text: "" };
-  if (shown.fault) return { text: "none", note: notes.mark(shown.words) };
+  if (shown.fault) return { text: NO_CELL, note: notes.mark(shown.words) };
   return example ? { text: shown.text } : answerCell(shown, notes);
 }
 

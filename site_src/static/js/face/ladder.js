@@ -11,7 +11,7 @@
  */
 
 import { all, draw, need, setStamp, write } from "./dom.js";
-import { fixed, withUnit } from "./numbers.js";
+import { fixed, NO_NUMBER, withUnit } from "./numbers.js";
 import { drawZone, hatch, RULE_WIDTH } from "./rule.js";
 import { Reasons, shownNamed, STATUS_WORDS } from "./words.js";
 import { fedEntry } from "../form/carried.js";
@@ -47,7 +47,7 @@ export function showLadder(page, limits, kit, entries, outcome, isOwn) {
 /** @param {HTMLElement} item @param {ShownRung} limit @param {string | null} query */
 function showRung(item, { rung, shown, words }, query) {
   item.dataset.status = shown.status;
-  const used = shown.fault ? "none" : withUnit(shown.text, shown.unit.label);
+  const used = shown.fault ? NO_NUMBER : withUnit(shown.text, shown.unit.label);
   write(need(item, "[data-used]"), used);
   setStamp(need(item, ".stamp"), shown.status, STATUS_WORDS[shown.status] ?? "");
   write(need(item, "[data-words]"), words);

@@ -5,7 +5,7 @@
 
 import { numberNamed } from "../model/lookup.js";
 import { button, make, need, setStamp, write } from "./dom.js";
-import { withUnit } from "./numbers.js";
+import { NO_NUMBER, withUnit } from "./numbers.js";
 import { answerText, showAnswer, shownNamed, STATUS_WORDS, worst } from "./words.js";
 import { declaredOf } from "../form/entries.js";
 import { entryOf, hasExamples, stockOf } from "../form/stock.js";
@@ -84,7 +84,7 @@ function drawPick(gives, { kit, entries, everything, enter }, field, pick, input
   const lines = given.map((shown) =>
     make("div", {}, [
       make("dt", {}, [shown.answer.label]),
-      make("dd", {}, [shown.fault ? "none" : withUnit(shown.text, shown.unit.label)]),
+      make("dd", {}, [shown.fault ? NO_NUMBER : withUnit(shown.text, shown.unit.label)]),
     ]),
   );
   return make("li", {}, [

@@ -4,6 +4,12 @@
 
 const MINUS = "−";
 
+/** In place of an answer that this set-up does not have; the reason is beside it. */
+export const NO_NUMBER = "no number";
+
+/** The same where there is little room. */
+export const NO_CELL = "—";
+
 /**
  * The largest whole power of ten not above a positive value, found ten by ten.
  * @param {number} value

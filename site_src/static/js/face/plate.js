@@ -1,7 +1,7 @@
 /** The plate: one large number, its status and reason, and a few more answers under it. */
 
 import { all, button, make, need, setStamp, write } from "./dom.js";
-import { withUnit } from "./numbers.js";
+import { NO_CELL, withUnit } from "./numbers.js";
 import { isLeftOut, shownNamed, STATUS_WORDS, worst } from "./words.js";
 
 /** @typedef {import("./words.js").Shown} Shown */
@@ -17,7 +17,7 @@ export function silencePlate(plate, words, action) {
   plate.dataset.status = "";
   need(plate, "[data-verdict]").replaceChildren();
   for (const item of beside(plate)) {
-    write(need(item, ".lesser-number"), "none");
+    write(need(item, ".lesser-number"), NO_CELL);
     item.removeAttribute("data-status");
   }
 }
@@ -123,7 +123,7 @@ function showLesser(item, shown) {
   item.hidden = isLeftOut(shown);
   write(
     need(item, ".lesser-number"),
-    shown.fault ? "none" : withUnit(shown.text, shown.unit.label),
+    shown.fault ? NO_CELL : withUnit(shown.text, shown.unit.label),
   );
   item.dataset.status = shown.status;
 }

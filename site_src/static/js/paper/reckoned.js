@@ -10,7 +10,7 @@
  */
 
 import { inOrder } from "../face/ladder.js";
-import { withUnit } from "../face/numbers.js";
+import { NO_NUMBER, withUnit } from "../face/numbers.js";
 import { showAnswer, STATUS_WORDS } from "../face/words.js";
 import { brief, isShown } from "../form/entries.js";
 import { OfTruck } from "../form/of_truck.js";
@@ -207,7 +207,7 @@ export class Reckoned {
 function line(label, shown) {
   return {
     label,
-    text: shown.fault ? "none" : withUnit(shown.text, shown.unit.label),
+    text: shown.fault ? NO_NUMBER : withUnit(shown.text, shown.unit.label),
     status: shown.status,
     word: STATUS_WORDS[shown.status] ?? "",
     words: shown.fault || shown.status === "beyond" || shown.status === "near" ? shown.words : "",

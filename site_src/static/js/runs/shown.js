@@ -2,7 +2,7 @@
 
 import { make, need, write } from "../face/dom.js";
 import { drawTable, Notes } from "../face/cells.js";
-import { grouped, shown } from "../face/numbers.js";
+import { grouped, NO_CELL, shown } from "../face/numbers.js";
 import { answerNamed, numberNamed } from "../model/lookup.js";
 import { fromSi, unitOf, unitsOf } from "../model/quantities.js";
 import { explain, isFault } from "../recipe.js";
@@ -82,7 +82,7 @@ export function showRun(page, kit, picked, readings, plan, limits) {
     cells: there.flatMap((each) => {
       const unit = picked.answer(each.answer);
       const text = (/** @type {number | null} */ si) =>
-        si === null ? "none" : shown(fromSi(si, unit), each.answer.decimals[unit.key]);
+        si === null ? NO_CELL : shown(fromSi(si, unit), each.answer.decimals[unit.key]);
       const own = { text: text(each.read(one)) };
       return isOff(each) ? [own] : [own, { text: text(each.reckoned(one, n)) }];
     }),
