@@ -47,6 +47,9 @@ OFFERS: Mapping[str, Source] = {
 """Entries with a usual value, for which another page has a better one once that page knows this
 truck: it is offered there, and taken by a tap."""
 
+LEADS: Mapping[str, frozenset[str]] = {"belt-route": frozenset({"belt", "belt-tone"})}
+"""Pages to which one carries on what it works out; those of its ladder are not named again."""
+
 PULLEYS = "boost"
 """The page that says in which diameter the shop's pulleys are told."""
 
@@ -216,12 +219,13 @@ def _followed(page: str) -> Iterable[str]:
 def beside(page: str) -> tuple[str, ...]:
     """Return the pages that have something to add to one once it has answered.
 
-    They offer better values for its entries, or its ladder leads to them.
+    They offer better values for its entries, or it leads to them.
     """
     about = lookup(page)
     offering = {OFFERS[key].page for key in about.numbers if key in OFFERS}
     ladder = {rung.page for rung in about.views.ladder.rungs} if about.views.ladder else set()
-    return tuple(sorted((offering | ladder) - {page, *behind(page)}))
+    leads = LEADS.get(page, frozenset())
+    return tuple(sorted((offering | ladder | leads) - {page, *behind(page)}))
 
 
 def spec() -> dict[str, Any]:

@@ -43,8 +43,8 @@ _INDENT = re.compile(r"^\s+", re.MULTILINE)
 def names() -> tuple[str, ...]:
     """Return the names of all script bundles.
 
-    >>> names()[:3], "boost" in names(), "watch" in names()
-    (('mode', 'shared', 'spare'), True, False)
+    >>> names()[:4], "boost" in names(), "watch" in names()
+    (('mode', 'shared', 'record', 'spare'), True, False)
     """
     return tuple(_contents())
 

@@ -11,6 +11,7 @@ from playwright.sync_api import BrowserContext, Page, expect
 
 from site_src.lookups import lookup
 from tests.browser.conftest import SiteServer, installed
+from tests.browser.test_pages import ready as live
 
 ROUTE = lookup("belt-route")
 
@@ -37,6 +38,7 @@ TYPED: Mapping[str, float] = {
 
 def ready(page: Page) -> Page:
     """Wait until the route is drawn, and open every part of the form."""
+    live(page)
     page.wait_for_selector("[data-route-drawing] svg")
     page.evaluate("document.querySelectorAll('details').forEach((each) => { each.open = true; })")
     return page
@@ -155,7 +157,7 @@ def test_wraps_and_runs_go_on_to_grip_and_tone(phone: BrowserContext, site_url: 
             carried = float(query[field][0].rstrip("degm"))
             assert carried == pytest.approx(expected[answer], rel=1e-4)
     page.locator('[data-route-to="belt"]').click()
-    page.wait_for_selector("[data-entries]:not([disabled])")
+    live(page)
     assert page.locator("#blower_pulley").input_value() == "88"
     assert float(page.locator("#blower_wrap").input_value()) == pytest.approx(
         expected["blower_wrap"], rel=1e-4

@@ -14,7 +14,7 @@ from site_src.lookups import lookup
 from site_src.model.answers import shown
 from site_src.model.lookup import Inputs
 from tests.browser.conftest import NewContext
-from tests.browser.test_pages import figure, plate
+from tests.browser.test_pages import figure, opened, plate, ready
 from tests.own import with_own
 
 PLAN = lookup("plan")
@@ -52,20 +52,6 @@ ENTERED: dict[str, float] = with_own(
 
 FILLED = "&".join(f"{key}={value:g}{PLAN.numbers[key].unit}" for key, value in ENTERED.items())
 """The same as a link holds it."""
-
-
-def ready(page: Page) -> Page:
-    """Wait until the page has worked something out."""
-    # Playwright takes a fieldset for enabled whatever it is, hence the selector.
-    page.wait_for_selector("[data-entries]:not([disabled])")
-    return page
-
-
-def opened(context: BrowserContext, address: str) -> Page:
-    """Open a lookup page and wait until it is live."""
-    page = context.new_page()
-    page.goto(address)
-    return ready(page)
 
 
 def rungs(page: Page) -> Locator:

@@ -9,8 +9,7 @@ from playwright.sync_api import BrowserContext, Page, expect
 
 from site_src.lookups import all_lookups, lookup
 from site_src.model.fields import Number
-from tests.browser.test_pages import figure, plate, worked_out
-from tests.browser.test_plan import opened
+from tests.browser.test_pages import figure, opened, plate, worked_out
 from tests.inches import of_inches
 
 INCHES = "in, psi, lb·ft"
