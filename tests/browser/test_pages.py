@@ -11,7 +11,7 @@ from urllib.parse import parse_qs, urlsplit
 import pytest
 from playwright.sync_api import BrowserContext, Page, expect
 
-from site_src.face.numbers import NO_NUMBER, grouped
+from site_src.face.numbers import NO_CELL, grouped
 from site_src.lookups import all_lookups, all_recipes, lookup, truck
 from site_src.model.answers import shown
 from site_src.model.quantities import quantity
@@ -174,7 +174,7 @@ def test_answers_that_dont_need_the_bad_entry_stay(phone: BrowserContext, site_u
     page.locator("[data-more] > summary").click()
     page.fill("#effectiveness", "hot")
     assert figure(page, "rotor_speed") == worked_out("boost", "rotor_speed", "rpm", {})
-    assert figure(page, "boost") == NO_NUMBER
+    assert figure(page, "boost") == NO_CELL
     expect(page.locator("[data-silence] p")).to_contain_text("“hot” is not a number")
 
 

@@ -1,7 +1,7 @@
 /** The list of all answers. */
 
 import { all, need, write } from "./dom.js";
-import { NO_NUMBER } from "./numbers.js";
+import { NO_CELL } from "./numbers.js";
 import { isLeftOut, Reasons, shownNamed } from "./words.js";
 
 /** @typedef {import("./words.js").Shown} Shown */
@@ -13,7 +13,7 @@ export function showAnswers(page, everything) {
     const shown = shownNamed(everything, item.dataset.answer);
     if (!shown) continue;
     item.hidden = isLeftOut(shown);
-    write(need(item, "[data-number]"), shown.fault ? NO_NUMBER : shown.text);
+    write(need(item, "[data-number]"), shown.fault ? NO_CELL : shown.text);
     const reason = shown.fault && !item.hidden ? reasons.say(shown.words) : "";
     write(need(item, "[data-words]"), shown.fault ? reason : shown.answer.note);
     showUnit(item.querySelector("[data-unit]"), shown);
