@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-import json
-import re
 import shutil
-import subprocess
 from pathlib import Path
 
 import pytest
@@ -14,10 +11,11 @@ from site_src.data.reader import DataError, read
 from site_src.holds import HoldPoint, hold_stages, stages_spec
 from site_src.lookups import all_lookups
 from site_src.pages import all_pages
+from tests.site.node_checks import names_in, run_checks
 
 CHECKS = Path(__file__).with_name("holds_checks.mjs")
 SCRIPTS = Path(__file__).parents[2] / "site_src" / "static" / "js"
-NAMES = re.findall(r'^check\("(.+?)",', CHECKS.read_text(encoding="utf-8"), re.MULTILINE)
+NAMES = names_in(CHECKS)
 
 POINTS = {point.key: point for stage in hold_stages() for point in stage.points}
 
@@ -115,15 +113,7 @@ def test_a_misspelt_role_is_refused_with_its_line(tmp_path: Path) -> None:
 def results() -> dict[str, str]:
     if shutil.which("node") is None:
         pytest.skip("Node is not on this machine")
-    done = subprocess.run(
-        ["node", str(CHECKS), str(SCRIPTS), stages_spec()],
-        check=True,
-        capture_output=True,
-        text=True,
-        timeout=120,
-    )
-    found: dict[str, str] = json.loads(done.stdout)
-    return found
+    return run_checks(CHECKS, SCRIPTS, stages_spec())
 
 
 @pytest.mark.parametrize("name", NAMES)

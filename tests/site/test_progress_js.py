@@ -2,28 +2,23 @@
 
 from __future__ import annotations
 
-import json
-import re
 import shutil
-import subprocess
 from pathlib import Path
 
 import pytest
 
+from tests.site.node_checks import names_in, run_checks
+
 CHECKS = Path(__file__).with_name("progress_checks.mjs")
 SCRIPTS = Path(__file__).parents[2] / "site_src" / "static" / "js"
-NAMES = re.findall(r'^check\(\s*"(.+?)",', CHECKS.read_text(encoding="utf-8"), re.MULTILINE)
+NAMES = names_in(CHECKS)
 
 pytestmark = pytest.mark.skipif(shutil.which("node") is None, reason="Node is not on this machine")
 
 
 @pytest.fixture(scope="module")
 def results() -> dict[str, str]:
-    done = subprocess.run(
-        ["node", str(CHECKS), str(SCRIPTS)], check=True, capture_output=True, text=True, timeout=120
-    )
-    found: dict[str, str] = json.loads(done.stdout)
-    return found
+    return run_checks(CHECKS, SCRIPTS)
 
 
 @pytest.mark.parametrize("name", NAMES)
