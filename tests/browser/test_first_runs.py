@@ -99,6 +99,15 @@ def read_log(page: Page, path: Path) -> None:
     expect(page.locator("[data-finding]")).to_be_visible(timeout=60_000)
 
 
+def read_on(phone: BrowserContext, url: str, path: Path) -> Page:
+    """Read a log on a phone on which one's own truck has been entered."""
+    page = phone.new_page()
+    own_truck(page, url)
+    runs_page(page, url)
+    read_log(page, path)
+    return page
+
+
 @pytest.fixture
 def quiet(new_phone: NewContext) -> BrowserContext:
     return new_phone(service_workers="block")
@@ -148,10 +157,7 @@ def test_columns_are_remembered_for_a_log_with_the_same_heads(
 def test_a_run_is_kept_with_the_job_and_shown_again_after_a_reload(
     quiet: BrowserContext, site_url: str, tmp_path: Path
 ) -> None:
-    page = quiet.new_page()
-    own_truck(page, site_url)
-    runs_page(page, site_url)
-    read_log(page, log_of(slipping(), 1200, tmp_path))
+    page = read_on(quiet, site_url, log_of(slipping(), 1200, tmp_path))
     page.locator("[data-keep]").click()
     expect(page.locator("[data-kept-words]")).to_contain_text("Kept with")
     runs_page(page, site_url)
@@ -180,11 +186,8 @@ def test_nothing_is_judged_against_an_example_truck(
 def test_a_calibration_is_offered_and_taken_only_by_a_tap_with_a_way_back(
     quiet: BrowserContext, site_url: str, tmp_path: Path
 ) -> None:
-    page = quiet.new_page()
-    own_truck(page, site_url)
-    runs_page(page, site_url)
     rng = np.random.default_rng(3)
-    read_log(page, log_of(drive(truck_of(rng), rng), 1200, tmp_path))
+    page = read_on(quiet, site_url, log_of(drive(truck_of(rng), rng), 1200, tmp_path))
     expect(page.locator("[data-verdict]")).to_have_text("Nothing found")
     offer = page.locator("[data-offers-list] button").first
     text = offer.inner_text()
@@ -214,10 +217,7 @@ BAD = {
 def test_what_is_no_log_is_refused_in_words_and_what_was_read_stays(
     quiet: BrowserContext, site_url: str, tmp_path: Path
 ) -> None:
-    page = quiet.new_page()
-    own_truck(page, site_url)
-    runs_page(page, site_url)
-    read_log(page, log_of(slipping(), 1200, tmp_path))
+    page = read_on(quiet, site_url, log_of(slipping(), 1200, tmp_path))
     for name, content in BAD.items():
         path = tmp_path / name
         path.write_bytes(content)
@@ -229,10 +229,7 @@ def test_what_is_no_log_is_refused_in_words_and_what_was_read_stays(
 
 
 def test_a_run_prints_on_one_page(quiet: BrowserContext, site_url: str, tmp_path: Path) -> None:
-    page = quiet.new_page()
-    own_truck(page, site_url)
-    runs_page(page, site_url)
-    read_log(page, log_of(slipping(), 1200, tmp_path))
+    page = read_on(quiet, site_url, log_of(slipping(), 1200, tmp_path))
     for paper in ("A4", "Letter"):
         pages = re.findall(rb"/Type\s*/Page\b(?!s)", page.pdf(format=paper))
         assert len(pages) == 1, paper
