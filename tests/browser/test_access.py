@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import BrowserContext, Page
+
+from tests.browser.axe import violations
 
 THUMB, GLOVE = 60, 72
 """Least sizes of what is pressed, CSS pixels: any control, and a stepper."""
@@ -30,7 +31,7 @@ def settled(page: Page, address: str) -> None:
 def test_axe_finds_nothing_where_an_entry_is_wrong(phone: BrowserContext, site_url: str) -> None:
     page = phone.new_page()
     settled(page, f"{site_url}boost/?blower_pulley=400mm&slip=what")
-    assert not Axe().run(page).response["violations"]
+    assert not violations(page)
 
 
 def test_axe_finds_nothing_in_the_line_that_says_it_works_offline(
@@ -39,7 +40,7 @@ def test_axe_finds_nothing_in_the_line_that_says_it_works_offline(
     page = phone.new_page()
     page.goto(site_url)
     page.locator(".offline-note button").wait_for()
-    found = Axe().run(page, context=".offline-note").response["violations"]
+    found = violations(page, ".offline-note")
     assert not [violation["id"] for violation in found]
 
 

@@ -10,11 +10,11 @@ from typing import Any
 from urllib.parse import parse_qsl, urlencode
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import BrowserContext, Page, expect
 
 from calc import tightening
 from site_src.lookups import lookup
+from tests.browser.axe import violations
 from tests.browser.conftest import NewContext, installed
 from tests.browser.killing import MortalPhone
 from tests.browser.servers import SiteServer
@@ -23,6 +23,25 @@ Serve = Callable[[Path], SiteServer]
 
 APART = 480
 """Milliseconds between two taps that count as two."""
+
+LATER = """
+(passed) => {
+  if (!globalThis.wait) {
+    let waited = 0;
+    globalThis.wait = (more) => { waited += more; };
+    const { get } = Object.getOwnPropertyDescriptor(Event.prototype, "timeStamp");
+    const since = performance.now.bind(performance);
+    Object.defineProperty(Event.prototype, "timeStamp", {
+      get() { return get.call(this) + waited; },
+    });
+    performance.now = () => since() + waited;
+  }
+  wait(passed);
+}
+"""
+"""Moves the page's clock on: a map of eleven taps would take five seconds of waiting."""
+
+WRITTEN = "() => !document.querySelector('[data-bolt-screen][aria-busy=true]')"
 
 READY = {"order": "worked", "thread": "M8x1.25", "grade": "8.8", "torque": "25Nm"}
 """What a map needs besides its pattern: nothing of it is assumed."""
@@ -78,17 +97,28 @@ def fresh(context: BrowserContext, address: str) -> Page:
 def started(context: BrowserContext, site_url: str, query: str = SMALL) -> Page:
     """Open a set-up and start its map."""
     page = opened(context, f"{site_url}tightening/?{query}")
+    begin(page)
+    return page
+
+
+def begin(page: Page) -> None:
+    """Start the map, and wait as long as it takes until a tap counts."""
     page.locator("[data-start]").click()
     expect(page.locator("[data-bolt-screen]")).to_be_visible()
-    page.wait_for_timeout(APART)
-    return page
+    pause(page)
+
+
+def pause(page: Page) -> None:
+    """Let the last step be written, and so much time pass that the next tap counts."""
+    page.wait_for_function(WRITTEN)
+    page.evaluate(LATER, APART)
 
 
 def tap(page: Page, selector: str = "[data-confirm]", times: int = 1) -> None:
     """Tap, as far apart as a hand does."""
     for _ in range(times):
         page.locator(selector).click()
-        page.wait_for_timeout(APART)
+        pause(page)
 
 
 def line(page: Page) -> str:
@@ -136,8 +166,7 @@ def test_a_whole_map_offline_with_the_browser_killed_in_the_middle(
         installed(phone.new_page(), server.url).close()
         server.kill()
         page = opened(phone, address)
-        page.locator("[data-start]").click()
-        page.wait_for_timeout(APART)
+        begin(page)
         seen = []
         for _ in range(11):
             seen.append(line(page))
@@ -150,7 +179,7 @@ def test_a_whole_map_offline_with_the_browser_killed_in_the_middle(
         page = phone.new_page()
         page.goto(place)
         expect(page.locator("[data-bolt-screen]")).to_be_visible()
-        page.wait_for_timeout(APART)
+        pause(page)
         after = line(page), page.locator("[data-screen-count]").inner_text(), states(page)
         assert after == before
         while "Every bolt" not in line(page):
@@ -225,7 +254,7 @@ def test_the_tap_that_starts_a_map_ticks_nothing_by_bouncing(
     page.locator("[data-start]").click()
     expect(page.locator("[data-bolt-screen]")).to_be_visible()
     page.evaluate("document.querySelector('[data-confirm]').click()")
-    page.wait_for_timeout(APART)
+    pause(page)
     assert line(page).startswith("Pass 1 · dial in")
     assert len(maps(page)) == 1
     assert not maps(page)[0]["steps"]
@@ -254,7 +283,7 @@ def test_a_tap_on_a_done_bolt_of_the_drawing_puts_it_in_doubt(
     tap(page, times=3)
     # Scribed lines may run across it: the drawing takes a tap for its nearest bolt.
     page.locator("[data-screen-map] .bolt.done").first.click(force=True)
-    page.wait_for_timeout(APART)
+    pause(page)
     assert "again" in line(page)
     page.locator("[data-screen-map] .bolt.open").first.click(force=True)
     expect(page.locator("[data-note]")).to_contain_text("is open: nothing to doubt")
@@ -308,7 +337,7 @@ def test_the_call_is_spoken_by_a_voice_of_the_phone_itself(
     tap(page, "[data-voice]")
     tap(page, times=2)
     page.locator("[data-confirm]").dblclick(delay=10)
-    page.wait_for_timeout(APART)
+    pause(page)
     assert page.evaluate("saidAloud") == [
         ["pass 1: set the wrench to 19 newton metres", "near"],
         ["pass 1, bolt 1, 19 newton metres", "near"],
@@ -415,7 +444,7 @@ def test_a_map_gone_on_with_in_another_tab_is_not_written_over(
     tap(page, times=2)
     other = opened(phone, f"{site_url}tightening/")
     other.get_by_role("button", name="Go on").click()
-    other.wait_for_timeout(APART)
+    pause(other)
     tap(other, times=2)
     page.bring_to_front()
     tap(page)
@@ -696,8 +725,7 @@ def test_tapped_bolts_are_tightened_in_the_sheet_s_order_and_bear_its_numbers(
     for bolt in (0, 1, 2):
         page.locator("[data-tap-bolts] button").nth(bolt).click()
     expect(page.locator("[data-reason]")).to_contain_text("The maker's own order")
-    page.locator("[data-start]").click()
-    page.wait_for_timeout(APART)
+    begin(page)
     made = maps(page)[0]
     assert made["stages"][0]["order"] == made["stages"][-1]["order"] == [3, 0, 1, 2]
     assert (made["names"], made["orderBy"]) == (["2", "3", "4", "1"], "maker")
@@ -721,8 +749,7 @@ def test_typed_numbers_are_on_the_screen_in_the_call_and_in_the_record(
     page.wait_for_timeout(400)
     page.reload()
     expect(page.locator("[data-sheet-order]")).to_have_value("13 11 14 12")
-    page.locator("[data-start]").click()
-    page.wait_for_timeout(APART)
+    begin(page)
     tap(page, "[data-voice]")
     tap(page)
     assert line(page) == "Pass 1 · bolt 13 25 N·m"
@@ -746,8 +773,7 @@ def test_the_sheet_s_stages_are_gone_through_with_loosening_and_two_angles(
     expect(page.locator("[data-go-line]")).to_have_text(
         "20 N·m, then loosen slack, then 15 N·m, then 60°, then 90°"
     )
-    page.locator("[data-start]").click()
-    page.wait_for_timeout(APART)
+    begin(page)
     seen = []
     while "Every bolt" not in line(page):
         seen.append(line(page))
@@ -786,7 +812,7 @@ def test_a_map_stored_by_the_first_version_is_gone_on_with(
     )
     page.reload()
     expect(page.locator("[data-line]")).to_have_text("Pass 1 · bolt 3")
-    page.wait_for_timeout(APART)
+    pause(page)
     tap(page)
     assert (maps(page)[0]["schema"], maps(page)[0]["orderBy"]) == (2, "worked")
     assert len(maps(page)[0]["steps"]) == 4
@@ -858,7 +884,7 @@ def test_an_angle_is_read_with_the_phone_on_the_wrench(
     said = [text for text, _ in page.evaluate("saidAloud")]
     assert said[-2:] == ["Turn.", "Stop."]
     assert "10 more." in said
-    page.wait_for_timeout(APART)
+    pause(page)
     tap(page)
     read = maps(page)[0]["steps"][-1]["read"]
     assert read["angle"] == pytest.approx(91, abs=0.5)
@@ -890,7 +916,7 @@ def test_an_angle_that_can_not_be_believed_is_refused_and_the_protractor_is_name
     expect(page.locator("[data-hint]")).to_contain_text(said)
     expect(page.locator("[data-hint]")).to_contain_text("protractor")
     expect(page.locator("[data-dial]")).to_have_text("90°")
-    page.wait_for_timeout(APART)
+    pause(page)
     tap(page)
     assert "read" not in maps(page)[0]["steps"][-1]
 
@@ -905,8 +931,7 @@ def finished(context: BrowserContext, site_url: str, title: str) -> Page:
     page.locator("[data-more] > summary").click()
     page.fill("#map-wrench", "No. 3, checked in May")
     page.fill("#map-who", "R.")
-    page.locator("[data-start]").click()
-    page.wait_for_timeout(APART)
+    begin(page)
     tap(page, times=4)
     expect(page.locator("[data-map]").filter(has_text=title)).to_be_visible()
     return page
@@ -1045,12 +1070,11 @@ def test_axe_finds_nothing_in_the_working_mode(
 ) -> None:
     page = opened(phone, f"{site_url}tightening/?{SMALL}")
     page.locator(f'[data-modes] label:has([value="{mode}"])').click()
-    page.locator("[data-start]").click()
-    page.wait_for_timeout(APART)
+    begin(page)
     tap(page, times=2)
     tap(page, "[data-doubt]")
-    violations = Axe().run(page).response["violations"]
-    assert not [(each["id"], each["nodes"][0]["html"]) for each in violations]
+    found = violations(page)
+    assert not [(each["id"], each["nodes"][0]["html"]) for each in found]
 
 
 def test_without_scripts_the_orders_stand_as_a_table(new_phone: NewContext, site_url: str) -> None:

@@ -11,10 +11,10 @@ import json
 from pathlib import Path
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import CDPSession, Page
 
 from site_src.lookups import all_lookups
+from tests.browser.axe import violations
 from tests.browser.conftest import NewContext
 
 LOOK = Path(__file__).with_name("walk.js").read_text(encoding="utf-8")
@@ -142,7 +142,7 @@ def test_axe_finds_nothing_in_any_mode(
     for address in pages[part::PARTS]:
         walk.open(address)
         walk.page.evaluate("walk.unfold()")
-        for fault in Axe().run(walk.page).response["violations"]:
+        for fault in violations(walk.page):
             for node in fault["nodes"]:
                 walk.note(f"{fault['id']}: {node['html'][:160]}", address)
         # All that a mode changes is colour.

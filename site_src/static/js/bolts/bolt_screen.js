@@ -163,7 +163,7 @@ export class BoltScreen {
    * @param {number | number[]} buzz
    */
   async keep(next, buzz) {
-    this.busy = true;
+    this.setBusy(true);
     this.note("");
     this.reader.off();
     try {
@@ -174,12 +174,18 @@ export class BoltScreen {
       else this.map = next;
       this.trouble(reason instanceof Error ? reason.message : String(reason));
     }
-    this.busy = false;
+    this.setBusy(false);
     navigator.vibrate?.(buzz);
     if (!this.map) return;
     this.show();
     this.say();
     if (this.map.finished && !this.isStale && !this.isTroubled()) this.filed();
+  }
+
+  /** Whether a step is being written, said to whoever hears the page too. @param {boolean} busy */
+  setBusy(busy) {
+    this.busy = busy;
+    this.dialog.setAttribute("aria-busy", String(busy));
   }
 
   filed() {
