@@ -15,8 +15,6 @@ ODD_BREATHING, NO_BREATHING = 0.13, 0.25
 NEAR_ICE = 5.0
 """Rise of the coolant over the outside air under which it is near what is possible, K."""
 
-_SELDOM = "It is there only where the kit's line and the dimensions disagree in one certain way."
-
 ANSWERS = (
     Answer(
         "boost",
@@ -333,7 +331,6 @@ ANSWERS = (
         note="The power says that the blower moves as much air as entered. Look at the engine's "
         "displacement, and whether the stated boost belongs to that speed and to the manifold.",
         optional=True,
-        few_points=_SELDOM,
     ),
     Answer(
         "power_agreeing",
@@ -345,7 +342,6 @@ ANSWERS = (
         note="Pulleys, displacements and boost fit each other. Look whether the power is from the "
         "crankshaft or the wheels, from that speed, and on gasoline.",
         optional=True,
-        few_points=_SELDOM,
     ),
 )
 

@@ -404,8 +404,6 @@ JOINT_ANSWERS = (
         tolerance=0.0008,
         uncertainty=2.0,
         optional=True,
-        few_points="Most torques with an angle to follow take a bolt past yield, where there is "
-        "no such load.",
     ),
 )
 

@@ -172,7 +172,6 @@ ANSWERS = (
         uncertainty=0.1,
         sign="κ",
         optional=True,
-        few_points="It takes a bucket test that the loop can have; most drawn at random it can't.",
         note="All answers use it. Far over 1: air, a blockage, a kinked hose or a weak pump, "
         "before any blame on the model. Under 1: a hose wider than entered.",
     ),

@@ -201,7 +201,6 @@ def _used(
     words: tuple[str, str, str],
     *,
     optional: bool = False,
-    few_points: str = "",
 ) -> Answer:
     """Return the answer that says how much of a limit is used up.
 
@@ -216,7 +215,6 @@ def _used(
         tolerance=0.05,
         uncertainty=3.0,
         optional=optional,
-        few_points=few_points,
         band=Band(
             side="max",
             limit=1.0,
@@ -227,8 +225,6 @@ def _used(
         ),
     )
 
-
-_OWN_PAGE = "It takes a core that can be as rated, and is compared in full on its own page."
 
 USED = (
     _used(
@@ -360,7 +356,6 @@ USED = (
             "and power go. More air through the exchanger, more coolant, or longer rests.",
         ),
         optional=True,
-        few_points=_OWN_PAGE,
     ),
 )
 """What runs out, each as the share of its limit that is used up."""
@@ -404,7 +399,7 @@ ANSWERS = (
     _from(belt.LOOKUP, "limiter_belt_speed"),
     _from(belt.LOOKUP, "idler_speed"),
     _from(accessory.LOOKUP, "accessory_speed"),
-    replace(_from(charge_cooling.LOOKUP, "charge_hottest"), optional=True, few_points=_OWN_PAGE),
+    replace(_from(charge_cooling.LOOKUP, "charge_hottest"), optional=True),
 )
 
 

@@ -301,7 +301,6 @@ def _size(key: str, label: str) -> tuple[Answer, Answer, Answer]:
     else:
         make = partial(Answer, of="percent", decimals={"pct": 1})
         uncertainty = 2.0
-    why = "None of the gauges read may show it."
     return (
         make(
             f"{key}_size",
@@ -309,7 +308,6 @@ def _size(key: str, label: str) -> tuple[Answer, Answer, Answer]:
             tolerance=1e-3,
             uncertainty=uncertainty,
             optional=True,
-            few_points=why,
             by=(calc.shared,),
         ),
         make(
@@ -318,7 +316,6 @@ def _size(key: str, label: str) -> tuple[Answer, Answer, Answer]:
             tolerance=1e-3,
             uncertainty=uncertainty,
             optional=True,
-            few_points=why,
         ),
         _number(f"{key}_behind", f"{label}: behind the best", by=(calc.criterion, calc.explained)),
     )

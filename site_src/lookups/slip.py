@@ -318,8 +318,6 @@ ANSWERS = (
             beyond="Boost misses {value} more than the belt slips: not the belt. A leak, an open "
             "bypass, a blocked filter or a hot charge.",
         ),
-        few_points="Needs a stated rating and readings both ways, and at random these seldom "
-        "belong together.",
         optional=True,
     ),
     _boost("boost_missing", "Boost missing", rank="second"),

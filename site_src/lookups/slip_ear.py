@@ -261,11 +261,7 @@ FIELDS: tuple[Field, ...] = (
     _unsure("free_blower_unsure", f"Blower's tone, {_LOOSE}, ±"),
 )
 
-_SELDOM = "Needs two tones that belong to one drive, and at random these seldom do."
-
-_share = partial(
-    Answer, of="percent", decimals={"pct": 1}, uncertainty=1.0, optional=True, few_points=_SELDOM
-)
+_share = partial(Answer, of="percent", decimals={"pct": 1}, uncertainty=1.0, optional=True)
 _ratio = partial(
     Answer,
     by=(calc.order_heard,),

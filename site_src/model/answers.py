@@ -108,8 +108,6 @@ class Answer(Worked):
     note: str = ""
     optional: bool = False
     """Shown only when it can be had, such as an answer to a question that may be left open."""
-    few_points: str = ""
-    """Why it is answered, and so compared, at fewer set-ups than the proof asks of every answer."""
 
     @property
     def declared(self) -> Unit:
@@ -132,7 +130,6 @@ class Answer(Worked):
             "rank": self.rank,
             "note": self.note,
             "optional": self.optional,
-            "few_points": self.few_points,
         }
 
 

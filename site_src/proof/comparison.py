@@ -25,6 +25,9 @@ POINTS = 20_000
 MOST_BATCHES = 40
 """Where many set-ups have no answer, further batches of points are drawn, so many at most."""
 
+SEEDS = 100
+"""Set-ups with an answer, at most, that are kept of those compared at once, to draw more near."""
+
 LISTS, LISTS_OF_LONG, LONG = 60, 10, 200
 """Lists of parts in a batch of set-ups; fewer for a recipe of more steps than that."""
 
@@ -34,7 +37,7 @@ NEARNESS = 0.25
 AT_ONCE = 5_000
 """Set-ups that are compared at once."""
 
-MOST_CORNERS = 1 << 15
+MOST_CORNERS = 1 << 13
 """Corners compared; a lookup with more has this many drawn evenly from all of them."""
 
 
@@ -63,8 +66,7 @@ def prove(
 
     Args:
         lookup [1]: the lookup.
-        points [1]: at how many quasi-random set-ups every answer must have been given. An answer
-            that says why it is given at fewer is compared at those where it is.
+        points [1]: at how many set-ups every answer must have been given.
         start [1]: number of the first point; another start gives fresh points.
         edges [1]: whether to compare at the corners of all ranges too.
 
@@ -73,22 +75,28 @@ def prove(
 
     Raises:
         ProofError: an answer is off by more than its tolerance, is given where there is none, or is
-            given too seldom to be compared at as many set-ups as that without saying why.
+            given too seldom to be compared at as many set-ups as that.
     """
     found: dict[str, Measured] = {}
-    seldom = {answer.key for answer in lookup.answers if answer.few_points}
+    seeds: dict[str, list[Drawn]] = {}
     asked = {answer.key: needed(lookup.steps, [answer.key])[1] for answer in lookup.answers}
     wanted = list(asked)
     for batch in range(MOST_BATCHES):
         first = start + 2 * batch * points
-        drawn = _likely_set_ups(lookup, points, first)
-        for whole in drawn if batch else set_ups(lookup, points, first, edges=edges):
-            for entered in _pieces(whole):
-                for key, measured in _compare(lookup, entered, asked, wanted).items():
-                    found[key] = _join(found.get(key), measured)
+        drawn = (
+            _more(lookup, seeds, points, first)
+            if batch
+            else set_ups(lookup, points, first, edges=edges)
+        )
+        for entered in (piece for whole in drawn for piece in _pieces(whole)):
+            for key, (measured, given) in _compare(lookup, entered, asked, wanted).items():
+                found[key] = _join(found.get(key), measured)
+                if found[key].points < points:
+                    seeds[key] = [*seeds.get(key, ()), _some(entered, given)]
         # What has been compared often enough is left out of the batches that others need.
         wanted = [key for key in wanted if found[key].points < points]
-        if seldom.issuperset(wanted):
+        seeds = {key: seeds[key] for key in wanted}
+        if not wanted:
             break
     for key, measured in found.items():
         if measured.error > measured.tolerance:
@@ -96,11 +104,10 @@ def prove(
                 f"{lookup.key}: {key} is off by {measured.error:.3g}, "
                 f"over {measured.tolerance:.3g}, at {measured.worst}"
             )
-        if measured.points < (1 if key in seldom else points):
+        if measured.points < points:
             raise ProofError(
                 f"{lookup.key}: {key} was answered at {measured.points:,} set-ups only, of the "
-                f"{points:,} at which an answer must be compared. Draw closer to where it has an "
-                "answer, or let it say why it is seldom given (few_points)."
+                f"{points:,} at which an answer must be compared. Say where it has one (likely)."
             )
     return found
 
@@ -123,19 +130,22 @@ Drawn: TypeAlias = dict[str, Given]
 
 
 def set_ups(lookup: Lookup, points: int, start: int, *, edges: bool) -> Iterator[Drawn]:
-    """Yield batches of set-ups: through all ranges, near the usual set-up, then every corner."""
+    """Yield batches of set-ups: half through all ranges, half near the usual one, then corners."""
     plain, lists = _told_apart(lookup)
     if lists:
         yield from _with_parts(plain, lists, points, start, _batches(lookup))
         return
-    yield _spread(plain, points, start)
-    yield _near_usual(plain, _spread(plain, points, start + points))
+    half = points // 2
+    yield _spread(plain, half, start)
+    yield _near_usual(plain, _spread(plain, points - half, start + half))
     if edges:
         yield _corners(plain)
 
 
-def _likely_set_ups(lookup: Lookup, points: int, start: int) -> Iterator[Drawn]:
-    """Yield batches near the usual set-up, where most have an answer, half with no blanks.
+def _more(
+    lookup: Lookup, seeds: Mapping[str, Sequence[Drawn]], points: int, start: int
+) -> Iterator[Drawn]:
+    """Yield further batches for answers that are given too seldom, `seeds` being where they were.
 
     A page that knows better where it has answers is asked for them.
     """
@@ -143,13 +153,66 @@ def _likely_set_ups(lookup: Lookup, points: int, start: int) -> Iterator[Drawn]:
         yield dict(lookup.likely(points, start))
         return
     plain, lists = _told_apart(lookup)
+    known = [each for pieces in seeds.values() if _size(each := _joined(pieces))]
+    if known:
+        yield _near(plain, known, points, start)
+    if len(known) == len(seeds):
+        return
     if lists:
-        batches = _batches(lookup)
-        drawn = _with_parts(plain, lists, points, start, batches)
+        drawn = _with_parts(plain, lists, points, start, _batches(lookup))
         yield from (_near_usual(plain, each) for each in drawn)
         return
     yield _near_usual(plain, _spread(plain, points, start))
     yield _near_usual(plain, _spread(plain, points, start + points, blanks=False))
+
+
+def _near(
+    fields: Sequence[Number | Choice], seeds: Sequence[Drawn], points: int, start: int
+) -> Drawn:
+    """Return set-ups around others, most of them close by and some far: what is blank stays so."""
+    each = -(-points // len(seeds))
+    places = [np.arange(each) % _size(seed) for seed in seeds]
+    near = _joined([_at(seed, at) for seed, at in zip(seeds, places, strict=True)])
+    *columns, far = spread([*map(_bounds, fields), (0.0, 1.0, False)], _size(near), start)
+    share = far**4
+    for field, column in zip(fields, columns, strict=True):
+        anywhere = _entries(field, column)
+        if isinstance(field, Number):
+            seed = np.asarray(near[field.key], dtype=np.float64)
+            moved = seed + share * (column - seed)
+            near[field.key] = np.minimum(np.maximum(moved, field.low), field.high)
+        else:
+            near[field.key] = np.where(share > 0.5, anywhere, np.asarray(near[field.key]))
+    return near
+
+
+def _some(entered: Drawn, given: NDArray[np.bool_]) -> Drawn:
+    """Return a few of the set-ups that had an answer."""
+    at = np.flatnonzero(given)
+    return _at(entered, at[:: -(-max(len(at), 1) // SEEDS)])
+
+
+def _size(entered: Drawn) -> int:
+    """Return how many set-ups there are."""
+    return len(next(iter(entered.values())))
+
+
+def _at(entered: Drawn, places: NDArray[np.int64]) -> Drawn:
+    """Return some of a batch's set-ups."""
+    return {
+        key: values[places] if isinstance(values, np.ndarray) else [values[n] for n in places]
+        for key, values in entered.items()
+    }
+
+
+def _joined(batches: Sequence[Drawn]) -> Drawn:
+    """Return several batches as one."""
+    return {
+        key: np.concatenate([each[key] for each in batches])
+        if isinstance(values, np.ndarray)
+        else [one for each in batches for one in each[key]]
+        for key, values in batches[0].items()
+    }
 
 
 def _told_apart(lookup: Lookup) -> tuple[list[Number | Choice], list[Parts]]:
@@ -258,8 +321,7 @@ def _corners(fields: Sequence[Number | Choice]) -> Drawn:
 
 def _pieces(entered: Drawn) -> Iterator[Drawn]:
     """Yield a batch in pieces: all symbols of a long recipe are in memory for one piece only."""
-    size = len(next(iter(entered.values())))
-    for start in range(0, size, AT_ONCE):
+    for start in range(0, _size(entered), AT_ONCE):
         yield {key: values[start : start + AT_ONCE] for key, values in entered.items()}
 
 
@@ -268,10 +330,11 @@ def _compare(
     entered: Drawn,
     asked: Mapping[str, frozenset[str]],
     wanted: Sequence[str],
-) -> dict[str, Measured]:
+) -> dict[str, tuple[Measured, NDArray[np.bool_]]]:
     """Compare recipe and calculation over a batch of set-ups, in the answers that are wanted.
 
-    `asked` are the symbols that each answer depends on.
+    `asked` are the symbols that each answer depends on. With what was measured of an answer comes
+    at which set-ups it was given.
     """
     run = lookup.run(entered, wanted)
     with np.errstate(all="ignore"):
@@ -292,13 +355,15 @@ def _compare(
         unit = answer.declared
         error = np.where(given, np.abs(column.values - exact) / unit.factor, 0.0)
         at = int(np.argmax(error))
-        compared[answer.key] = Measured(
+        count = int(np.count_nonzero(given))
+        measured = Measured(
             float(error[at]),
             answer.tolerance,
-            int(np.count_nonzero(given)),
-            int(np.count_nonzero(has & ~_meant(run, column.fault))) - int(np.count_nonzero(given)),
+            count,
+            int(np.count_nonzero(has & ~_meant(run, column.fault))) - count,
             _set_up({k: v for k, v in entered.items() if k in asked[answer.key]}, at),
         )
+        compared[answer.key] = measured, given
     return compared
 
 

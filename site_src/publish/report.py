@@ -42,8 +42,6 @@ def _answers(catalogue: dict[str, Any]) -> Iterator[str]:
                     f"  {name:{WIDTH}} {found['error']:9.2g} of {answer['tolerance']:g} allowed, "
                     f"{answer['unit'] or 'ratio'}, at {found['points']:,} points"
                 )
-                if answer["few_points"]:
-                    yield f"  {'':{WIDTH}} few points: {answer['few_points']}"
 
 
 def _install(site: Path, version: str) -> Iterator[str]:

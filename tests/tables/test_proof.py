@@ -13,6 +13,7 @@ from site_src.lookups import all_lookups, all_recipes
 from site_src.model.fields import Field, Number
 from site_src.model.lookup import InputError, Lookup
 from site_src.places import ROOT
+from site_src.proof import comparison
 from site_src.proof.comparison import ProofError, prove
 from site_src.tables.recipe import Fault
 from tests.tables.samples import FRESH
@@ -157,6 +158,16 @@ def test_a_recipe_that_is_off_stops_the_build_and_names_the_set_up() -> None:
     vars(copy)["written"] = replace(boost.written, steps=wrong)
     with pytest.raises(ProofError, match=r"boost: \w+ is off by .* at \{'blower_pulley'"):
         prove(copy, points=500, edges=False)
+
+
+def test_every_answer_was_compared_at_twenty_thousand_set_ups(catalogue: dict[str, Any]) -> None:
+    counts = {
+        f"{lookup['key']}: {key}": measured["points"]
+        for lookup in catalogue["lookups"]
+        for key, measured in lookup["measured"].items()
+    }
+    assert len(counts) > 300
+    assert not {key: count for key, count in counts.items() if count < comparison.POINTS}
 
 
 # --- what a kept proof hangs on ------------------------------------------------------------------
