@@ -6,9 +6,6 @@ from playwright.sync_api import BrowserContext, Page
 
 from tests.browser.axe import violations
 
-THUMB, GLOVE = 60, 72
-"""Least sizes of what is pressed, CSS pixels: any control, and a stepper."""
-
 
 def settled(page: Page, address: str) -> None:
     """Open a page, unfold all of it and let it come to rest."""
@@ -42,35 +39,6 @@ def test_axe_finds_nothing_in_the_line_that_says_it_works_offline(
     page.locator(".offline-note button").wait_for()
     found = violations(page, ".offline-note")
     assert not [violation["id"] for violation in found]
-
-
-PRESSED = """
-least => [...document.querySelectorAll(
-  'main button, main select, main input[type=text], main summary, main .chip, .modes label,'
-  + ' .home, main a.row, main a.quick-card'
-)].filter(each => each.checkVisibility({ visibilityProperty: true }))
-  .filter(each => {
-    const own = each.getBoundingClientRect();
-    // What lies in a box is pressed through the box.
-    const box = (each.closest('.box') ?? each).getBoundingClientRect();
-    const wanted = each.matches('.nudge') ? least.glove : least.thumb;
-    const size = each.matches('.nudge') ? Math.min(own.width, own.height) : box.height;
-    return size + 0.5 < wanted;
-  })
-  .map(each => each.offsetWidth + ' by ' + each.offsetHeight + ': ' + each.outerHTML.slice(0, 110))
-"""
-
-
-def test_what_is_pressed_is_large_enough_for_a_thumb_and_steppers_for_a_glove(
-    small_phone: BrowserContext, site_url: str, pages: list[str]
-) -> None:
-    page = small_phone.new_page()
-    small: list[str] = []
-    for address in pages:
-        settled(page, site_url + address)
-        found = page.evaluate(PRESSED, {"thumb": THUMB, "glove": GLOVE})
-        small += [f"{address}: {each}" for each in found]
-    assert not small, "\n".join(small)
 
 
 def test_the_answer_is_large_and_labels_can_be_read(

@@ -404,18 +404,6 @@ def test_a_wanted_boost_offers_the_pulleys_on_either_side(
     expect(page.locator("#blower_pulley")).to_have_value(f"{sizes[0]:g}")
 
 
-def test_every_page_has_a_title_a_main_part_and_its_version(
-    phone: BrowserContext, site_url: str, pages: list[str], site: Path
-) -> None:
-    version = json.loads((site / "lookups.json").read_text(encoding="utf-8"))["version"]
-    page = phone.new_page()
-    for address in pages:
-        page.goto(site_url + address)
-        assert page.locator("main h1").count() == 1, address
-        assert page.locator("main#main").count() == 1, address
-        assert page.locator('meta[name="bay-version"]').get_attribute("content") == version
-
-
 def test_a_name_in_a_folds_summary_leads_to_its_entry(phone: BrowserContext, site_url: str) -> None:
     page = opened(phone, f"{site_url}boost/")
     fold = page.locator("[data-more]").filter(has=page.locator("#altitude"))

@@ -56,6 +56,26 @@ READY = """
 """
 
 
+THUMB, GLOVE = 60, 72
+"""Least sizes of what is pressed, CSS pixels: any control, and a stepper."""
+
+PRESSED = """
+least => [...document.querySelectorAll(
+  'main button, main select, main input[type=text], main summary, main .chip, .modes label,'
+  + ' .home, main a.row, main a.quick-card'
+)].filter(each => each.checkVisibility({ visibilityProperty: true }))
+  .filter(each => {
+    const own = each.getBoundingClientRect();
+    // What lies in a box is pressed through the box.
+    const box = (each.closest('.box') ?? each).getBoundingClientRect();
+    const wanted = each.matches('.nudge') ? least.glove : least.thumb;
+    const size = each.matches('.nudge') ? Math.min(own.width, own.height) : box.height;
+    return size + 0.5 < wanted;
+  })
+  .map(each => each.offsetWidth + ' by ' + each.offsetHeight + ': ' + each.outerHTML.slice(0, 110))
+"""
+
+
 class Walk:
     """One phone that goes from page to page, and what it has found."""
 
@@ -110,6 +130,9 @@ def walker(new_phone: NewContext, root: str, system: str = "metric", mode: str =
     return Walk(page, phone.new_cdp_session(page), root)
 
 
+AXE_SEES_CONTRAST = ("", "boost/", "help/", "tightening/", "torque/")
+"""Pages of every make, on which axe judges contrast too: `walk.faint` does on all, in all modes."""
+
 # Parts of one walk, so that several processes can go them.
 PARTS = 6
 in_parts = pytest.mark.parametrize("part", range(PARTS))
@@ -131,6 +154,9 @@ def test_no_page_cuts_covers_breaks_or_jumps(
         for width, height, font in LAID_OUT[system]:
             walk.lay_out(width, height, font)
             walk.look(f"{name} at {width} px, {100 * font // USUAL} %")
+            if (width, font) == (320, USUAL):
+                for small in walk.page.evaluate(PRESSED, {"thumb": THUMB, "glove": GLOVE}):
+                    walk.note(f"{name}: too small to press, {small}", f"{width} px")
     assert not walk.found, walk.told()
 
 
@@ -142,7 +168,7 @@ def test_axe_finds_nothing_in_any_mode(
     for address in pages[part::PARTS]:
         walk.open(address)
         walk.page.evaluate("walk.unfold()")
-        for fault in violations(walk.page):
+        for fault in violations(walk.page, contrast=address in AXE_SEES_CONTRAST):
             for node in fault["nodes"]:
                 walk.note(f"{fault['id']}: {node['html'][:160]}", address)
         # All that a mode changes is colour.

@@ -37,6 +37,13 @@ def test_two_builds_give_identical_bytes(site: Path, tmp_path: Path) -> None:
     assert [name for name in first if first[name] != rebuilt[name]] == []
 
 
+def test_every_page_has_one_title_and_one_main_part(site: Path) -> None:
+    for page in site.rglob("*.html"):
+        found = elements(page)
+        for tag in ("title", "main", "h1"):
+            assert sum(each.tag == tag for each in found) == 1, (page.name, tag)
+
+
 def test_one_version_stands_in_pages_catalogue_and_script(site: Path) -> None:
     version = json.loads((site / "lookups.json").read_text(encoding="utf-8"))["version"]
     assert re.fullmatch(r"[0-9a-f]{12}", version)
