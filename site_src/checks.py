@@ -33,7 +33,7 @@ ESLINT, PRETTIER = _PROGRAMS / "eslint", _PROGRAMS / "prettier"
 
 SCRIPTS = ("site_src/**/*.js", "tests/**/*.mjs", "*.mjs")
 
-SOURCES = ("build.py", "benchmarks", "calc", "pictures", "site_src", "tests")
+SOURCES = ("build.py", "benchmarks", "calc", "mutants", "pictures", "site_src", "tests")
 
 
 def run_all(pytest_arguments: Sequence[str]) -> int:

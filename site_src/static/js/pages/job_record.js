@@ -113,6 +113,7 @@ class JobRecord {
     this.showAgain(stages);
     showPhotos(stages);
     this.showOwner(stages);
+    page.toggleAttribute("data-filled", true);
   }
 
   async showFile() {
