@@ -57,7 +57,16 @@ def _install(site: Path, version: str) -> Iterator[str]:
     yield f"  {len(kept)} files, {sum(kept):,} bytes, fetched as {len(contents)}"
     yield f"  {_packed(contents, _gzip):,} bytes over the wire with gzip"
     with suppress(ImportError):
-        yield f"  {_packed(contents, _brotli()):,} bytes over the wire with brotli"
+        yield f"  {over_the_wire(contents):,} bytes over the wire with brotli"
+
+
+def over_the_wire(contents: Iterable[bytes]) -> int:
+    """Return what a host sends of these files with brotli.
+
+    Raises:
+        ImportError: the library is not there, which is a test extra.
+    """
+    return _packed(contents, _brotli())
 
 
 def _packed(contents: Iterable[bytes], compress: Callable[[bytes], bytes]) -> int:
