@@ -343,6 +343,7 @@ function refuse(words, reason) {
 
 keepInSight(page, plate);
 Promise.all([load(page.dataset.lookup ?? ""), Truck.open()]).then(
-  ([kit, truck]) => orRefuse(() => new LookupPage(kit, truck).complete()),
+  // A task of its own, so that the page can be used between what was read and what is made of it.
+  ([kit, truck]) => setTimeout(() => orRefuse(() => new LookupPage(kit, truck).complete())),
   (reason) => refuse(refusal(reason), reason),
 );
