@@ -58,7 +58,11 @@ export default [
     // The build fills in what begins with a dollar sign, so template literals can't be used there.
     files: ["site_src/publish/sw.js"],
     languageOptions: {
-      globals: { ...globals.serviceworker, $entries: "readonly", $types: "readonly" },
+      globals: {
+        ...globals.serviceworker,
+        ...{ $entries: "readonly", $types: "readonly" },
+        ...{ $pack: "readonly", $pack_hash: "readonly", $lengths: "readonly" },
+      },
     },
     rules: { "prefer-template": "off" },
   },

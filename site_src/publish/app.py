@@ -35,6 +35,7 @@ from site_src.publish.icons import icon
 from site_src.publish.offline import manifest
 from site_src.publish.policy import CONTENT_POLICY
 from site_src.publish.scripts import UNSTAMPED, entry_scripts
+from site_src.publish.terse import terse
 
 
 def create_app(
@@ -102,8 +103,8 @@ def create_app(
     def lookup_part(key: str) -> Response:
         if key not in part_names(every):
             abort(404)
-        found = common(recipes, UNSTAMPED) if key == COMMON else part(key, recipes, UNSTAMPED)
-        return _json(found, "application/json")
+        found = common(recipes) if key == COMMON else part(key, recipes)
+        return _json({"version": UNSTAMPED} | terse(found), "application/json")
 
     @app.get("/manifest.webmanifest")
     def web_manifest() -> Response:

@@ -34,7 +34,9 @@ SPARE = ("tables", "offline")
 """Entry scripts of every page that its numbers can do without."""
 
 _IMPORT = re.compile(r'^import\s*(?:\{([^}]*)\}\s*from\s*)?"([^"]+)";\n', re.MULTILINE)
-_EXPORT = re.compile(r"^export ((?:async )?function|const|class) ([A-Za-z_$][\w$]*)", re.MULTILINE)
+_EXPORT = re.compile(
+    r"^export ((?:async )?function\*?|const|class) ([A-Za-z_$][\w$]*)", re.MULTILINE
+)
 _BLOCK_COMMENT = re.compile(r"^[ \t]*/\*.*?\*/[ \t]*", re.DOTALL | re.MULTILINE)
 _LINE_COMMENT = re.compile(r"^[ \t]*//.*\n", re.MULTILINE)
 _INDENT = re.compile(r"^\s+", re.MULTILINE)

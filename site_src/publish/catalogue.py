@@ -38,21 +38,20 @@ def catalogue(lookups: Sequence[Lookup], version: str) -> dict[str, Any]:
     }
 
 
-def common(lookups: Sequence[Lookup], version: str) -> dict[str, Any]:
+def common(lookups: Sequence[Lookup]) -> dict[str, Any]:
     """Return what a phone needs on every page that works something out.
 
     It says of each lookup which others it takes to fill it in, and which have something to add.
     """
     keys = [lookup.key for lookup in lookups]
     return {
-        "version": version,
         "quantities": _quantities(),
         "truck": truck.spec(),
         "makers": sheets.spec(),
         "titles": {lookup.key: lookup.title for lookup in lookups},
         "behind": {key: truck.behind(key) for key in keys},
         "beside": {key: truck.beside(key) for key in keys},
-        "parts": [_part(key, lookups) for key in keys if _is_common(key, keys)],
+        "parts": [part(key, lookups) for key in keys if _is_common(key, keys)],
     }
 
 
@@ -81,17 +80,12 @@ def parts_of(keys: Sequence[str], every: Sequence[str]) -> tuple[str, ...]:
     return (COMMON, *(each for each in dict.fromkeys((*keys, *behind)) if each in files))
 
 
-def part(key: str, lookups: Sequence[Lookup], version: str) -> dict[str, Any]:
-    """Return what a phone needs of one lookup: all but what the page's own text holds.
+def part(key: str, lookups: Sequence[Lookup]) -> dict[str, Any]:
+    """Return what a phone needs of one lookup, and where its tables are in their file.
 
     Raises:
         KeyError: there is no such lookup.
     """
-    return {"version": version} | _part(key, lookups)
-
-
-def _part(key: str, lookups: Sequence[Lookup]) -> dict[str, Any]:
-    """Return a lookup, and where its tables are in their file."""
     lookup = {each.key: each for each in lookups}[key]
     entries = _tables(lookups)
     read = ("axes", "numbers", "offset", "bytes")

@@ -30,12 +30,21 @@ from site_src.publish.app import create_app
 from site_src.publish.catalogue import part_names
 from site_src.publish.errors import BuildError
 from site_src.publish.icons import icon_names
-from site_src.publish.offline import precache, worker, worker_entry, worker_name
+from site_src.publish.offline import (
+    PACK,
+    content_hash,
+    lengths,
+    pack,
+    precache,
+    worker,
+    worker_entry,
+    worker_name,
+)
 from site_src.publish.policy import TYPES, headers_file
 from site_src.publish.scripts import ALONE, SCRIPTS, UNSTAMPED
 from site_src.tables.compiler import TableSpec
 
-GENERATED = ("sw.js", "worker-*.js", "_headers", ".gitkeep")
+GENERATED = ("sw.js", "worker-*.js", "_headers", ".gitkeep", PACK)
 """Files in the folder that don't come from the application."""
 
 
@@ -178,7 +187,9 @@ def seal(site: Path) -> str:
     for old in site.glob("worker-*.js"):
         old.unlink()
     _write(site / "_headers", headers_file())
-    _write(site / worker_name(version), worker(precache(site), version))
+    packed = _write(site / PACK, pack(site))
+    text = worker(precache(site), version, lengths(site), content_hash(packed))
+    _write(site / worker_name(version), text)
     # Last, and in one go: what it imports is there before it is.
     _write(site / "sw.js.new", worker_entry(version)).replace(site / "sw.js")
     return version

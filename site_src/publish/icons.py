@@ -192,10 +192,13 @@ SHORTCUTS: dict[str, Callable[[], tuple[Shape, ...]]] = {
 }
 """The lookups that have an icon of their own, by key."""
 
+SHORTCUT_SIZE = 96
+"""Pixels, as browsers ask for. A launcher draws them small, and a phone keeps each of them."""
+
 
 def icon_names() -> list[str]:
     """Return the name of every icon file."""
-    shortcuts = [f"{key}-{size}.png" for key in SHORTCUTS for size in (96, 192)]
+    shortcuts = [f"{key}-{SHORTCUT_SIZE}.png" for key in SHORTCUTS]
     return [
         "icon.svg",
         "apple-touch-180.png",

@@ -12,7 +12,7 @@ from string import Template
 from typing import Any
 
 from site_src.model.lookup import Lookup
-from site_src.publish.icons import DYE, PAPER, SHORTCUTS
+from site_src.publish.icons import DYE, PAPER, SHORTCUT_SIZE, SHORTCUTS
 from site_src.publish.policy import TYPES
 
 WORKER = Path(__file__).with_name("sw.js")
@@ -27,12 +27,16 @@ _ENTRY = """{
 PREFIX = "bay-reckoner"
 """Begins the name of every cache of ours; caches of other names are never touched."""
 
+PACK = "static/pack.txt"
+"""All texts that a phone keeps, one after the other. What pages have in common is sent once then:
+hosts compress each file by itself."""
+
 NOT_KEPT = (
     *("404.html", "_headers", "sw.js", "worker-*.js", ".gitkeep"),
-    *("lookups.json", "static/js/recipe.js"),
+    *("lookups.json", "static/js/recipe.js", PACK),
 )
-"""Files that a phone doesn't keep: the worker itself, what only the host uses, and what is there
-for other programs.
+"""Files that a phone doesn't keep: the worker itself, what only the host uses, what is there for
+other programs, and what the worker takes apart.
 
 The 404 page is the host's to serve, and hosts that drop `.html` would redirect it, which would
 fail the install.
@@ -65,7 +69,7 @@ def manifest(lookups: Sequence[Lookup]) -> dict[str, Any]:
                 "name": lookup.title,
                 "short_name": lookup.short,
                 "url": f"{lookup.key}/",
-                "icons": [_picture(f"{lookup.key}-{size}.png", size) for size in (96, 192)],
+                "icons": [_picture(f"{lookup.key}-{SHORTCUT_SIZE}.png", SHORTCUT_SIZE)],
             }
             for lookup in lookups
             if lookup.key in SHORTCUTS
@@ -84,13 +88,35 @@ def precache(site: Path) -> list[list[str]]:
     A page's address is its folder: hosts that hide `index.html` redirect the file's own name. The
     hash is in the form that a browser checks a download against.
     """
-    return [[_address(path.relative_to(site).as_posix()), _hash(path)] for path in kept_files(site)]
+    return [
+        [_address(path.relative_to(site).as_posix()), content_hash(path)]
+        for path in kept_files(site)
+    ]
 
 
 def kept_files(site: Path) -> list[Path]:
     """Return the files of a frozen site that a phone keeps, in a fixed order."""
     files = sorted(path for path in site.rglob("*") if path.is_file())
     return [path for path in files if not _only_the_host(path.relative_to(site).as_posix())]
+
+
+def pack(site: Path) -> str:
+    """Return the texts of a frozen site that a phone keeps, one after the other."""
+    return "".join(path.read_text(encoding="utf-8") for path in kept_files(site) if _is_text(path))
+
+
+def lengths(site: Path) -> list[int]:
+    """Return how many bytes of the pack each file of the precache list is, 0 if it isn't in it."""
+    return [path.stat().st_size if _is_text(path) else 0 for path in kept_files(site)]
+
+
+def fetched_files(site: Path) -> list[Path]:
+    """Return the files that a phone downloads to keep the site."""
+    return [site / PACK, *(path for path in kept_files(site) if not _is_text(path))]
+
+
+def _is_text(path: Path) -> bool:
+    return path.suffix not in (".bin", ".png")
 
 
 def _only_the_host(name: str) -> bool:
@@ -111,10 +137,16 @@ def worker_entry(version: str) -> str:
     return Template(_ENTRY).substitute(worker=worker_name(version))
 
 
-def worker(entries: Sequence[Sequence[str]], version: str) -> str:
+def worker(
+    entries: Sequence[Sequence[str]],
+    version: str,
+    packed: Sequence[int] = (),
+    pack_hash: str = "",
+) -> str:
     """Return the worker's text; its cache is named after every byte that it holds.
 
-    All of it is in one block: a file that was cut is not a script.
+    `packed` is what each entry takes of the pack. All of it is in one block: a file that was cut is
+    not a script.
     """
     everything = hashlib.sha256(json.dumps(entries).encode()).hexdigest()
     listed = "".join(f"  {json.dumps(entry, ensure_ascii=False)},\n" for entry in entries)
@@ -125,6 +157,9 @@ def worker(entries: Sequence[Sequence[str]], version: str) -> str:
         version=version,
         entries=f"[\n{listed}]",
         types=json.dumps(TYPES, indent=2),
+        pack=json.dumps(PACK),
+        pack_hash=json.dumps(pack_hash),
+        lengths=json.dumps(list(packed)),
     )
     return f"{{\n{text}}}\n"
 
@@ -139,6 +174,6 @@ def _address(name: str) -> str:
     return (folder or "./") if name.endswith("index.html") else name
 
 
-def _hash(path: Path) -> str:
+def content_hash(path: Path) -> str:
     """Return a file's hash as subresource integrity metadata (W3C SRI, section 3.5)."""
     return "sha256-" + base64.b64encode(hashlib.sha256(path.read_bytes()).digest()).decode()

@@ -26,6 +26,7 @@ TYPES = {
     ".json": "application/json",
     ".png": "image/png",
     ".svg": "image/svg+xml",
+    ".txt": "text/plain",
     ".webmanifest": "application/manifest+json",
 }
 """Types by ending, the same on every machine: some systems have other ideas."""

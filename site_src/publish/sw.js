@@ -8,6 +8,10 @@
 /** Address from the root, and hash of the content. */
 const ENTRIES = $entries;
 
+/** Of each of these, how many bytes it takes of the pack: the texts, one after the other. */
+const LENGTHS = $lengths;
+const PACK = { address: $pack, hash: $pack_hash };
+
 /** Type by ending: a host may have other ideas, and what is kept under a wrong one stays dead. */
 const TYPES = $types;
 
@@ -32,32 +36,61 @@ scope.addEventListener("fetch", (event) => {
 });
 
 /**
- * Fetch every file past the browser's own cache. One that fails, is redirected or is not the very
- * file that the build wrote (a host halfway through an update) fails them all.
+ * Fetch everything past the browser's own cache: the texts in one file, as what they have in common
+ * is sent once then, and the others. One that fails, is redirected or is not the very file that the
+ * build wrote (a host halfway through an update) fails them all.
  */
 async function install() {
   const begun = await caches.has(CACHE);
   const cache = await caches.open(CACHE);
-  const done = await Promise.allSettled([...kept.keys()].map((url) => keep(cache, url)));
+  const alone = [...kept.keys()].filter((_, n) => !LENGTHS[n]);
+  const done = await Promise.allSettled([unpack(cache), ...alone.map((url) => keep(cache, url))]);
   const failed = done.find(({ status }) => status === "rejected");
   if (!failed) return;
   if (!begun) await caches.delete(CACHE);
   throw failed.reason;
 }
 
-/** Fetch a file as the build wrote it, put it by, and return it. */
-async function keep(cache, url) {
-  const integrity = kept.get(url);
+/** Fetch the pack and put each of its files by. */
+async function unpack(cache) {
+  const url = new URL(PACK.address, root).href;
+  const bytes = await (await fetchWhole(url, PACK.hash)).arrayBuffer();
+  let end = 0;
+  const files = [...kept.keys()].map((address, n) => {
+    const start = end;
+    end += LENGTHS[n];
+    return { address, content: new Uint8Array(bytes, start, LENGTHS[n]) };
+  });
+  if (end !== bytes.byteLength) throw new Error(PACK.address + " has another length");
+  const put = ({ address, content }) => {
+    const headers = { "Content-Type": typeOf(address) + "; charset=utf-8" };
+    return cache.put(address, new Response(content, { headers }));
+  };
+  await Promise.all(files.filter(({ content }) => content.length).map(put));
+}
+
+/** Fetch a file as the build wrote it. */
+async function fetchWhole(url, integrity) {
   const response = await fetch(url, { cache: "reload", redirect: "error", integrity });
   if (!response.ok) throw new Error(url + " answered " + response.status);
-  const typed = await withType(url, response);
+  return response;
+}
+
+/** Fetch a file as the build wrote it, put it by, and return it. */
+async function keep(cache, url) {
+  const typed = await withType(url, await fetchWhole(url, kept.get(url)));
   await cache.put(url, typed.clone());
   return typed;
 }
 
+/** The type that an address says. */
+function typeOf(url) {
+  return url.endsWith("/") ? "text/html" : TYPES[url.slice(url.lastIndexOf("."))];
+}
+
 /** A response with the type that its address says it has. */
 async function withType(url, response) {
-  const type = url.endsWith("/") ? "text/html" : TYPES[url.slice(url.lastIndexOf("."))];
+  const type = typeOf(url);
   const said = (response.headers.get("Content-Type") ?? "").split(";")[0].trim();
   if (!type || said === type) return response;
   const headers = new Headers(response.headers);

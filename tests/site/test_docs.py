@@ -36,7 +36,7 @@ def test_every_command_named_is_one(document: str) -> None:
     for command in re.findall(r"build\.py ([a-z]+)", text):
         assert command in ("serve", "build", "test", "lock")
     for option in re.findall(r"(?<![\w-])--[a-z]+", text):
-        assert option in ("--at", "--lan", "--port")
+        assert option in ("--at", "--lan", "--port", "--against")
 
 
 def test_the_map_names_every_room_and_every_module_that_is_in_none() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gzip
 import http.client
 import socket
 import threading
@@ -11,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from site_src.publish.offline import precache
+from site_src.publish.offline import PACK, precache
 from site_src.publish.policy import HEADERS, TYPES
 from site_src.serving.serve import Server, SiteHandler
 
@@ -27,9 +28,12 @@ def port(site: Path) -> Iterator[int]:
     server.server_close()
 
 
-def _get(port: int, path: str, method: str = "GET") -> tuple[http.client.HTTPResponse, bytes]:
+def _get(
+    port: int, path: str, method: str = "GET", **headers: str
+) -> tuple[http.client.HTTPResponse, bytes]:
     connection = http.client.HTTPConnection("127.0.0.1", port, timeout=10)
-    connection.request(method, path)
+    named = {name.replace("_", "-"): value for name, value in headers.items()}
+    connection.request(method, path, headers=named)
     response = connection.getresponse()
     body = response.read()
     connection.close()
@@ -56,6 +60,24 @@ def test_every_answer_carries_our_headers(port: int) -> None:
 def test_text_says_that_it_is_utf_8(port: int) -> None:
     assert _get(port, "/")[0].headers["Content-Type"] == "text/html; charset=utf-8"
     assert _get(port, "/sw.js")[0].headers["Content-Type"] == "text/javascript; charset=utf-8"
+
+
+def test_texts_are_compressed_where_the_browser_takes_them_so(site: Path, port: int) -> None:
+    for path, file in (("/boost/?gear=1", "boost/index.html"), (f"/{PACK}", PACK)):
+        whole = (site / file).read_bytes()
+        response, body = _get(port, path, Accept_Encoding="gzip, br")
+        assert response.headers["Content-Encoding"] == "gzip"
+        assert len(body) < len(whole) / 3
+        assert gzip.decompress(body) == whole
+        assert {name: response.headers[name] for name in HEADERS} == HEADERS
+        plain, same = _get(port, path)
+        assert (plain.headers["Content-Encoding"], same) == (None, whole)
+        # What has not changed is not sent again.
+        changed = response.headers["Last-Modified"]
+        again, _ = _get(port, path, Accept_Encoding="gzip", If_Modified_Since=changed)
+        assert again.status == 304
+    picture, _ = _get(port, "/static/icons/icon-192.png", Accept_Encoding="gzip")
+    assert picture.headers["Content-Encoding"] is None
 
 
 def test_what_is_not_there_gets_our_own_page_and_the_right_status(site: Path, port: int) -> None:

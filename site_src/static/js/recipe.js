@@ -304,7 +304,7 @@ class Run {
     const places = this.places(step.at);
     if (isFault(places)) return places;
     const out = outside(grid.axes, places, step);
-    return out ?? finite(contract(grid, places), step);
+    return out ?? finite(contract(grid.numbers, gather(grid.axes, places)), step);
   }
 
   /** @param {any} step @returns {Value} */
@@ -477,30 +477,89 @@ function interval(knots, place) {
   return low;
 }
 
+/** @typedef {{cubic: boolean, t: number, step: number}} Fold  `t`: share of an interval `step` */
+
+/**
+ * Where a table's numbers around a place are, and what they are: a look-up is done with them before
+ * the next begins, so that all can have the same room.
+ */
+let spots = new Int32Array(1024);
+let values = new Float64Array(1024);
+
+/**
+ * Find a table's numbers around a place.
+ * @param {Axis[]} axes @param {number[]} places one for each axis but the one that is left out
+ * @param {number} [without] an axis that is left at its first entry
+ * @returns {{count: number, folds: Fold[]}} how they are brought together: axis by axis, from the
+ *   last to the first
+ */
+function gather(axes, places, without = -1) {
+  /** @type {Fold[]} */
+  const folds = [];
+  let count = 1;
+  let stride = 1;
+  spots[0] = 0;
+  // Each axis is put inside those before it, so that the last runs fastest.
+  for (let n = 0; n < axes.length; n += 1) stride *= width(axes[n]);
+  for (let n = 0, met = 0; n < axes.length; n += 1) {
+    stride /= width(axes[n]);
+    if (n === without) continue;
+    const place = places[met];
+    met += 1;
+    const { kind, knots } = axes[n];
+    if (kind === "list") {
+      spread(count, Math.trunc(place) * stride, stride, 1);
+      continue;
+    }
+    const left = interval(knots, place);
+    const step = knots[left + 1] - knots[left];
+    const t = (place - knots[left]) / step;
+    const cubic = kind === "cubic";
+    const parts = cubic ? 2 : 1;
+    spread(count, parts * left * stride, stride, 2 * parts);
+    count *= 2 * parts;
+    folds.push({ cubic, t, step });
+  }
+  return { count, folds: folds.reverse() };
+}
+
+/**
+ * Put several entries of another axis in the place of each number.
+ * @param {number} count of the numbers @param {number} first @param {number} stride
+ * @param {number} times entries
+ */
+function spread(count, first, stride, times) {
+  if (count * times > spots.length) {
+    const room = new Int32Array(2 * count * times);
+    room.set(spots.subarray(0, count));
+    spots = room;
+    values = new Float64Array(room.length);
+  }
+  for (let n = count - 1; n >= 0; n -= 1) {
+    const spot = spots[n] + first;
+    for (let k = times - 1; k >= 0; k -= 1) spots[n * times + k] = spot + k * stride;
+  }
+}
+
 /**
  * The table's value: axes contracted from the last to the first.
- * @param {Grid} grid @param {number[]} places @param {number} [number] @param {number} [offset]
- * @param {number} [skip] an axis whose place is an entry's number
+ * @param {ArrayLike<number>} numbers @param {{count: number, folds: Fold[]}} gathered
+ * @param {number} [offset] to another entry of the axis that was left out
  * @returns {number}
  */
-function contract(grid, places, number = 0, offset = 0, skip = -1) {
-  if (number === grid.axes.length) return grid.numbers[offset];
-  const axis = grid.axes[number];
-  const stride = strideOf(grid.axes, number);
-  const place = places[number];
-  /** @param {number} entry */
-  const at = (entry) => contract(grid, places, number + 1, offset + entry * stride, skip);
-  if (axis.kind === "list" || number === skip) return at(Math.trunc(place));
-  const { knots } = axis;
-  const left = interval(knots, place);
-  const step = knots[left + 1] - knots[left];
-  const t = (place - knots[left]) / step;
-  if (axis.kind === "linear") {
-    const a = at(left);
-    const b = at(left + 1);
-    return a + (b - a) * t;
+function contract(numbers, { count, folds }, offset = 0) {
+  for (let n = 0; n < count; n += 1) values[n] = numbers[spots[n] + offset];
+  let left = count;
+  for (const { cubic, t, step } of folds) {
+    left /= cubic ? 4 : 2;
+    for (let n = 0; n < left; n += 1) {
+      const at = cubic ? 4 * n : 2 * n;
+      const a = values[at];
+      const b = values[at + 1];
+      values[n] = cubic ? hermite(t, step, a, b, values[at + 2], values[at + 3]) : a + (b - a) * t;
+    }
   }
-  return hermite(t, step, at(2 * left), at(2 * left + 1), at(2 * left + 2), at(2 * left + 3));
+  return values[0];
 }
 
 /**
@@ -526,12 +585,10 @@ function invert(grid, step, places, target) {
   const number = grid.axes.findIndex((axis) => axis.key === step.along);
   const axis = grid.axes[number];
   const parts = axis.kind === "cubic" ? 2 : 1;
-  const spots = [...places.slice(0, number), 0, ...places.slice(number)];
+  const gathered = gather(grid.axes, places, number);
+  const stride = strideOf(grid.axes, number);
   /** @param {number} entry */
-  const at = (entry) => {
-    spots[number] = entry;
-    return contract(grid, spots, 0, 0, number);
-  };
+  const at = (entry) => contract(grid.numbers, gathered, entry * stride);
   let low = 0;
   let high = axis.knots.length - 1;
   const first = at(0);

@@ -232,7 +232,8 @@ export function replaceTable(holder, parts) {
   holder.replaceChildren(...parts);
   const [region] = parts;
   const own = ownColumn(region);
-  region.scrollLeft = along;
+  // A new table is at its beginning; to move it, even there, it would have to be laid out.
+  if (along) region.scrollLeft = along;
   if (!own || (own.cellIndex === before && holder.dataset.placed)) return;
   holder.dataset.placed = "";
   const corner = region.querySelector("th")?.offsetWidth ?? 0;

@@ -36,7 +36,7 @@ export function chartsOf(page, state) {
  * @param {ChartView} view
  * @param {State} state
  */
-function showChart(section, view, state) {
+function* showChart(section, view, state) {
   const notes = new Notes();
   const down = fieldNamed(state.kit.lookup, view.rows);
   const across = view.columns ? fieldNamed(state.kit.lookup, view.columns) : null;
@@ -45,7 +45,10 @@ function showChart(section, view, state) {
   const own = (field) => given(field, state.inputs);
   const columns = across ? withOwn(listedIn(state, across, view.column_values), own(across)) : [];
   const values = withOwn(listedIn(state, down, view.row_values), own(down));
-  const rows = values.map((value) => {
+  /** @type {Array<import("./cells.js").TableRow & {cells: import("./cells.js").WorkedCell[]}>} */
+  const rows = [];
+  for (const value of values) {
+    yield;
     const current = isOwn(value, own(down));
     const cells = across
       ? columns.map((column) =>
@@ -61,8 +64,8 @@ function showChart(section, view, state) {
       : answers.map((answer, n) =>
           cellFor(state, answer, { [down.key]: value }, notes, current, n ? "" : view.unit),
         );
-    return { head: headText(state, down, value), current, cells };
-  });
+    rows.push({ head: headText(state, down, value), current, cells });
+  }
   const heads = across
     ? columns.map((column) => ({
         text: headText(state, across, column),

@@ -26,17 +26,17 @@ import { answerNamed, numberNamed } from "../model/lookup.js";
  */
 
 /** @param {ParentNode} page @param {State} state @param {Enter} enter */
-export function showCompare(page, state, enter) {
+export function* showCompare(page, state, enter) {
   const view = state.kit.lookup.views.compare;
   const section = page.querySelector("[data-compare]");
   if (!view || !section) return;
   const choice = state.kit.lookup.fields.find(({ key }) => key === view.field);
   if (choice?.kind === "choice") {
-    drawColumns(section, view, state, choice, ofOptions(state, choice));
+    yield* drawColumns(section, view, state, choice, ofOptions(state, choice));
     return;
   }
   const field = numberNamed(state.kit.lookup, view.field);
-  drawColumns(section, view, state, field, ofValues(state, view, field));
+  yield* drawColumns(section, view, state, field, ofValues(state, view, field));
   showUnusable(need(section, "[data-unusable]"), view, state);
   showOffers(section, view, field, state, enter);
 }
@@ -79,13 +79,16 @@ function ofValues(state, view, field) {
  * @param {Element} section @param {CompareView} view @param {State} state
  * @param {import("../model/lookup.js").Field} field @param {Column[]} columns
  */
-function drawColumns(section, view, state, field, columns) {
+function* drawColumns(section, view, state, field, columns) {
   const notes = new Notes();
-  const rows = view.answers.map((key) => {
+  /** @type {import("./cells.js").TableRow[]} */
+  const rows = [];
+  for (const key of view.answers) {
+    yield;
     const answer = answerNamed(state.kit.lookup, key);
     const cells = columns.map(({ instead }) => cellFor(state, answer, instead, notes, false));
-    return { head: answerName(state, answer), current: false, cells };
-  });
+    rows.push({ head: answerName(state, answer), current: false, cells });
+  }
   replaceTable(
     need(section, "[data-table]"),
     drawTable(

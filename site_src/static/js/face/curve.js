@@ -32,9 +32,9 @@ import { given } from "../recipe.js";
 const [LEFT, RIGHT, TOP, BOTTOM] = [54, 334, 34, 224];
 
 /** @param {ParentNode} page @param {State} state */
-export function showCurves(page, state) {
-  state.kit.lookup.views.curves.forEach((view, n) =>
-    showCurve(need(page, `[data-curve="${n}"]`), view, state),
+export function curvesOf(page, state) {
+  return state.kit.lookup.views.curves.map(
+    (view, n) => () => showCurve(need(page, `[data-curve="${n}"]`), view, state),
   );
 }
 
@@ -43,7 +43,7 @@ export function showCurves(page, state) {
  * @param {CurveView} view
  * @param {State} state
  */
-function showCurve(section, view, state) {
+function* showCurve(section, view, state) {
   const notes = new Notes();
   const field = numberNamed(state.kit.lookup, view.over);
   const answer = answerNamed(state.kit.lookup, view.answer);
@@ -54,12 +54,15 @@ function showCurve(section, view, state) {
   const along = view.at ? answerNamed(state.kit.lookup, view.at) : null;
   /** @type {Dot[]} */
   const dots = [];
-  const rows = values.flatMap((value) => {
+  /** @type {import("./cells.js").TableRow[]} */
+  const rows = [];
+  for (const value of values) {
+    yield;
     const current = value === own;
     const instead = { [field.key]: value };
     const outcome = workOut(state, instead, along ? [answer, along] : [answer]);
     const placed = along && showAnswer(state.kit, along, outcome, state.unitFor(along), []);
-    if (placed && placed.value === null) return [];
+    if (placed && placed.value === null) continue;
     const problems = state.problems.filter(({ entry }) => entry !== field.key);
     const shown = showAnswer(state.kit, answer, outcome, state.unitFor(answer), problems);
     dots.push({
@@ -68,12 +71,10 @@ function showCurve(section, view, state) {
       limit: shown.ends?.limit ?? null,
       current,
     });
-    const cell = shown.fault
-      ? { text: NO_CELL, note: notes.mark(shown.words), current }
-      : { ...answerCell(shown, notes), current };
+    const cell = { ...dotCell(shown, notes), current };
     const head = placed ? placed.text : headText(state, field, value);
-    return [{ head, current, cells: [cell] }];
-  });
+    rows.push({ head, current, cells: [cell] });
+  }
   const across = along ? answerName(state, along) : axisName(state, field);
   const up = answerName(state, answer);
   const drawing = drawCurve(
@@ -94,6 +95,11 @@ function showCurve(section, view, state) {
     need(section, "[data-drawing]"),
     need(section, ".numbers"),
   ]);
+}
+
+/** @param {import("./words.js").Shown} shown @param {Notes} notes */
+function dotCell(shown, notes) {
+  return shown.fault ? { text: NO_CELL, note: notes.mark(shown.words) } : answerCell(shown, notes);
 }
 
 /**

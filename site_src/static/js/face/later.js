@@ -1,4 +1,11 @@
-/** What waits until the answer has been painted, in pieces between which the page can be used. */
+/**
+ * What waits until the answer has been painted, in pieces between which the page can be used.
+ *
+ * @typedef {() => void | Generator<void, void>} Act  one that takes long yields between its pieces
+ */
+
+/** Milliseconds after which the page is left to itself; a phone takes several times as long. */
+const TURN = 8;
 
 export class Later {
   /**
@@ -14,20 +21,31 @@ export class Later {
 
   /**
    * Do these one after the other, in place of those that are still waiting.
-   * @param {Array<() => void>} acts
+   * @param {Act[]} acts
    */
   show(acts) {
     cancelAnimationFrame(this.frame);
     clearTimeout(this.timer);
     this.told(false);
     const waiting = [...acts];
+    /** @type {Generator<void, void> | null} */
+    let begun = null;
+    const piece = () => {
+      const going = begun;
+      // One that fails is not gone on with.
+      begun = null;
+      if (going) begun = going.next().done ? null : going;
+      else begun = waiting.shift()?.() ?? null;
+    };
     const next = () => {
-      const act = waiting.shift();
-      if (!act) {
-        this.told(true);
-        return;
-      }
-      this.run(act);
+      const start = performance.now();
+      do {
+        if (!begun && !waiting.length) {
+          this.told(true);
+          return;
+        }
+        this.run(piece);
+      } while (begun && performance.now() - start < TURN);
       this.timer = setTimeout(next);
     };
     // A frame's own work is done before the frame is painted, a timer's after it.

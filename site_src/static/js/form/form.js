@@ -55,6 +55,8 @@ export class Form {
      * @type {Map<string, string>} what was last chosen under each tag of the choice it goes with
      */
     this.lastChosen = new Map();
+    /** @type {Map<string, HTMLElement>} of the lookup's own fields, which stay where they are */
+    this.elements = new Map();
     /** @type {Box[] | null} found again when rows come or go */
     this.found = null;
     for (const field of kit.lookup.fields) {
@@ -306,9 +308,11 @@ export class Form {
       : null;
   }
 
-  /** @param {string} key */
+  /** @param {string} key of a field of the lookup's @returns {HTMLElement} */
   elementOf(key) {
-    return need(this.root, `[data-field="${key}"]`);
+    const known = this.elements.get(key) ?? need(this.root, `[data-field="${key}"]`);
+    this.elements.set(key, known);
+    return known;
   }
 
   /** Put every entry on the screen, texts included. @param {Problem[]} problems */

@@ -31,20 +31,25 @@ export function showOrigins(setUp, changed) {
   if (!ofTruck) return;
   // A row of a list is the list's; a choice is marked only if it is his own.
   const single = [...setUp.form.boxes()].filter(({ field }) => kit.lookup.fields.includes(field));
-  // Asked of all before any is written to: else the page would be laid out anew for each.
-  const there = single.map((box) => ({ box, isSeen: box.element.offsetParent !== null }));
-  for (const { box, isSeen } of there) {
+  // Asked of all before any is written to, and only where it matters: to know what is seen, the
+  // browser has to lay the page out.
+  const there = single.map((box) => {
+    const offered = ofTruck.offer(kit.lookup.key, box.field.key);
+    return { box, offered: offered && box.element.offsetParent !== null ? offered : undefined };
+  });
+  for (const { box, offered } of there) {
     const mark = box.element.querySelector("[data-origin]");
-    if (mark instanceof HTMLElement) showOrigin(setUp, ofTruck, box, mark, isSeen, changed);
+    if (mark instanceof HTMLElement) showOrigin(setUp, ofTruck, box, mark, offered, changed);
   }
 }
 
 /**
  * @param {SetUp} setUp @param {import("./of_truck.js").OfTruck} ofTruck
- * @param {import("./form.js").Box} box @param {HTMLElement} mark @param {boolean} isSeen
+ * @param {import("./form.js").Box} box @param {HTMLElement} mark
+ * @param {import("./of_truck.js").Source | undefined} offered by another page
  * @param {() => void} changed
  */
-function showOrigin(setUp, ofTruck, box, mark, isSeen, changed) {
+function showOrigin(setUp, ofTruck, box, mark, offered, changed) {
   const { kit } = setUp;
   const { field } = box;
   const origin = setUp.isGuest ? "open" : ofTruck.origin(kit.lookup, field, setUp.entries);
@@ -58,9 +63,9 @@ function showOrigin(setUp, ofTruck, box, mark, isSeen, changed) {
       maker: sheet ? `${WORDS.maker}, ${sheet}` : WORDS.maker,
     }),
   );
-  mark.dataset.origin = origin;
-  mark.title = origin === "maker" && makers?.figure ? originOf(makers.figure) : "";
-  const offered = isSeen ? ofTruck.offer(kit.lookup.key, field.key) : undefined;
+  if (mark.dataset.origin !== origin) mark.dataset.origin = origin;
+  const title = origin === "maker" && makers?.figure ? originOf(makers.figure) : "";
+  if (mark.title !== title) mark.title = title;
   showOffers(
     box.element,
     setUp.isGuest

@@ -23,6 +23,7 @@
  */
 
 import { measureIn } from "./system.js";
+import { nameSteps } from "./terse.js";
 import { decodeTable } from "../recipe.js";
 import { recall } from "../record/store.js";
 import { VERSION } from "../version.js";
@@ -90,6 +91,7 @@ export async function load(...keys) {
   const keep = (/** @type {Part[]} */ parts) => {
     for (const { lookup, tables } of parts) {
       Object.assign(entries, tables);
+      nameSteps(lookup.steps);
       measureIn(lookup.fields, kit.system, quantities);
       lookups[lookup.key] = lookup;
     }

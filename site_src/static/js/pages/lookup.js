@@ -4,7 +4,7 @@ import { showAdvice } from "../face/advice.js";
 import { showAnswers, showUnit } from "../face/answers.js";
 import { chartsOf } from "../face/chart.js";
 import { showCompare } from "../face/compare.js";
-import { showCurves } from "../face/curve.js";
+import { curvesOf } from "../face/curve.js";
 import { all, button, need, offerBack, write } from "../face/dom.js";
 import { showEach } from "../face/each.js";
 import { inOrder, judgedFirst, showLadder } from "../face/ladder.js";
@@ -171,7 +171,7 @@ class LookupPage {
     };
     this.views.show([
       () => showCompare(page, state, (...entry) => this.enter(...entry)),
-      () => showCurves(page, state),
+      ...curvesOf(page, state),
       () => showShares(page, state),
       ...chartsOf(page, state),
       () => showEach(page, state),
@@ -343,6 +343,7 @@ function refuse(words, reason) {
 
 keepInSight(page, plate);
 Promise.all([load(page.dataset.lookup ?? ""), Truck.open()]).then(
-  ([kit, truck]) => orRefuse(() => new LookupPage(kit, truck).complete()),
+  // A task of its own, so that the page can be used between what was read and what is made of it.
+  ([kit, truck]) => setTimeout(() => orRefuse(() => new LookupPage(kit, truck).complete())),
   (reason) => refuse(refusal(reason), reason),
 );

@@ -1,0 +1,1 @@
+"""What the benchmark of the other way runs in a browser: recipes in Python, as WebAssembly."""
