@@ -384,6 +384,27 @@ def test_a_damaged_job_never_stops_a_page(entry: str, phone: BrowserContext, sit
     assert plate(page)
 
 
+def test_a_text_too_long_to_be_read_again_is_not_called_kept_and_takes_nothing_along(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = opened(phone, f"{site_url}boost/")
+    page.fill("#crank_pulley", "182")
+    kept(page)
+    page.fill("#blower_pulley", "1 " * 3000)
+    line = page.locator("[data-job-line]")
+    expect(line).to_have_attribute("data-state", "lost")
+    expect(line).to_contain_text("too long for this phone's record. Shorten it or empty it.")
+    page.fill("#engine_speed", "5800")
+    expect(line).to_have_attribute("data-state", "lost")
+    page.fill("#blower_pulley", "88")
+    kept(page)
+    page.reload()
+    ready(page)
+    for key, text in (("crank_pulley", "182"), ("blower_pulley", "88"), ("engine_speed", "5800")):
+        expect(page.locator(f"#{key}")).to_have_value(text)
+        assert whose(page, key) == "yours"
+
+
 # --- the first minute ---------------------------------------------------------------------------
 
 
