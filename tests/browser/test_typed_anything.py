@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import BrowserContext, Page
+from playwright.sync_api import BrowserContext, Page, expect
 
 from site_src.lookups import lookup
 from site_src.model.fields import Number
@@ -20,7 +20,7 @@ from site_src.model.quantities import quantity
 from tests.browser.conftest import NewContext
 from tests.browser.test_pages import KEYS, opened, ready
 
-TYPE = Path(__file__).with_name("typing.js").read_text(encoding="utf-8")
+TYPE = Path(__file__).with_name("typing.js").read_text(encoding="utf-8").strip().rstrip(";")
 
 TOTAL = int(os.environ.get("BAY_FUZZ", "0"))
 A_PAGE = max(30, math.ceil(TOTAL / len(KEYS)))
@@ -30,6 +30,9 @@ AT_A_TIME = 250
 """Entries until the page is loaded anew."""
 
 SEED = int(os.environ.get("BAY_FUZZ_SEED", "1"))
+
+PLAIN = re.compile(r"-?[0-9]{1,20}(\.[0-9]{1,20})?")
+"""A number that can be read in one way only."""
 
 LISTEN = """
 window.typedAnything = { errors: [] };
@@ -45,8 +48,11 @@ STANDING = """
 () => [...document.querySelectorAll(
   "[data-plate], [data-lesser], [data-answers], [data-ladder], [data-margins], "
   + "[data-form] .problem, main table, main svg text"
-)].filter((each) => !each.closest("[hidden], template"))
-  .map((each) => (each.innerText ?? each.textContent).replace(/\\s+/g, " ").trim())
+)].filter((each) => !each.closest("[hidden], template")).map((each) => {
+  const read = each.cloneNode(true);
+  for (const unseen of read.querySelectorAll("[hidden], select")) unseen.remove();
+  return read.textContent.replace(/\\s+/g, " ").trim();
+})
 """
 """What a page says of its set-up."""
 
@@ -91,7 +97,7 @@ def as_python(key: str, sample: dict[str, Any]) -> None:
     for name, text, unit, is_converted in sample["texts"]:
         field = fields[name]
         assert isinstance(field, Number)
-        if is_converted or name not in inputs or not re.fullmatch(r"-?\d{1,20}(\.\d{1,20})?", text):
+        if is_converted or name not in inputs or not PLAIN.fullmatch(text):
             continue
         of = quantity(field.of)
         value = of.unit(field.unit).from_si(of.unit(unit).to_si(float(text)))
@@ -112,5 +118,7 @@ def after_a_reload(page: Page) -> None:
     page.reload()
     ready(page)
     if is_kept:
+        expect(page.locator("[data-job-line]")).to_have_attribute("data-state", "kept")
+        expect(page.locator("[data-guest]")).to_be_hidden()
         assert page.evaluate(STANDING) == before
     assert not page.evaluate("() => window.typedAnything.errors")

@@ -277,6 +277,32 @@ export async function write(collection, value) {
 }
 
 /**
+ * Write entries of any collections at once: all of them, or none.
+ * @param {[Collection, any][]} entries each as it was read, with its `rev`, or new, with 0
+ */
+export async function writeAll(entries) {
+  if (!entries.length) return;
+  const touched = [...new Set(entries.map(([collection]) => collection))];
+  await transact(touched, "readwrite", ({ transaction }, _, fail) => {
+    for (const [collection, value] of entries) {
+      const store = transaction.objectStore(collection);
+      const there = store.get(value.id);
+      there.onsuccess = () => {
+        try {
+          // What has no count of its own is somebody else's all the same.
+          if (there.result ? there.result.rev !== value.rev : value.rev !== 0)
+            throw new StaleError("This was gone on with in another tab. Try once more.");
+          store.put(readable(collection, { ...value, rev: value.rev + 1 }));
+        } catch (reason) {
+          fail(reason instanceof Error ? reason : new Error(String(reason)));
+        }
+      };
+    }
+  });
+  askToStay();
+}
+
+/**
  * Change one entry as it is stored now, whoever wrote it last.
  * @template {{id: string}} T
  * @param {Collection} collection
