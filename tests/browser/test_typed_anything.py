@@ -38,7 +38,11 @@ LISTEN = """
 window.typedAnything = { errors: [] };
 const note = (words) => window.typedAnything.errors.push(String(words).slice(0, 300));
 console.error = (...words) => note(words.map((each) => each?.stack ?? each).join(" "));
-addEventListener("error", (event) => note(event.message || "a file did not load"), true);
+addEventListener("error", (event) => {
+  // Without an error it is a notice of the browser's, such as a layout that took two turns.
+  if (event.error) note(event.error.stack ?? event.error);
+  else if (event.target !== window) note("a file did not load");
+}, true);
 addEventListener("unhandledrejection", (event) => note(event.reason?.stack ?? event.reason));
 addEventListener("securitypolicyviolation", (event) => note(`policy: ${event.violatedDirective}`));
 for (const name of ["alert", "confirm", "prompt"]) window[name] = () => note(name);

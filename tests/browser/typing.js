@@ -108,6 +108,8 @@
     "μ",
     "²",
   ];
+  /** Letters of a text that the phone keeps. */
+  const KEPT = 4000;
   const WRONG = /NaN|Infinity|\bundefined\b|\bnull\b|\[object/;
   const state = (window.typedAnything ??= { errors: [] });
 
@@ -144,6 +146,7 @@
     const wrong = [];
     const samples = [];
     let did = "";
+    let tooLong = null;
     const fault = (words) => {
       if (wrong.length < 40) wrong.push(`${words} | after ${did.slice(0, 200)}`);
     };
@@ -196,6 +199,7 @@
         did = `${input.id || input.className}: ${JSON.stringify(typed)}`;
         input.value = typed;
         tell(input, "input");
+        if (typed.length > KEPT) tooLong = input;
         if (random() < 0.3) tell(input, "change");
       },
       choice() {
@@ -349,6 +353,13 @@
     for (let n = 0; n < count; n += 1) {
       act();
       const found = look();
+      if (tooLong) {
+        // Until it is shortened nothing more is kept, and the page says so.
+        tooLong.value = "12";
+        tell(tooLong, "input");
+        look();
+        tooLong = null;
+      }
       if (n % 40 === 39) {
         await settled();
         look();
