@@ -352,12 +352,12 @@
 
     for (let n = 0; n < count; n += 1) {
       act();
-      const found = look();
+      let found = look();
       if (tooLong) {
         // Until it is shortened nothing more is kept, and the page says so.
         tooLong.value = "12";
         tell(tooLong, "input");
-        look();
+        found = look();
         tooLong = null;
       }
       if (n % 40 === 39) {
