@@ -83,6 +83,7 @@ def test_an_address_that_is_not_there_leads_home_and_that_is_said(
 ) -> None:
     page, _ = _open(phone, f"{dead}bost/")
     expect(page.locator(".offline-note")).to_contain_text("There is no page at that address")
+    expect(page.locator(".offline-note")).to_be_in_viewport()
     assert page.url == dead
     page.get_by_role("button", name="OK").click()
     page.reload()
