@@ -22,7 +22,11 @@ def is_flat(rows: Sequence[Sequence[float | None]]) -> bool:
 
     >>> is_flat([[1.0, None], [1.0, None]]), is_flat([[1.0], [2.0]]), is_flat([[None], [None]])
     (True, False, False)
+    >>> is_flat([])
+    False
     """
+    if not rows:
+        return False
     same = all(list(row) == list(rows[0]) for row in rows)
     return same and any(value is not None for value in rows[0])
 

@@ -130,9 +130,9 @@ async function answer(request) {
   if (request.mode === "navigate" && kept.has(address + "/")) {
     return Response.redirect(address + "/" + url.search);
   }
-  // Not one of ours: ask the host. With no signal, go to the front page instead of an error.
+  // Not one of ours: ask the host. With no signal, go to the front page, which says so.
   return fetch(request).catch((reason) => {
-    if (request.mode === "navigate") return Response.redirect(root.href);
+    if (request.mode === "navigate") return Response.redirect(root.href + "#no-such-page");
     throw reason;
   });
 }

@@ -1,19 +1,29 @@
 """The shop's own certificate authority, which lets its phones trust this machine over HTTPS.
 
-Made once and kept in a folder that only its owner can read and that git ignores. Whoever has the
-key can pass for any site towards the phones that trust it: it stays on this machine.
+Made once and kept in a folder that only its owner can read and that git ignores. It can vouch for
+this machine's own names and addresses and for those of private networks, and for no site of the
+world. Whoever has the key can pass for these towards the phones that trust it: it stays on this
+machine, and lasts a few years.
 """
 
 from __future__ import annotations
 
 import hashlib
+import ipaddress
 import os
+import shutil
 import socket
 import ssl
+import stat
+from collections.abc import Sequence
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import trustme
+from cryptography import x509
+from cryptography.hazmat.primitives import hashes, serialization
+from cryptography.hazmat.primitives.asymmetric import ec
+from cryptography.x509.oid import NameOID
 
 from site_src.places import ROOT
 
@@ -24,30 +34,134 @@ LEAF_DAYS = 90
 """Each start makes a new server certificate; phones refuse those that last over 825 days."""
 
 
-def authority(folder: Path = FOLDER) -> trustme.CA:
-    """Return the authority kept in a folder; make it, if there is none yet.
+YEARS = 3
+"""An authority lasts so long; each phone then has to trust the next one."""
+
+PRIVATE = (
+    *("10.0.0.0/8", "172.16.0.0/12", "192.168.0.0/16", "169.254.0.0/16", "127.0.0.0/8"),
+    *("fc00::/7", "fe80::/10", "::1/128"),
+)
+"""Addresses that exist on a network of one's own only: RFC 1918, 3927, 4193 and 4291."""
+
+
+def authority(folder: Path = FOLDER, addresses: Sequence[str] = ()) -> trustme.CA:
+    """Return the authority kept in a folder; make it, if there is none that will do.
+
+    Args:
+        folder: where it is kept.
+        addresses: this machine's own, which it may vouch for besides private ones.
 
     Raises:
         SystemExit: what is in the folder can't be used; the message says what to do.
     """
     certificate, key = folder / CERTIFICATE, folder / KEY
     if not certificate.exists() and not key.exists():
-        made = trustme.CA(
-            organization_name="Bay Reckoner",
-            organization_unit_name=f"made on {socket.gethostname()}",
-            path_length=0,
-        )
-        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
-        _write_private(key, made.private_key_pem.bytes())
-        certificate.write_bytes(made.cert_pem.bytes())
-        return made
+        return _made(folder, addresses)
     try:
-        return trustme.CA.from_pem(certificate.read_bytes(), key.read_bytes())
+        kept = trustme.CA.from_pem(certificate.read_bytes(), key.read_bytes())
+        _refuse_if_open(folder, key)
+        found = x509.load_pem_x509_certificate(kept.cert_pem.bytes())
     except (OSError, ValueError) as reason:
         raise SystemExit(
             f"The certificate authority in {folder} can't be read ({reason}). Delete that folder "
             "to make a new one; every phone must then trust the new one."
         ) from reason
+    if why := _why_not(found, addresses):
+        shutil.rmtree(folder)
+        print(f"A new certificate authority was made: the one before {why}.")
+        print("Each phone has to trust the new one once, and had better forget the old one.")
+        return _made(folder, addresses)
+    return kept
+
+
+def _made(folder: Path, addresses: Sequence[str]) -> trustme.CA:
+    """Make an authority and keep it."""
+    key = ec.generate_private_key(ec.SECP256R1())
+    now = datetime.now(UTC)
+    name = x509.Name(
+        [
+            x509.NameAttribute(NameOID.ORGANIZATION_NAME, "Bay Reckoner"),
+            x509.NameAttribute(
+                NameOID.ORGANIZATIONAL_UNIT_NAME, f"made on {socket.gethostname()}"[:64]
+            ),
+        ]
+    )
+    usage = {"key_cert_sign": True, "crl_sign": True}
+    others = "digital_signature content_commitment key_encipherment data_encipherment key_agreement"
+    none = dict.fromkeys((*others.split(), "encipher_only", "decipher_only"), False)
+    public = key.public_key()
+    certificate = (
+        x509.CertificateBuilder()
+        .subject_name(name)
+        .issuer_name(name)
+        .public_key(public)
+        .serial_number(x509.random_serial_number())
+        # A phone's clock may be behind.
+        .not_valid_before(now - timedelta(days=1))
+        .not_valid_after(now + timedelta(days=YEARS * 365))
+        .add_extension(x509.BasicConstraints(ca=True, path_length=0), critical=True)
+        .add_extension(x509.KeyUsage(**usage, **none), critical=True)
+        .add_extension(x509.NameConstraints(_may_vouch_for(addresses), None), critical=True)
+        .add_extension(x509.SubjectKeyIdentifier.from_public_key(public), critical=False)
+        .sign(key, hashes.SHA256())
+    )
+    pem = key.private_bytes(
+        serialization.Encoding.PEM,
+        serialization.PrivateFormat.PKCS8,
+        serialization.NoEncryption(),
+    )
+    folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+    _write_private(folder / KEY, pem)
+    in_pem = certificate.public_bytes(serialization.Encoding.PEM)
+    (folder / CERTIFICATE).write_bytes(in_pem)
+    return trustme.CA.from_pem(in_pem, pem)
+
+
+def _may_vouch_for(addresses: Sequence[str]) -> list[x509.GeneralName]:
+    """Return the names and networks that an authority made now is good for."""
+    host = socket.gethostname().lower()
+    names = {"localhost", host, f"{host.split('.')[0]}.local"}
+    return [
+        *(x509.DNSName(each) for each in sorted(names) if each.isascii()),
+        *(x509.IPAddress(ipaddress.ip_network(each)) for each in (*PRIVATE, *addresses)),
+    ]
+
+
+def _why_not(found: x509.Certificate, addresses: Sequence[str]) -> str:
+    """Say why an authority that is kept is not to be used any longer; empty if it is."""
+    if found.not_valid_after_utc < datetime.now(UTC) + timedelta(days=LEAF_DAYS + 1):
+        return f"ends on {found.not_valid_after_utc:%Y-%m-%d}"
+    try:
+        limits = found.extensions.get_extension_for_class(x509.NameConstraints).value
+    except x509.ExtensionNotFound:
+        return "could vouch for any site"
+    networks = [
+        each.value
+        for each in limits.permitted_subtrees or ()
+        if isinstance(each, x509.IPAddress)
+        if isinstance(each.value, ipaddress.IPv4Network | ipaddress.IPv6Network)
+    ]
+    for each in map(ipaddress.ip_address, addresses):
+        if not any(each in network for network in networks):
+            return f"is not good for this machine's address {each}"
+    return ""
+
+
+def _refuse_if_open(folder: Path, key: Path) -> None:
+    """Stop if somebody else could have read the key, or could put another in its place.
+
+    Raises:
+        SystemExit: so it is; the message says what to do.
+    """
+    if os.name != "posix":
+        return
+    is_read = stat.S_IMODE(key.stat().st_mode) & 0o077
+    if is_read or stat.S_IMODE(folder.stat().st_mode) & 0o022:
+        raise SystemExit(
+            f"Others on this machine can read or change the key in {folder}, and with it pass for "
+            "the shop's site towards its phones. Delete that folder to make a new one; every phone "
+            "must then trust the new one."
+        )
 
 
 def server_context(ca: trustme.CA, names: list[str]) -> ssl.SSLContext:

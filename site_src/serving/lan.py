@@ -32,7 +32,7 @@ def serve_lan(site: Path, port: int, folder: Path = FOLDER) -> None:
     addresses = lan_addresses()
     if not addresses:
         raise SystemExit("This machine has no network address. Connect it, then try again.")
-    ca = authority(folder)
+    ca = authority(folder, addresses)
     site_url = f"https://{addresses[0]}:{port}/"
     trust = Trust(site_url, ca.cert_pem.bytes(), fingerprint(ca))
     tls = server_context(ca, [*addresses, "localhost", "127.0.0.1"])

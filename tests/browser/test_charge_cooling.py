@@ -67,3 +67,21 @@ def test_the_page_follows_the_truck_and_lends_its_rise_with_no_signal(
     assert whose(page, "coolant_rise") == "yours"
     assert float(page.input_value("#coolant_rise")) == float(rise)
     kept(page)
+
+
+def test_a_rest_that_is_no_time_is_said_and_the_page_goes_on(
+    phone: BrowserContext, site_url: str
+) -> None:
+    # No moment of the curve is left then, and a curve without a point is none that lies flat.
+    page = opened(phone, f"{site_url}charge-cooling/")
+    unfold(page)
+    before = page.locator("[data-plate]").inner_text()
+    page.fill("#rest_time", "-31")
+    expect(page.locator("#rest_time-problem")).to_contain_text("This page takes")
+    ready(page)
+    drawing = page.locator('[data-curve="0"] [data-drawing]')
+    expect(drawing).to_have_text("No curve: this set-up has no such answer.")
+    page.fill("#rest_time", "60")
+    ready(page)
+    expect(drawing.locator("svg")).to_have_count(1)
+    assert page.locator("[data-plate]").inner_text() == before

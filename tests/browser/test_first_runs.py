@@ -6,15 +6,18 @@ import os
 import re
 from collections.abc import Callable
 from pathlib import Path
+from random import Random
 
 import numpy as np
 import pytest
 from playwright.sync_api import BrowserContext, Page, expect
 
+from tests import mutated
 from tests.browser.conftest import NewContext, installed
 from tests.browser.servers import SiteServer
 from tests.browser.test_pages import ready
 from tests.browser.test_print import PRINTED
+from tests.browser.test_typed_anything import LISTEN
 from tests.lookups.made_runs import Run, drive, faulty, truck_of
 
 OWN = {
@@ -226,6 +229,43 @@ def test_what_is_no_log_is_refused_in_words_and_what_was_read_stays(
         expect(problem).to_be_visible(timeout=30_000)
         assert len(problem.inner_text().split()) > 4, name
         expect(page.locator("[data-finding-title]")).to_have_text("The belt slips")
+
+
+LOGS = max(6, mutated.FUZZ // 100)
+"""Spoilt logs that are read on the page: more of them are read in Node, which is quicker."""
+
+TOLD = """
+() => {
+  const shown = (selector) => document.querySelector(selector)?.checkVisibility() ?? false;
+  return shown("[data-log-problem]") || shown("[data-mapping]");
+}
+"""
+
+
+def test_a_spoilt_log_is_read_or_refused_and_says_nothing_that_is_no_number(
+    quiet: BrowserContext, site_url: str, tmp_path: Path
+) -> None:
+    quiet.add_init_script(LISTEN)
+    page = quiet.new_page()
+    own_truck(page, site_url)
+    runs_page(page, site_url)
+    log = log_of(slipping(), 300, tmp_path).read_text(encoding="utf-8")
+    chance = Random(f"{mutated.SEED} logs on the page")
+    for _ in range(LOGS):
+        text = mutated.text(log, chance)
+        page.evaluate(
+            "document.querySelectorAll('[data-log-problem], [data-mapping]')"
+            ".forEach((each) => { each.hidden = true; })"
+        )
+        file = {"name": "log.csv", "mimeType": "text/csv", "buffer": text.encode()}
+        page.locator("[data-log]").set_input_files(files=[file])  # type: ignore[list-item]
+        page.wait_for_function(TOLD)
+        if page.locator("[data-mapping]").is_visible() and page.locator("[data-read]").is_enabled():
+            page.locator("[data-read]").click()
+            page.wait_for_timeout(150)
+        assert not page.evaluate("window.typedAnything.errors"), text[:500]
+        words = page.locator("main").inner_text()
+        assert not re.search(r"\bNaN\b|Infinity|undefined|\[object|Invalid Date", words), text[:500]
 
 
 def test_a_run_prints_on_one_page(quiet: BrowserContext, site_url: str, tmp_path: Path) -> None:

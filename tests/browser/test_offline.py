@@ -78,9 +78,17 @@ def test_a_link_with_inputs_a_missing_slash_or_the_file_name_lead_to_the_page(
     assert page.url == f"{dead}boost/?engine_speed=5000rpm"
 
 
-def test_an_address_that_is_not_there_leads_home(dead: str, phone: BrowserContext) -> None:
+def test_an_address_that_is_not_there_leads_home_and_that_is_said(
+    dead: str, phone: BrowserContext
+) -> None:
     page, _ = _open(phone, f"{dead}bost/")
+    expect(page.locator(".offline-note")).to_contain_text("There is no page at that address")
+    expect(page.locator(".offline-note")).to_be_in_viewport()
     assert page.url == dead
+    page.get_by_role("button", name="OK").click()
+    page.reload()
+    page.wait_for_timeout(300)
+    expect(page.locator(".offline-note")).to_be_empty()
 
 
 def test_every_kept_file_is_the_built_one(dead: str, phone: BrowserContext, site: Path) -> None:

@@ -384,6 +384,69 @@ def test_a_damaged_job_never_stops_a_page(entry: str, phone: BrowserContext, sit
     assert plate(page)
 
 
+def test_a_connection_to_the_store_that_the_phone_closed_is_opened_again(
+    phone: BrowserContext, site_url: str
+) -> None:
+    phone.add_init_script(
+        """
+        window.connections = [];
+        const open = IDBFactory.prototype.open;
+        IDBFactory.prototype.open = function (...all) {
+          const request = open.apply(this, all);
+          request.addEventListener("success", () => connections.push(request.result));
+          return request;
+        };
+        """
+    )
+    page = opened(phone, f"{site_url}boost/")
+    page.fill("#blower_pulley", "88")
+    kept(page)
+    assert page.evaluate("connections.splice(0).map((each) => each.close()).length") == 1
+    page.fill("#engine_speed", "5800")
+    kept(page)
+    assert page.evaluate("connections.length") == 1
+    page.reload()
+    ready(page)
+    expect(page.locator("#blower_pulley")).to_have_value("88")
+    expect(page.locator("#engine_speed")).to_have_value("5800")
+
+
+def test_a_store_that_never_answers_is_said_and_the_page_answers_all_the_same(
+    phone: BrowserContext, site_url: str
+) -> None:
+    phone.add_init_script("IDBFactory.prototype.open = () => new EventTarget();")
+    pages = {key: phone.new_page() for key in ("boost", "figures", "tightening")}
+    for key, page in pages.items():
+        page.goto(f"{site_url}{key}/")
+    words = "This phone's store doesn't answer. Close the other tabs, then load this again."
+    for page in pages.values():
+        expect(page.locator("main")).to_contain_text(words, timeout=15_000)
+    ready(pages["boost"])
+    expect(pages["boost"].locator("[data-job-line]")).to_have_attribute("data-state", "lost")
+    assert plate(pages["boost"])
+
+
+def test_a_text_too_long_to_be_read_again_is_not_called_kept_and_takes_nothing_along(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = opened(phone, f"{site_url}boost/")
+    page.fill("#crank_pulley", "182")
+    kept(page)
+    page.fill("#blower_pulley", "1 " * 3000)
+    line = page.locator("[data-job-line]")
+    expect(line).to_have_attribute("data-state", "lost")
+    expect(line).to_contain_text("too long for this phone's record. Shorten it or empty it.")
+    page.fill("#engine_speed", "5800")
+    expect(line).to_have_attribute("data-state", "lost")
+    page.fill("#blower_pulley", "88")
+    kept(page)
+    page.reload()
+    ready(page)
+    for key, text in (("crank_pulley", "182"), ("blower_pulley", "88"), ("engine_speed", "5800")):
+        expect(page.locator(f"#{key}")).to_have_value(text)
+        assert whose(page, key) == "yours"
+
+
 # --- the first minute ---------------------------------------------------------------------------
 
 

@@ -29,6 +29,18 @@ OWN_WAITS = """async () => {
   return !installing && Boolean(waiting?.scriptURL.includes("/worker-"));
 }"""
 READY = "New version ready"
+FAILED = """async () => {
+  const registration = await navigator.serviceWorker.getRegistration();
+  const over = new Promise((resolve) => {
+    registration.addEventListener("updatefound", () => {
+      const worker = registration.installing;
+      worker.addEventListener("statechange", () => resolve(worker.state));
+    }, { once: true });
+  });
+  await registration.update();
+  return over;
+}"""
+"""Look for a new version, and say what became of its worker."""
 
 
 @pytest.fixture
@@ -126,24 +138,26 @@ def test_a_version_that_is_only_half_there_is_not_offered(
     pack = live / PACK
     pack.write_bytes(pack.read_bytes()[:-1])
     tab.get_by_role("button", name="OK").click()
-    failed = tab.evaluate(
-        """async () => {
-          const registration = await navigator.serviceWorker.getRegistration();
-          const over = new Promise((resolve) => {
-            registration.addEventListener("updatefound", () => {
-              const worker = registration.installing;
-              worker.addEventListener("statechange", () => resolve(worker.state));
-            });
-          });
-          await registration.update();
-          return over;
-        }"""
-    )
-    assert failed == "redundant"
+    assert tab.evaluate(FAILED) == "redundant"
     expect(tab.locator(".offline-note")).to_be_empty()
     tab.reload()
     assert tab.title() == "One"
     assert tab.evaluate("async () => (await fetch('static/lookups/common.json')).ok")
+
+
+def test_five_updates_that_fail_leave_no_more_on_the_phone_than_before(
+    live: Path, site: Path, phone: BrowserContext, serve: Serve
+) -> None:
+    tab = _tab(phone, serve(live).url)
+    before = tab.evaluate("() => caches.keys()")
+    assert len(before) == 1
+    for n in range(5):
+        publish(site, live, f"Version {n}")
+        (live / "static" / "tables" / "tables.bin").write_bytes(b"cut")
+        assert tab.evaluate(FAILED) == "redundant"
+        assert tab.evaluate("() => caches.keys()") == before
+    tab.reload()
+    assert tab.title() == "One"
 
 
 def _spoil(live: Path, how: str) -> None:

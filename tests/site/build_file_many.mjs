@@ -18,6 +18,17 @@ const asked = {
   toml: ({ text }) => parseToml(text),
   file: ({ text }) => transfer.parsed(text),
   parcel: ({ text, kit }) => transfer.unpack(text, kit),
+  // What is taken in must be there, the same, when it is saved and taken in once more.
+  twice: ({ text, kit }) => {
+    const first = transfer.unpack(text, kit);
+    const { damaged: _, ...contents } = first;
+    const second = transfer.unpack(transfer.pack(contents, "2026-01-01T00:00:00Z"), kit);
+    return {
+      first: Object.fromEntries(Object.entries(first).map(([key, is]) => [key, is.length ?? is])),
+      isSame: JSON.stringify({ ...first, damaged: 0 }) === JSON.stringify(second),
+      spoilt: [{}.polluted, [].polluted, globalThis.ran].some((each) => each !== undefined),
+    };
+  },
   checksum: ({ text }) => file.checksumOfFile(text),
   // What keys that mean something to the language do to all other objects, and to this one.
   hostile: ({ text }) => {

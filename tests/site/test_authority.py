@@ -6,14 +6,19 @@ import hashlib
 import re
 import ssl
 import stat
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import pytest
+import trustme
+from cryptography import x509
 
+from site_src.serving import authority as serving
 from site_src.serving.authority import (
     CERTIFICATE,
     KEY,
     LEAF_DAYS,
+    YEARS,
     authority,
     fingerprint,
     lan_addresses,
@@ -43,8 +48,73 @@ def test_a_damaged_one_is_named_with_the_way_out(tmp_path: Path) -> None:
         authority(tmp_path)
 
 
-def test_a_browser_that_trusts_it_accepts_the_server_at_each_name(tmp_path: Path) -> None:
+@pytest.mark.parametrize(("what", "mode"), [(KEY, 0o644), (KEY, 0o640), (".", 0o777)])
+def test_a_key_that_others_can_read_or_change_is_not_used(
+    what: str, mode: int, tmp_path: Path
+) -> None:
+    folder = tmp_path / "kept"
+    authority(folder)
+    (folder / what).chmod(mode)
+    with pytest.raises(SystemExit, match=f"Others on this machine.*{folder}.*Delete that folder"):
+        authority(folder)
+
+
+def test_it_can_vouch_for_no_site_of_the_world(tmp_path: Path) -> None:
+    ca = authority(tmp_path, ["192.0.2.7"])
+    trusted = ca.cert_pem.bytes().decode()
+    for name in ("localhost", "192.168.7.7", "10.1.2.3", "192.0.2.7", "127.0.0.1"):
+        assert _handshake(server_context(ca, [name]), trusted, name)["notAfter"]
+    for name in ("shop.example", "example.com", "192.0.2.8", "8.8.8.8"):
+        with pytest.raises(ssl.SSLCertVerificationError, match="permitted subtree violation"):
+            _handshake(server_context(ca, [name]), trusted, name)
+
+
+def test_it_lasts_a_few_years(tmp_path: Path) -> None:
     ca = authority(tmp_path)
+    found = x509.load_pem_x509_certificate(ca.cert_pem.bytes())
+    now = datetime.now(UTC)
+    assert now - timedelta(days=2) < found.not_valid_before_utc < now
+    assert found.not_valid_after_utc - now < timedelta(days=YEARS * 366)
+
+
+def test_one_that_ends_soon_is_replaced_and_that_is_said(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    folder = tmp_path / "kept"
+    made = authority(folder)
+
+    class Later(datetime):
+        @classmethod
+        def now(cls, tz=None):
+            return datetime.now(tz) + timedelta(days=YEARS * 365 - LEAF_DAYS)
+
+    assert authority(folder).cert_pem.bytes() == made.cert_pem.bytes()
+    monkeypatch.setattr(serving, "datetime", Later)
+    again = authority(folder)
+    assert again.cert_pem.bytes() != made.cert_pem.bytes()
+    assert "the one before ends on" in capsys.readouterr().out
+
+
+def test_one_without_limits_or_for_another_address_is_replaced_and_that_is_said(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    folder = tmp_path / "kept"
+    authority(folder)
+    free = trustme.CA(organization_name="Bay Reckoner")
+    (folder / CERTIFICATE).write_bytes(free.cert_pem.bytes())
+    (folder / KEY).write_bytes(free.private_key_pem.bytes())
+    limited = authority(folder)
+    assert limited.cert_pem.bytes() != free.cert_pem.bytes()
+    assert "could vouch for any site" in capsys.readouterr().out
+    assert authority(folder, ["192.168.1.2"]).cert_pem.bytes() == limited.cert_pem.bytes()
+    moved = authority(folder, ["192.168.1.2", "192.0.2.9"])
+    assert moved.cert_pem.bytes() != limited.cert_pem.bytes()
+    assert "not good for this machine's address 192.0.2.9" in capsys.readouterr().out
+    assert stat.S_IMODE((folder / KEY).stat().st_mode) == 0o600
+
+
+def test_a_browser_that_trusts_it_accepts_the_server_at_each_name(tmp_path: Path) -> None:
+    ca = authority(tmp_path, ["192.0.2.7"])
     server = server_context(ca, ["192.0.2.7", "localhost"])
     for name in ("192.0.2.7", "localhost"):
         assert _handshake(server, ca.cert_pem.bytes().decode(), name)["notAfter"]

@@ -9,8 +9,9 @@ import { button, make } from "../face/dom.js";
 
 /** @typedef {import("./progress.js").BoltMap} BoltMap */
 
-/** Day and time, as the phone writes them. @param {string} at */
+/** Day and time, as the phone writes them; a build file may leave one out. @param {string} at */
 export function moment(at) {
+  if (!at) return "";
   return new Date(at).toLocaleString(undefined, {
     day: "numeric",
     month: "short",
@@ -40,9 +41,10 @@ export function howFar(map) {
  * @param {(map: BoltMap) => void} drop
  */
 export function unfinishedCard(map, goOn, drop) {
+  const last = moment(lastTouched(map));
   return make("article", { class: "card", "data-unfinished-map": map.id }, [
     make("h3", {}, [`Not finished: ${map.title}`]),
-    make("p", {}, [`${howFar(map)} ${map.job}, last at ${moment(lastTouched(map))}.`]),
+    make("p", {}, [`${howFar(map)} ${map.job}${last && `, last at ${last}`}.`]),
     button("Go on", () => goOn(map), "go-button"),
     make("div", { class: "card-foot" }, [button("Drop this map", () => drop(map))]),
   ]);

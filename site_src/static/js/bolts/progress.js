@@ -32,7 +32,7 @@
  *   ask: Ask}} Progress  taken: the last stage that each bolt has been through
  */
 
-import { isObject, isText } from "../record/shapes.js";
+import { isObject, isText, isTime } from "../record/shapes.js";
 
 export const SCHEMA = 2;
 
@@ -371,6 +371,7 @@ function hasParts(value) {
   return (
     TEXTS.every((key) => isText(value[key])) &&
     value.id !== "" &&
+    [value.started, value.finished].every((each) => each === "" || isTime(each)) &&
     Number.isInteger(value.rev) &&
     Number.isInteger(value.quarters) &&
     typeof value.voice === "boolean" &&
@@ -415,7 +416,7 @@ function isPattern(value) {
   return (
     isObject(value) &&
     isText(value.kind) &&
-    ["rows", "columns", "count"].every((key) => typeof value[key] === "number")
+    ["rows", "columns", "count"].every((key) => Number.isFinite(value[key]))
   );
 }
 
@@ -450,7 +451,7 @@ function isStage(value, count) {
 
 /** @param {any} value @param {number} count */
 function isTap(value, count) {
-  if (!isObject(value) || !isText(value.at)) return false;
+  if (!isObject(value) || !isTime(value.at)) return false;
   if (value.do === "set") return isText(value.dial) && typeof value.offset === "boolean";
   return (
     ["done", "turned", "doubt"].includes(value.do) &&

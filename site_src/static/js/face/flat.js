@@ -18,8 +18,10 @@ import { isFault } from "../recipe.js";
  * @param {Array<Array<number | null>>} rows
  */
 export function isFlat(rows) {
-  const same = rows.every((row) => row.every((value, n) => value === rows[0][n]));
-  return same && rows[0].some((value) => value !== null);
+  const [first] = rows;
+  if (!first) return false;
+  const same = rows.every((row) => row.every((value, n) => value === first[n]));
+  return same && first.some((value) => value !== null);
 }
 
 /** @template T @param {T[][]} rows @returns {T[][]} */

@@ -24,6 +24,14 @@ note.className = "offline-note";
 note.setAttribute("role", "status");
 document.body.append(note);
 
+// The worker leads here from an address that it doesn't know.
+if (location.hash === "#no-such-page") {
+  history.replaceState(history.state, "", location.pathname + location.search);
+  say("There is no page at that address without a signal. This is the front page.");
+  // It explains what is on the screen, so it must not wait at the end of the page.
+  note.toggleAttribute("data-asks", true);
+}
+
 // Not there on plain HTTP and in some private windows: the page works, but only with a connection.
 if (navigator.serviceWorker) {
   start(navigator.serviceWorker).catch((reason) => {

@@ -647,7 +647,7 @@ function ask(screen, record, map) {
   }
   const said = before.finished
     ? `This one was finished at ${moment(before.finished)}.`
-    : `This one is begun, at ${moment(before.started)}. ${howFar(before)}`;
+    : `This one is begun${before.started && `, at ${moment(before.started)}`}. ${howFar(before)}`;
   /** @param {() => void} then */
   const after = (then) => () => {
     question.hidden = true;

@@ -18,7 +18,8 @@
  */
 
 import { withUnit } from "../face/numbers.js";
-import { LONGEST, withoutUnit } from "../form/typed.js";
+import { LONGEST, misread, parse, withoutUnit } from "../form/typed.js";
+import { unitOf } from "../model/quantities.js";
 import { isObject, isText } from "./shapes.js";
 
 export const SCHEMA = 2;
@@ -225,6 +226,23 @@ export function hasKnownUnits({ kind, values }, kinds, quantities) {
   return Object.entries(values).every(([key, { unit }]) => {
     const quantity = of && Object.hasOwn(of.values, key) ? quantities[of.values[key]] : undefined;
     return quantity?.units.some((each) => each.key === unit) ?? false;
+  });
+}
+
+/**
+ * Whether each of a figure's numbers is one, in units that are known.
+ * @param {Figure} figure
+ * @param {Kind[]} kinds
+ * @param {import("../model/quantities.js").Quantities} quantities
+ */
+export function hasNumbers(figure, kinds, quantities) {
+  if (!hasKnownUnits(figure, kinds, quantities)) return false;
+  const of = /** @type {Kind} */ (kinds.find(({ key }) => key === figure.kind));
+  return Object.entries(figure.values).every(([key, { text, unit }]) => {
+    const { units } = quantities[of.values[key]];
+    const typed = parse(text, units, unitOf(units, unit), () => true);
+    // Which of two a comma means is told by the range of who asks for it.
+    return !misread(typed) || typed.problem === "two ways";
   });
 }
 

@@ -17,7 +17,7 @@
  *   was noted since; `title`: of an own point
  */
 
-import { isObject, isText } from "./shapes.js";
+import { isObject, isText, isTime } from "./shapes.js";
 
 export const SCHEMA = 1;
 
@@ -105,8 +105,7 @@ function isDeed(value) {
   return (
     isObject(value) &&
     DOINGS.includes(value.do) &&
-    isShort(value.at, 40) &&
-    !Number.isNaN(Date.parse(value.at)) &&
+    isTime(value.at) &&
     isShort(value.who, NAME) &&
     isShort(value.note, LETTERS) &&
     (value.do !== "signed" || value.who.trim() !== "") &&

@@ -67,7 +67,7 @@ function lastWho(holds, maps) {
   const named = [
     ...holds.flatMap(({ log }) => log.map(({ who, at }) => ({ who, at }))),
     ...maps.map(({ who, started }) => ({ who, at: started })),
-  ].filter(({ who }) => who);
+  ].filter(({ who, at }) => who && at);
   named.sort((a, b) => Date.parse(a.at) - Date.parse(b.at));
   return named.at(-1)?.who ?? "";
 }

@@ -232,6 +232,18 @@ export function readPulleys() {
 }
 
 /**
+ * An entry that is going to be read again: what could not be is never written over one that can.
+ * @template T
+ * @param {Collection} collection @param {T} value @returns {T}
+ */
+function readable(collection, value) {
+  if (!CHECKS[collection](value)) throw new RecordError(UNREADABLE);
+  return value;
+}
+
+const UNREADABLE = "An entry is too long for this phone's record. Shorten it or empty it.";
+
+/**
  * Write an entry. Its `rev` grows by one each time. If what is stored has another one, this page
  * has missed a change, and the entry is refused.
  * @template {{id: string, rev: number}} T
@@ -254,7 +266,7 @@ export async function write(collection, value) {
         return;
       }
       try {
-        store.put(next);
+        store.put(readable(collection, next));
       } catch (reason) {
         fail(reason instanceof Error ? reason : new Error(String(reason)));
       }
@@ -262,6 +274,32 @@ export async function write(collection, value) {
   });
   askToStay();
   return next;
+}
+
+/**
+ * Write entries of any collections at once: all of them, or none.
+ * @param {[Collection, any][]} entries each as it was read, with its `rev`, or new, with 0
+ */
+export async function writeAll(entries) {
+  if (!entries.length) return;
+  const touched = [...new Set(entries.map(([collection]) => collection))];
+  await transact(touched, "readwrite", ({ transaction }, _, fail) => {
+    for (const [collection, value] of entries) {
+      const store = transaction.objectStore(collection);
+      const there = store.get(value.id);
+      there.onsuccess = () => {
+        try {
+          // What has no count of its own is somebody else's all the same.
+          if (there.result ? there.result.rev !== value.rev : value.rev !== 0)
+            throw new StaleError("This was gone on with in another tab. Try once more.");
+          store.put(readable(collection, { ...value, rev: value.rev + 1 }));
+        } catch (reason) {
+          fail(reason instanceof Error ? reason : new Error(String(reason)));
+        }
+      };
+    }
+  });
+  askToStay();
 }
 
 /**
@@ -279,7 +317,7 @@ export async function amend(collection, fallback, change) {
       try {
         const next = change(there.result ?? fallback);
         if (next === undefined) store.delete(fallback.id);
-        else store.put(next);
+        else store.put(readable(collection, next));
         keep(next ?? fallback);
       } catch (reason) {
         fail(reason instanceof Error ? reason : new Error(String(reason)));
@@ -307,7 +345,7 @@ export async function jobsIn(collection) {
  * @param {Job} job @param {string} name
  */
 export async function renameJob(job, name) {
-  await transact([...OF_JOB, "jobs"], "readwrite", (first) => {
+  await transact([...OF_JOB, "jobs"], "readwrite", (first, _, fail) => {
     const { transaction } = first;
     for (const collection of OF_JOB) {
       const store = transaction.objectStore(collection);
@@ -326,7 +364,13 @@ export async function renameJob(job, name) {
     }
     const jobs = transaction.objectStore("jobs");
     const there = jobs.get(job.id);
-    there.onsuccess = () => jobs.put({ ...(there.result ?? job), name });
+    there.onsuccess = () => {
+      try {
+        jobs.put(readable("jobs", { ...(there.result ?? job), name }));
+      } catch (reason) {
+        fail(reason instanceof Error ? reason : new Error(String(reason)));
+      }
+    };
   });
   askToStay();
 }

@@ -7,7 +7,7 @@
  *   its `words`, if there are any, are what the record prints of it
  */
 
-import { isObject, isText } from "./shapes.js";
+import { isObject, isText, isTime } from "./shapes.js";
 
 export const SCHEMA = 1;
 
@@ -22,10 +22,10 @@ export function isRun(value) {
   return (
     isObject(value) &&
     value.schema === SCHEMA &&
-    [value.id, value.job, value.at].every((each) => isText(each) && each.length <= LETTERS) &&
+    [value.id, value.job].every((each) => isText(each) && each.length <= LETTERS) &&
+    isTime(value.at) &&
     value.id !== "" &&
     Number.isInteger(value.rev) &&
-    !Number.isNaN(Date.parse(value.at)) &&
     isObject(value.data) &&
     isPlain(value.data)
   );

@@ -9,3 +9,8 @@ export function isObject(value) {
 export function isText(value) {
   return typeof value === "string";
 }
+
+/** @param {any} value @returns {value is string} a date, or a time of one */
+export function isTime(value) {
+  return isText(value) && value.length <= 40 && !Number.isNaN(Date.parse(value));
+}

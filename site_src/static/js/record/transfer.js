@@ -18,12 +18,12 @@
 import { isBoltMap, upToDate } from "../bolts/progress.js";
 import { make } from "../face/dom.js";
 import { fromBuildFile } from "./build_file.js";
-import { figuresOfJob, hasKnownUnits, isFigure, upToDate as figureUpToDate } from "./figures.js";
+import { figuresOfJob, hasNumbers, isFigure, upToDate as figureUpToDate } from "./figures.js";
 import { hasKnownUnit as hasUnitOfLength, isPulley } from "./pulleys.js";
 import { haveDeedInCommon, idOf, isHold, joined } from "./holds.js";
 import { isJob } from "./job.js";
 import { KIND, ParcelError, SCHEMA } from "./parcel.js";
-import { newId, readAll, write } from "./record.js";
+import { newId, readAll, RecordError, writeAll } from "./record.js";
 import { isRun } from "./runs.js";
 import { isText } from "./shapes.js";
 import { parseToml, TomlError } from "./toml.js";
@@ -85,7 +85,7 @@ export function unpack(text, { quantities, makers }) {
   const split = jobs.filter(isJob).map((job) => figuresOfJob(job, newId, now));
   const stated = figures
     .map(figureUpToDate)
-    .filter((each) => isFigure(each) && hasKnownUnits(each, makers, quantities));
+    .filter((each) => isFigure(each) && hasNumbers(each, makers, quantities));
   const good = {
     figures: [...stated, ...split.flatMap((each) => each.figures)],
     maps: maps.map(upToDate).filter(isBoltMap),
@@ -138,10 +138,13 @@ function fromToml(text) {
   }
 }
 
+/** @typedef {[import("./record.js").Collection, any][]} Plan  what is going to be written */
+
 /**
- * Put a parcel's entries into the record. One that is there already is left alone; one that differs
- * from an entry with the same id is added beside it.
+ * Put a parcel's entries into the record, all of them or none. One that is there already is left
+ * alone; one that differs from an entry with the same id is added beside it.
  * @param {Parcel} parcel @returns {Promise<Outcome>}
+ * @throws {RecordError} nothing was added; the message says so, and why
  */
 export async function takeIn(parcel) {
   /** @type {Outcome} */
@@ -153,43 +156,63 @@ export async function takeIn(parcel) {
     damaged: parcel.damaged,
     names: new Map(),
   };
-  const names = await takeInJobs(parcel.jobs, outcome);
-  outcome.names = names;
-  /** What belongs to a job goes with it. @param {any} entry */
-  const renamed = (entry) =>
-    names.has(entry.job) ? { ...entry, job: names.get(entry.job) } : entry;
-  for (const collection of /** @type {const} */ (["figures", "maps", "pulleys", "runs"])) {
-    const { good } = await readAll(collection);
-    const known = new Map(good.map((each) => [each.id, content(each)]));
-    const contents = new Set(known.values());
-    for (const entry of parcel[collection].map(renamed)) {
-      if (contents.has(content(entry))) {
-        outcome.there += 1;
-        continue;
-      }
-      const namesake = known.has(entry.id);
-      await write(collection, { ...entry, id: namesake ? newId() : entry.id, rev: 0 });
-      if (namesake) outcome.beside += 1;
-      else outcome.added += 1;
-    }
+  try {
+    /** @type {Plan} */
+    const plan = [];
+    const names = await planJobs(parcel.jobs, outcome, plan);
+    outcome.names = names;
+    /** What belongs to a job goes with it. @param {any} entry */
+    const renamed = (entry) =>
+      names.has(entry.job) ? { ...entry, job: names.get(entry.job) } : entry;
+    for (const collection of /** @type {const} */ (["figures", "maps", "pulleys", "runs"]))
+      await planOthers(collection, parcel[collection].map(renamed), outcome, plan);
+    await planHolds(parcel.holds.map(renamed), outcome, plan);
+    await writeAll(plan);
+    return outcome;
+  } catch (reason) {
+    if (reason instanceof RecordError)
+      throw new RecordError(`Nothing was added. ${reason.message}`);
+    throw reason;
   }
-  await takeInHolds(parcel.holds.map(renamed), outcome);
-  return outcome;
+}
+
+/**
+ * @param {"figures" | "maps" | "pulleys" | "runs"} collection @param {any[]} entries
+ * @param {Outcome} outcome @param {Plan} plan
+ */
+async function planOthers(collection, entries, outcome, plan) {
+  const { good, bad } = await readAll(collection);
+  // An entry that can't be read is of a newer version, perhaps: nothing is written over it.
+  const ids = new Set([...good, ...bad].map((each) => each?.id));
+  const contents = new Set(good.map(content));
+  for (const entry of entries) {
+    if (contents.has(content(entry))) {
+      outcome.there += 1;
+      continue;
+    }
+    const isTaken = ids.has(entry.id);
+    const id = isTaken ? newId() : entry.id;
+    ids.add(id);
+    contents.add(content(entry));
+    plan.push([collection, { ...entry, id, rev: 0 }]);
+    if (isTaken) outcome.beside += 1;
+    else outcome.added += 1;
+  }
 }
 
 /**
  * A hold point is one for both, if both have something of the same job; what was done to it on the
  * other phone is joined with what was done here. Another job that only bears the same name gets one
  * of its own: a signature must never come to stand under another truck.
- * @param {Hold[]} holds @param {Outcome} outcome
+ * @param {Hold[]} holds @param {Outcome} outcome @param {Plan} plan
  */
-async function takeInHolds(holds, outcome) {
+async function planHolds(holds, outcome, plan) {
   /** @type {{good: Hold[], bad: any[]}} */
   const { good, bad } = await readAll("holds");
   const taken = new Set([...good, ...bad].map(({ job }) => job));
   for (const job of new Set(holds.map((each) => each.job))) {
     const ours = good.filter((each) => each.job === job);
-    const theirs = holds.filter((each) => each.job === job);
+    const theirs = onePerPoint(holds.filter((each) => each.job === job));
     const isOther = taken.has(job) && !haveDeedInCommon(ours, theirs);
     const name = isOther ? freeName(taken, `${job}, from a file`) : job;
     taken.add(name);
@@ -200,13 +223,8 @@ async function takeInHolds(holds, outcome) {
         outcome.there += 1;
         continue;
       }
-      await write("holds", {
-        ...each,
-        job: name,
-        id: idOf(name, each.point),
-        log,
-        rev: mine?.rev ?? 0,
-      });
+      const id = idOf(name, each.point);
+      plan.push(["holds", { ...each, job: name, id, log, rev: mine?.rev ?? 0 }]);
       if (mine) outcome.joined += 1;
       else if (isOther) outcome.beside += 1;
       else outcome.added += 1;
@@ -214,12 +232,23 @@ async function takeInHolds(holds, outcome) {
   }
 }
 
+/** A job's hold points, those that a file holds twice as one. @param {Hold[]} holds */
+function onePerPoint(holds) {
+  /** @type {Map<string, Hold>} */
+  const found = new Map();
+  for (const each of holds) {
+    const before = found.get(each.point);
+    found.set(each.point, before ? { ...before, log: joined(before.log, each.log) } : each);
+  }
+  return [...found.values()];
+}
+
 /**
  * The job in hand stays the one in hand, and a name that is taken stays with who has it.
- * @param {Job[]} jobs @param {Outcome} outcome
+ * @param {Job[]} jobs @param {Outcome} outcome @param {Plan} plan
  * @returns {Promise<Map<string, string>>} the names that they have here, by those in the file
  */
-async function takeInJobs(jobs, outcome) {
+async function planJobs(jobs, outcome, plan) {
   /** @type {{good: Job[]}} */
   const { good } = await readAll("jobs");
   const known = new Set(good.map(content));
@@ -237,7 +266,7 @@ async function takeInJobs(jobs, outcome) {
     const name = isTaken ? freeName(names, beside) : job.name;
     names.add(name);
     here.set(job.name, name);
-    await write("jobs", { ...job, name, id: newId(), rev: 0, taken: "" });
+    plan.push(["jobs", { ...job, name, id: newId(), rev: 0, taken: "" }]);
     if (isTaken) outcome.beside += 1;
     else outcome.added += 1;
   }
