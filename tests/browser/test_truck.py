@@ -335,12 +335,90 @@ def test_a_job_goes_to_another_phone_in_a_file_beside_the_one_in_hand(
     kept(other)
     other.goto(f"{site_url}figures/")
     other.set_input_files("[data-import]", tmp_path / "job.json")
+    other.get_by_role("button", name="Keep both").click()
     expect(other.locator("[data-transfer]")).to_contain_text("1 differ from what is here")
     other.goto(site_url)
     expect(other.locator("#blower_pulley")).to_have_value("88")
     row = other.locator("[data-job-list] li").filter(has_text="This job, from a file")
     row.get_by_role("button", name="Go to it").click()
     expect(other.locator("#blower_pulley")).to_have_value("101")
+
+
+def job_here(page: Page) -> dict[str, str]:
+    """What the phone has stored of the job in hand, by entry."""
+    found: dict[str, str] = page.evaluate(
+        """() => new Promise((resolve) => {
+          const request = indexedDB.open("bay-reckoner");
+          request.onsuccess = () => {
+            const store = request.result.transaction("jobs").objectStore("jobs");
+            store.getAll().onsuccess = ({ target }) => {
+              request.result.close();
+              resolve(Object.fromEntries(Object.entries(target.result[0].entries)
+                .map(([key, { text }]) => [key, text])));
+            };
+          };
+        })"""
+    )
+    return found
+
+
+def test_a_file_of_the_same_job_is_compared_entry_by_entry_before_anything_is_changed(
+    new_phone: NewContext, site_url: str, tmp_path: Path
+) -> None:
+    theirs = {"blower_pulley": "101", "engine_speed": "5500", "limiter_speed": "6000"}
+    mine = {"blower_pulley": "88", "engine_speed": "5500", "crank_pulley": "182"}
+    phones = []
+    for entries in (theirs, mine):
+        page = opened(new_phone(service_workers="block"), f"{site_url}boost/")
+        unfold(page)
+        for key, text in entries.items():
+            page.fill(f"#{key}", text)
+        kept(page)
+        page.goto(f"{site_url}figures/")
+        phones.append(page)
+    first, page = phones
+    with first.expect_download() as saved:
+        first.locator("[data-export]").click()
+    saved.value.save_as(tmp_path / "job.json")
+    question, told = page.locator("[data-clash]"), page.locator("[data-transfer]")
+    rows = question.locator("[data-differs]")
+
+    def take_in(button: str) -> None:
+        page.set_input_files("[data-import]", tmp_path / "job.json")
+        expect(rows).to_have_count(2)
+        expect(question).to_contain_text("Nothing is changed until you choose.")
+        assert job_here(page) == mine
+        question.get_by_role("button", name=button).click()
+        expect(question).to_be_hidden()
+        expect(told).not_to_be_empty()
+
+    # None of it.
+    take_in("Leave the file out")
+    assert job_here(page) == mine
+    take_in("Keep all of mine")
+    expect(told).to_have_text("0 added.")
+    assert job_here(page) == mine
+    # One by one: what isn't picked, and what only this phone has, stays.
+    page.set_input_files("[data-import]", tmp_path / "job.json")
+    expect(rows.first).to_contain_text("101 mm, yours 88 mm")
+    expect(rows.last).to_contain_text("6,000 rpm, yours not entered")
+    rows.first.get_by_role("button", name="Blower pulley: take 101 mm").click()
+    question.get_by_role("button", name="Take the 1 picked").click()
+    expect(told).to_have_text("0 added, 1 changed to what the file says.")
+    assert job_here(page) == mine | {"blower_pulley": "101"}
+    # Undone, then all of it, and undone after that.
+    undo = page.locator("[data-taken-back]").get_by_role("button", name="Undo")
+    undo.click()
+    expect(page.locator("[data-taken-back]")).to_contain_text("as it was")
+    take_in("Take all 2 into “This job”")
+    assert job_here(page) == mine | theirs
+    boost = opened(page.context, f"{site_url}boost/")
+    expect(boost.locator("#blower_pulley")).to_have_value("101")
+    undo.click()
+    expect(page.locator("[data-taken-back]")).to_contain_text("as it was")
+    assert job_here(page) == mine
+    # A page that stood open follows.
+    expect(boost.locator("#blower_pulley")).to_have_value("88")
 
 
 # --- what can't be kept -------------------------------------------------------------------------

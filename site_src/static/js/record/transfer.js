@@ -10,9 +10,11 @@
  * @typedef {{figures: Figure[], maps: BoltMap[], pulleys: Pulley[], jobs: Job[], holds: Hold[],
  *   runs: Run[]}} Contents
  * @typedef {Contents & {damaged: number}} Parcel
- * @typedef {{added: number, there: number, beside: number, joined: number,
- *   damaged: number, names: Map<string, string>}} Outcome  `joined`: hold points that both had
- *   something of; `names`: what the file's jobs are called here
+ * @typedef {{added: number, there: number, beside: number, joined: number, taken: number,
+ *   left: number, damaged: number, names: Map<string, string>}} Outcome  `joined`: hold points that
+ *   both had something of; `taken`: entries that now say what the file says; `left`: those that
+ *   still say what they said here; `names`: what the file's jobs are called here
+ * @typedef {import("./clashes.js").Choice} Choice
  */
 
 import { isBoltMap, upToDate } from "../bolts/progress.js";
@@ -23,7 +25,8 @@ import { hasKnownUnit as hasUnitOfLength, isPulley } from "./pulleys.js";
 import { haveDeedInCommon, idOf, isHold, joined } from "./holds.js";
 import { isJob } from "./job.js";
 import { KIND, ParcelError, SCHEMA } from "./parcel.js";
-import { newId, readAll, write } from "./record.js";
+import { besideName, content } from "./clashes.js";
+import { amend, newId, readAll, write } from "./record.js";
 import { isRun } from "./runs.js";
 import { isText } from "./shapes.js";
 import { parseToml, TomlError } from "./toml.js";
@@ -140,20 +143,23 @@ function fromToml(text) {
 
 /**
  * Put a parcel's entries into the record. One that is there already is left alone; one that differs
- * from an entry with the same id is added beside it.
- * @param {Parcel} parcel @returns {Promise<Outcome>}
+ * from an entry with the same id is added beside it, unless it was chosen what of its job is taken.
+ * @param {Parcel} parcel @param {Map<string, Choice>} [choices] by the job's name
+ * @returns {Promise<Outcome>}
  */
-export async function takeIn(parcel) {
+export async function takeIn(parcel, choices = new Map()) {
   /** @type {Outcome} */
   const outcome = {
     added: 0,
     there: 0,
     beside: 0,
     joined: 0,
+    taken: 0,
+    left: 0,
     damaged: parcel.damaged,
     names: new Map(),
   };
-  const names = await takeInJobs(parcel.jobs, outcome);
+  const names = await takeInJobs(parcel.jobs, outcome, choices);
   outcome.names = names;
   /** What belongs to a job goes with it. @param {any} entry */
   const renamed = (entry) =>
@@ -168,6 +174,11 @@ export async function takeIn(parcel) {
         continue;
       }
       const namesake = known.has(entry.id);
+      const choice = choices.get(entry.job);
+      if (collection === "figures" && namesake && choice && choice !== "beside") {
+        await takeFigure(entry, choice.figures, outcome);
+        continue;
+      }
       await write(collection, { ...entry, id: namesake ? newId() : entry.id, rev: 0 });
       if (namesake) outcome.beside += 1;
       else outcome.added += 1;
@@ -175,6 +186,20 @@ export async function takeIn(parcel) {
   }
   await takeInHolds(parcel.holds.map(renamed), outcome);
   return outcome;
+}
+
+/**
+ * @param {Figure} figure the file's, of one that is here with other values
+ * @param {string[]} taken the ids of those that are to say what the file says
+ * @param {Outcome} outcome
+ */
+async function takeFigure(figure, taken, outcome) {
+  if (!taken.includes(figure.id)) {
+    outcome.left += 1;
+    return;
+  }
+  await amend("figures", figure, ({ rev, used }) => ({ ...figure, used, rev: rev + 1 }));
+  outcome.taken += 1;
 }
 
 /**
@@ -191,7 +216,7 @@ async function takeInHolds(holds, outcome) {
     const ours = good.filter((each) => each.job === job);
     const theirs = holds.filter((each) => each.job === job);
     const isOther = taken.has(job) && !haveDeedInCommon(ours, theirs);
-    const name = isOther ? freeName(taken, `${job}, from a file`) : job;
+    const name = isOther ? freeName(taken, besideName(job)) : job;
     taken.add(name);
     for (const each of theirs) {
       const mine = isOther ? undefined : ours.find(({ point }) => point === each.point);
@@ -216,17 +241,24 @@ async function takeInHolds(holds, outcome) {
 
 /**
  * The job in hand stays the one in hand, and a name that is taken stays with who has it.
- * @param {Job[]} jobs @param {Outcome} outcome
+ * @param {Job[]} jobs @param {Outcome} outcome @param {Map<string, Choice>} choices
  * @returns {Promise<Map<string, string>>} the names that they have here, by those in the file
  */
-async function takeInJobs(jobs, outcome) {
+async function takeInJobs(jobs, outcome, choices) {
   /** @type {{good: Job[]}} */
   const { good } = await readAll("jobs");
   const known = new Set(good.map(content));
   const names = new Set(good.map(({ name }) => name));
   const here = new Map();
   for (const job of jobs) {
-    const beside = `${job.name}, from a file`;
+    const choice = choices.get(job.name);
+    const mine = good.find(({ name }) => name === job.name);
+    if (mine && choice && choice !== "beside") {
+      await takeEntries(mine, job, choice.entries, outcome);
+      here.set(job.name, job.name);
+      continue;
+    }
+    const beside = besideName(job.name);
     const same = [job.name, beside].find((name) => known.has(content({ ...job, name })));
     if (same !== undefined) {
       here.set(job.name, same);
@@ -244,6 +276,17 @@ async function takeInJobs(jobs, outcome) {
   return here;
 }
 
+/**
+ * Let a job say what the file says, in the entries that were chosen.
+ * @param {Job} mine @param {Job} theirs @param {string[]} names @param {Outcome} outcome
+ */
+async function takeEntries(mine, theirs, names, outcome) {
+  outcome.taken += names.length;
+  if (!names.length) return;
+  const taken = Object.fromEntries(names.map((name) => [name, theirs.entries[name]]));
+  await amend("jobs", mine, (there) => ({ ...there, entries: { ...there.entries, ...taken } }));
+}
+
 /** @param {Set<string>} names @param {string} wanted */
 function freeName(names, wanted) {
   let free = wanted;
@@ -251,17 +294,11 @@ function freeName(names, wanted) {
   return free;
 }
 
-/**
- * What an entry says, without its id, its count of writings, and when it was taken up or entered.
- * @param {any} entry
- */
-function content({ id: _, rev: __, taken: ___, used: ____, changed: _____, ...rest }) {
-  return JSON.stringify(rest);
-}
-
 /** @param {Outcome} outcome */
-export function outcomeInWords({ added, there, beside, joined: both, damaged }) {
+export function outcomeInWords({ added, there, beside, joined: both, taken, left, damaged }) {
   const parts = [`${added} added`];
+  if (taken) parts.push(`${taken} changed to what the file says`);
+  if (left) parts.push(`${left} left as they are here`);
   if (there) parts.push(`${there} were here already`);
   if (beside) parts.push(`${beside} differ from what is here and were added beside it`);
   if (both) parts.push(`${both} were here and have what the file says besides`);
