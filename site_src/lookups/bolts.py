@@ -18,6 +18,8 @@ from calc.domain import Real
 from site_src.data import fasteners as data
 from site_src.model.entries import Entries
 from site_src.model.fields import Choice, Inch, Number, Option, Scale
+from site_src.model.quantities import quantity
+from site_src.model.said import both
 from site_src.tables.compiler import listed
 from site_src.tables.trace import Tabulated, tabulated
 
@@ -49,12 +51,16 @@ class Tool:
 def _tools() -> tuple[Tool, ...]:
     """Return the kinds of torque tool; those allowed more when small are listed twice."""
     tools = []
+    pound_foot = quantity("torque").unit("lbft").factor
     for kind in data.all_wrench_kinds():
         percent = f"±{kind.deviation:.0%}".replace("%", " %")
         tools.append(Tool(kind.key, f"{kind.label}, {percent}", kind.deviation, kind.usable_from))
         if kind.deviation_small != kind.deviation:
             small = f"±{kind.deviation_small:.0%}".replace("%", " %")
-            label = f"{kind.label}, largest {kind.small_up_to:g} N·m or less, {small}"
+            largest = both(
+                f"{kind.small_up_to:g} N·m", f"{kind.small_up_to / pound_foot:.1f} lb·ft"
+            )
+            label = f"{kind.label}, largest {largest} or less, {small}"
             key = f"{kind.key}_small"
             tools.append(Tool(key, label, kind.deviation_small, kind.usable_from))
     return tuple(tools)

@@ -116,7 +116,10 @@ export class TakingIn {
       const some = button("", () => answer(choice(picked())));
       const showPicked = () => {
         const n = picked().length;
-        write(some, n ? `Take the ${n} picked` : "Keep all of mine");
+        write(
+          some,
+          n ? (n > 1 ? `Take the ${n} picked` : "Take the one picked") : "Keep all of mine",
+        );
       };
       for (const { toggle } of lines)
         toggle.addEventListener("click", () => {
@@ -132,9 +135,17 @@ export class TakingIn {
         ]),
         make("ul", { class: "guest-list" }, foldedRows(lines.map(({ row }) => row))),
         make("p", { class: "guest-foot" }, [
-          button(`Take all ${lines.length} into “${clash.job}”`, () => answer(choice(lines))),
+          button(
+            `${lines.length > 1 ? `Take all ${lines.length}` : "Take it"} into “${clash.job}”`,
+            () => answer(choice(lines)),
+          ),
           some,
-          button(`Keep both: add “${besideName(clash.job)}”`, () => answer("beside")),
+          button(
+            clash.entries.length
+              ? `Keep both: add “${besideName(clash.job)}”`
+              : "Keep both figures",
+            () => answer("beside"),
+          ),
           button("Leave the file out", () => answer(null)),
         ]),
       );
