@@ -57,7 +57,8 @@ def _of_torque_page(known: str, default: float | None = None, **changes: object)
     field = torque.LOOKUP.numbers[known]
     if default is not None:
         field = replace(field, scale=replace(field.scale, default=default))
-    return replace(field, **changes)  # type: ignore[arg-type]
+    # What comes first is this page's own matter.
+    return replace(field, **({"first": False} | changes))  # type: ignore[arg-type]
 
 
 PATTERN_FIELDS: tuple[Field, ...] = (
