@@ -11,7 +11,10 @@ import { button, make } from "../face/dom.js";
 
 /** Day and time, as the phone writes them. @param {string} at */
 export function moment(at) {
-  return new Date(at).toLocaleString(undefined, {
+  const when = new Date(at);
+  // A map that a build file brings was not begun at any time.
+  if (Number.isNaN(when.getTime())) return "no time noted";
+  return when.toLocaleString(undefined, {
     day: "numeric",
     month: "short",
     year: "numeric",
@@ -34,6 +37,12 @@ export function howFar(map) {
   return `${where}: ${at.settled.size} of ${map.places.length} done${doubtful}.`;
 }
 
+/** @param {BoltMap} map */
+function lastWords(map) {
+  const at = lastTouched(map);
+  return at ? `last at ${moment(at)}` : "not begun yet";
+}
+
 /**
  * @param {BoltMap} map
  * @param {(map: BoltMap) => void} goOn
@@ -42,7 +51,7 @@ export function howFar(map) {
 export function unfinishedCard(map, goOn, drop) {
   return make("article", { class: "card", "data-unfinished-map": map.id }, [
     make("h3", {}, [`Not finished: ${map.title}`]),
-    make("p", {}, [`${howFar(map)} ${map.job}, last at ${moment(lastTouched(map))}.`]),
+    make("p", {}, [`${howFar(map)} ${[map.job, lastWords(map)].filter(Boolean).join(", ")}.`]),
     button("Go on", () => goOn(map), "go-button"),
     make("div", { class: "card-foot" }, [button("Drop this map", () => drop(map))]),
   ]);
