@@ -88,7 +88,7 @@ class InHand {
       need(home, "[data-truck-line]"),
       this.truck.isEmpty
         ? "No truck entered yet. Until then every page shows an example."
-        : [...TRUCK_LINE].map(([key, word]) => `${word} ${told(key)}`).join(" · "),
+        : [...TRUCK_LINE].map(([key, word]) => `${word}\u00a0${told(key)}`).join(" · "),
     );
     write(need(home, "[data-altitude]"), `Altitude ${told("altitude")}`);
     write(need(home, "[data-start]"), this.truck.isEmpty ? "Start your truck" : "Your truck");
