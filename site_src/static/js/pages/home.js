@@ -112,7 +112,7 @@ class InHand {
       const shown = showAnswer(plan, boost, outcome, this.picked.answer(boost), []);
       if (shown.fault) return [];
       const pulley = brief(field, { [PULLEY]: next }, plan.quantities);
-      return [`${pulley}: ${withUnit(shown.text, shown.unit.label)}`];
+      return [`${pulley}:\u00a0${withUnit(shown.text, shown.unit.label)}`];
     });
     write(need(home, "[data-next-pulleys]"), told.length ? `Next: ${told.join(" · ")}` : "");
   }
