@@ -17,6 +17,7 @@ from site_src.model.fields import Number, Parts
 from site_src.model.formulas import Formula
 from site_src.model.lookup import Lookup, Outcome
 from site_src.model.quantities import Unit, quantity
+from site_src.model.said import both
 from site_src.tables.recipe import Fault
 
 STATUS_WORDS = {
@@ -111,12 +112,19 @@ class Reading:
         return tuple((key, known.unit(key).label) for key in self.answer.decimals)
 
     def in_usual_unit(self, error: float) -> str:
-        """Write a small difference, given in the declared unit, in the usual one."""
+        """Write a small difference, given in the declared unit, in the usual one of each shop."""
         usual = unit_of(self.answer)
-        value = error * self.answer.declared.factor / usual.factor
+        known = quantity(self.answer.of)
+        key = known.inch.get(usual.key, usual.key)
+        inch = known.unit(key) if key in self.answer.decimals else usual
+        return both(*(self._difference(error, unit) for unit in (usual, inch)))
+
+    def _difference(self, error: float, unit: Unit) -> str:
+        """Write a small difference, given in the declared unit, in another."""
+        value = error * self.answer.declared.factor / unit.factor
         if 0.0 < value < LEAST_TOLD:
-            return f"less than {with_unit(fine(LEAST_TOLD), usual.label)}"
-        return with_unit(fine(value), usual.label)
+            return f"less than {with_unit(fine(LEAST_TOLD), unit.label)}"
+        return with_unit(fine(value), unit.label)
 
 
 def pieces(text: str) -> tuple[Piece, ...]:

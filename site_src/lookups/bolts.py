@@ -18,6 +18,8 @@ from calc.domain import Real
 from site_src.data import fasteners as data
 from site_src.model.entries import Entries
 from site_src.model.fields import Choice, Inch, Number, Option, Scale
+from site_src.model.quantities import quantity
+from site_src.model.said import both
 from site_src.tables.compiler import listed
 from site_src.tables.trace import Tabulated, tabulated
 
@@ -49,12 +51,16 @@ class Tool:
 def _tools() -> tuple[Tool, ...]:
     """Return the kinds of torque tool; those allowed more when small are listed twice."""
     tools = []
+    pound_foot = quantity("torque").unit("lbft").factor
     for kind in data.all_wrench_kinds():
         percent = f"±{kind.deviation:.0%}".replace("%", " %")
         tools.append(Tool(kind.key, f"{kind.label}, {percent}", kind.deviation, kind.usable_from))
         if kind.deviation_small != kind.deviation:
             small = f"±{kind.deviation_small:.0%}".replace("%", " %")
-            label = f"{kind.label}, largest {kind.small_up_to:g} N·m or less, {small}"
+            largest = both(
+                f"{kind.small_up_to:g} N·m", f"{kind.small_up_to / pound_foot:.1f} lb·ft"
+            )
+            label = f"{kind.label}, largest {largest} or less, {small}"
             key = f"{kind.key}_small"
             tools.append(Tool(key, label, kind.deviation_small, kind.usable_from))
     return tuple(tools)
@@ -236,8 +242,7 @@ _FIRST_FIELDS = (
         "Grade",
         tuple(Option(grade.key, grade.label, grade.system) for grade in GRADES),
         "8.8",
-        measure="Marked on the head: figures for metric, none, three or six lines for grades 2, 5 "
-        "and 8.",
+        measure="On the head: figures for metric; no, three or six lines for grades 2, 5, 8.",
         first=True,
         match="thread",
     ),
@@ -252,6 +257,41 @@ _FIRST_FIELDS = (
         "oiled",
         measure="Decides the clamp load more than the wrench does.",
         first=True,
+    ),
+    Choice(
+        "drive",
+        "Head of the wrench",
+        (Option("straight", "Socket straight on"), Option("offset", "Crowfoot or offset")),
+        "straight",
+        first=True,
+    ),
+    Number(
+        "extension",
+        "Offset, drive to bolt",
+        Scale("length", unit="mm", span=(0, 500), default=50, step=5),
+        measure="Across, from the drive square to the bolt's centre. A long socket straight down "
+        "is none.",
+        way_out="Use a longer wrench or a shorter extension.",
+        first=True,
+        when=_OFFSET,
+    ),
+    Number(
+        "wrench_length",
+        "Wrench length",
+        Scale("length", unit="mm", span=(100, 1500), default=300, step=10),
+        measure="Drive square to the mark on the grip.",
+        way_out="Measure from the drive square to where the hand pulls.",
+        first=True,
+        when=_OFFSET,
+    ),
+    Number(
+        "extension_angle",
+        "Angle of the offset",
+        Scale("angle", unit="deg", span=(0, 180), default=0, step=15),
+        measure="0 carries straight on, 90 changes nothing, 180 points back at the hand.",
+        way_out="Left or right is the same: enter 0 to 180.",
+        first=True,
+        when=_OFFSET,
     ),
     Number(
         "maker_torque",
@@ -378,37 +418,6 @@ _WRENCH_FIELDS = (
         sign="T_largest",
         measure="Top of its scale. It is tested from a fifth of that up (ISO 6789).",
         way_out="Enter the top of the scale.",
-    ),
-    Choice(
-        "drive",
-        "Head of the wrench",
-        (Option("straight", "Socket straight on"), Option("offset", "Crowfoot or offset")),
-        "straight",
-        measure="A long socket straight down changes nothing; an offset to the side does.",
-    ),
-    Number(
-        "extension",
-        "Offset, drive to bolt",
-        Scale("length", unit="mm", span=(0, 500), default=50, step=5),
-        measure="Across, from the drive square to the bolt's centre.",
-        way_out="Use a longer wrench or a shorter extension.",
-        when=_OFFSET,
-    ),
-    Number(
-        "wrench_length",
-        "Wrench length",
-        Scale("length", unit="mm", span=(100, 1500), default=300, step=10),
-        measure="Drive square to the mark on the grip.",
-        way_out="Measure from the drive square to where the hand pulls.",
-        when=_OFFSET,
-    ),
-    Number(
-        "extension_angle",
-        "Angle of the offset",
-        Scale("angle", unit="deg", span=(0, 180), default=0, step=15),
-        measure="0 carries straight on, 90 changes nothing, 180 points back at the hand.",
-        way_out="Left or right is the same: enter 0 to 180.",
-        when=_OFFSET,
     ),
 )
 

@@ -296,10 +296,7 @@ _BASIS = {
     "common practice": "Rule of the trade, common practice",
     "maker's figure": "The maker's own figure",
 }
-_TAPE = (
-    "Length of rule between the points where it touches. Lay it across the tightest part, so short "
-    "that the bend under it is one even arc."
-)
+_TAPE = "Between where the rule touches, across the tightest part of one even arc."
 
 FIELDS = (
     Number(
@@ -445,7 +442,7 @@ ANSWERS = (
     ),
     Answer(
         "over_rule",
-        "Radius over the rule of the trade",
+        "Radius over the rule",
         of="ratio",
         decimals={"": 2},
         tolerance=0.002,

@@ -6,6 +6,7 @@ from site_src.data.hoses import INCH, dash_sizes, hose_kind
 from site_src.data.pipe_fittings import pipe_fittings
 from site_src.lookups import air, bed_hoses
 from site_src.model.fields import SIXTEENTHS, Choice, Field, Inch, Number, Option, Parts, Scale
+from site_src.model.said import both
 
 _BY_BORE = tuple(
     row.bore for row in hose_kind("textile_coolant").rows if 0.012 < row.bore < 2.1 * INCH
@@ -40,10 +41,13 @@ NEXT_SIZES = {
 OWN_STEP = 3e-3
 """What a size up adds to a bore that is in no list, m."""
 
-SIZE_NAMES = tuple(
-    (f"−{size.number}", f"{1e3 * size.bore:.1f} mm", f"{1e3 * size.tube:.1f} mm")
-    for size in _DASHES
-)
+
+def _across(diameter: float) -> str:
+    """Write a diameter, given in metres, as either shop reads it."""
+    return both(f"{1e3 * diameter:.1f} mm", f"{diameter / INCH:.3f} in")
+
+
+SIZE_NAMES = tuple((f"−{size.number}", _across(size.bore), _across(size.tube)) for size in _DASHES)
 """Dash, its real bore, and the tube that it is named after."""
 
 KINDS = {each.key: each.coefficient for each in pipe_fittings()}
@@ -58,10 +62,7 @@ _SIZE_OPTIONS = (
         Option(_key(bore), f"{_INCHES[round(bore / INCH, 5)]} in · {1e3 * bore:.1f} mm", group="By")
         for bore in _BY_BORE
     ),
-    *(
-        Option(f"dash{s.number}", f"−{s.number} · {1e3 * s.bore:.1f} mm", group="Dash")
-        for s in _DASHES
-    ),
+    *(Option(f"dash{s.number}", f"−{s.number} · {_across(s.bore)}", group="Dash") for s in _DASHES),
 )
 _GROUPS = {"By": "Bought by its bore, and push-on", "Dash": "By dash, with screwed ends"}
 _SIZES = tuple(Option(o.key, o.label, group=_GROUPS[o.group]) for o in _SIZE_OPTIONS)

@@ -30,6 +30,7 @@ from site_src.model.answers import (
 from site_src.model.entries import Entries
 from site_src.model.fields import Choice, Inch, Number, Option, Scale, When
 from site_src.model.lookup import Lookup
+from site_src.model.said import both
 from site_src.tables.compiler import cubic, listed
 from site_src.tables.trace import Refusal, Tabulated, choose, greatest, tabulated, within
 
@@ -299,14 +300,19 @@ _WORKED: When = ("gland_from", ("diameters",))
 
 def _size_option(size: data.DashSize) -> Option:
     """Name a standard size by its dash number and its measures."""
-    inside, thickness = (
-        f"{round(m / MM, 2):g}" for m in (size.inside_diameter, size.section.thickness)
+    inside, thickness = size.inside_diameter, size.section.thickness
+    section = f"{round(thickness / MM, 2):g} mm"
+    measures = both(
+        f"{round(inside / MM, 2):g} × {section}", f"{inside / INCH:.3f} × {thickness / INCH:.3f} in"
     )
-    measures = f"{inside} × {thickness}"
     if size.boss:
         name = f"{size.name} · {size.thread}" if size.thread else size.name
         return Option(size.name, f"{name} · {measures}", group="Straight-thread port (boss)")
-    return Option(size.name, f"{size.name} · {measures}", group=f"Thickness {thickness} mm")
+    return Option(
+        size.name,
+        f"{size.name} · {measures}",
+        group=f"Thickness {section} ({thickness / INCH:.3f} in)",
+    )
 
 
 FIELDS = (
@@ -319,7 +325,7 @@ FIELDS = (
     ),
     Choice(
         "ring_size",
-        "Dash size: inside × thickness, mm",
+        "Dash size: inside × thickness",
         tuple(_size_option(size) for size in SIZES),
         "-210",
         measure="AS568, from memory and where seen from a restatement: measure the ring as well. "
@@ -638,7 +644,10 @@ def _listed(size: data.DashSize) -> tuple[str, ...]:
         f"{size.name}, port {size.thread}" if size.thread else size.name,
         f"{inside / MM:.2f} mm",
         f"{inside / INCH:.3f} in",
-        f"{thickness / MM:.2f} ± {size.section.tolerance / MM:.2f} mm",
+        both(
+            f"{thickness / MM:.2f} ± {size.section.tolerance / MM:.2f} mm",
+            f"{thickness / INCH:.3f} ± {size.section.tolerance / INCH:.3f} in",
+        ),
         size.mark,
     )
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from calc import wiring as calc
-from site_src.data.wires import INSULATION, bundles, fuses, stands, wires
+from site_src.data.wires import INSULATION, Wire, bundles, fuses, stands, wires
 from site_src.model.fields import Choice, Field, Number, Option, Parts, Scale
+from site_src.model.said import both
 
 HEATED = {str(limit): calc.FREEZING + float(limit) for limit in INSULATION}
 """What each kind of insulation stands, K."""
@@ -16,12 +17,18 @@ _FUSE, _HARNESS = "Fuse and relay", "The whole harness"
 _BY_POWER = ("known_by", ("power", "regulated"))
 _CLAMP = "Clamp meter on the feed, everything warm, fluid flowing. A pump's current rises with its "
 _INSULATION_NAMES = {
-    75: "75 °C",
-    80: "80 °C: common PVC",
-    90: "90 °C",
-    105: "105 °C",
-    125: "125 °C: cross-linked",
+    75: "[75 °C|75 °C, 167 °F]",
+    80: "[80 °C|80 °C, 176 °F]: common PVC",
+    90: "[90 °C|90 °C, 194 °F]",
+    105: "[105 °C|105 °C, 221 °F]",
+    125: "[125 °C|125 °C, 257 °F]: cross-linked",
 }
+
+
+def _wire_name(wire: Wire) -> str:
+    """Name a size; a metric one also by the gauge size that it is reckoned as."""
+    return both(wire.name, f"{wire.name}, over {wire.gauge} AWG") if wire.is_metric else wire.name
+
 
 LOAD = Choice(
     "load",
@@ -61,7 +68,7 @@ WIRE = Choice(
     "wire",
     "Wire",
     tuple(
-        Option(wire.key, wire.name, group="By area" if wire.is_metric else "By gauge")
+        Option(wire.key, _wire_name(wire), group="By area" if wire.is_metric else "By gauge")
         for wire in wires()
     ),
     "mm6",

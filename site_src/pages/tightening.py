@@ -187,9 +187,15 @@ WRENCH_FIELDS: tuple[Field, ...] = (
         measure="Top of its scale. A stage below a fifth of that is pointed out (ISO 6789).",
     ),
     # Nothing is taken for the offset until it is entered: a wrong one would be turned.
-    _of_torque_page("extension", label="Crowfoot's offset, drive to bolt", default=0.0, when=None),
-    _of_torque_page("wrench_length", when=None),
-    _of_torque_page("extension_angle", when=None),
+    _of_torque_page(
+        "extension",
+        label="Crowfoot's offset, drive to bolt",
+        default=0.0,
+        first=False,
+        when=None,
+    ),
+    _of_torque_page("wrench_length", first=False, when=None),
+    _of_torque_page("extension_angle", first=False, when=None),
 )
 
 FIELDS = (

@@ -182,7 +182,7 @@ def test_figures_go_to_another_phone_as_a_file(
         expect(other.locator("[data-transfer]")).to_have_text(said)
     expect(other.locator(".card h3")).to_have_text(["Lid", "Manifold"])
     expect(other.locator(".card").nth(1)).to_contain_text("221 lb·in")
-    # Changed on the one phone, it is kept beside the other's, which is not written over.
+    # Changed on the one phone, it is not written over on the other unless that is said.
     card = page.locator(".card")
     card.get_by_role("button", name="Change").click()
     page.fill("#maker_torque", "230")
@@ -192,8 +192,19 @@ def test_figures_go_to_another_phone_as_a_file(
         page.locator("[data-export]").click()
     download.value.save_as(path)
     other.set_input_files("[data-import]", path)
+    expect(other.locator("[data-differs]")).to_contain_text(
+        "Maker's figure, Manifold 230 lb·in, Sheet 1, yours 221 lb·in, Sheet 1"
+    )
+    expect(other.locator(".card").nth(1)).to_contain_text("221 lb·in")
+    other.get_by_role("button", name="Keep both figures").click()
     expect(other.locator("[data-transfer]")).to_contain_text("1 differ from what is here")
     expect(other.locator(".card h3")).to_have_text(["Lid", "Manifold", "Manifold"])
+    other.get_by_role("button", name="Undo").click()
+    expect(other.locator(".card h3")).to_have_text(["Lid", "Manifold"])
+    other.set_input_files("[data-import]", path)
+    other.get_by_role("button", name="Take it into “This job”").click()
+    expect(other.locator(".card h3")).to_have_text(["Lid", "Manifold"])
+    expect(other.locator(".card").nth(1)).to_contain_text("230 lb·in")
 
 
 def test_a_long_name_breaks_and_stays_on_the_screen(new_phone: NewContext, address: str) -> None:
@@ -341,10 +352,12 @@ def test_of_two_figures_for_a_thread_one_is_picked(
     enter(page, "Lid", "10")
     torque = on_torque_page(phone, site_url)
     expect(torque.locator("[data-makers]")).to_contain_text("Pick one below")
-    lid = torque.locator("[data-maker-list] .card").filter(has_text="Lid")
+    lid = torque.locator("[data-maker-picks] .card").filter(has_text="Lid")
     lid.get_by_role("button", name="Use this figure").click()
     expect(torque.locator("[data-makers]")).to_contain_text("10 N·m")
-    expect(lid).to_contain_text("In use above.")
+    expect(torque.locator("[data-maker-picks] .card")).to_have_count(0)
+    used = torque.locator("[data-maker-list] .card").filter(has_text="Lid")
+    expect(used).to_contain_text("In use above.")
 
 
 def test_a_figure_typed_over_stays_typed_over(
@@ -356,6 +369,7 @@ def test_a_figure_typed_over_stays_typed_over(
     expect(page.locator("[data-makers]")).to_be_hidden()
     page.fill("#maker_torque", "21")
     expect(page.locator("[data-makers]")).to_contain_text("21 N·m")
+    page.get_by_role("link", name="Also kept: 24 N·m").click()
     page.get_by_role("button", name="Use this figure").click()
     expect(page.locator("[data-makers]")).to_contain_text("24 N·m")
 

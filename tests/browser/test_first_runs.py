@@ -86,7 +86,7 @@ def own_truck(page: Page, url: str) -> None:
         box.fill("1")
         box.fill(text)
         box.blur()
-    expect(page.locator("[data-kept-state]")).to_have_text("kept on this phone")
+    expect(page.locator("[data-kept-state]")).to_have_text("kept")
 
 
 def runs_page(page: Page, url: str) -> Page:
@@ -198,7 +198,7 @@ def test_a_calibration_is_offered_and_taken_only_by_a_tap_with_a_way_back(
     page.get_by_role("button", name="Back to before").click()
     expect(page.locator("[data-offers-list] button").first).to_have_text(text)
     page.locator("[data-offers-list] button").first.click()
-    expect(page.locator("[data-kept-state]")).to_have_text("kept on this phone")
+    expect(page.locator("[data-kept-state]")).to_have_text("kept")
     runs_page(page, site_url)
     page.goto(f"{site_url}boost/")
     ready(page)

@@ -28,6 +28,19 @@ WIDE = """
   .map((each) => each.outerHTML.slice(0, 80))
 """
 
+SMALL = """
+(least) => [...document.querySelectorAll("main *")]
+  .filter((each) => !each.closest("svg, sub, sup, option") && each.checkVisibility()
+    && [...each.childNodes].some((node) => node.nodeType === 3 && node.textContent.trim()))
+  .map((each) => [each, parseFloat(getComputedStyle(each).fontSize) * each.currentCSSZoom * 0.75])
+  .filter(([, points]) => points < least - 0.01)
+  .map(([each, points]) => `${points.toFixed(1)} pt: ${each.textContent.trim().slice(0, 40)}`)
+"""
+"""Texts that are set smaller than so many points."""
+
+LEAST_POINTS = 6.0
+"""The smallest letters on paper: those of notes at the foot of a page. Common practice."""
+
 PRINTED = {"A4": 710, "Letter": 732}
 """Width between the margins of a paper, in CSS pixels."""
 
@@ -59,6 +72,7 @@ def test_a_lookup_is_one_page_on_a4_and_letter_and_nothing_on_it_is_cut(
         page.set_viewport_size({"width": PRINTED["A4"], "height": 1000})
         page.emulate_media(media="print")
         found += [f"{key}: {each} is cut" for each in page.evaluate(CUT)]
+        found += [f"{key}: {each}" for each in page.evaluate(SMALL, LEAST_POINTS)]
         page.emulate_media(media="null")
     page.context.close()
     assert not found, "\n".join(found)

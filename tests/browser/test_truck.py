@@ -335,12 +335,90 @@ def test_a_job_goes_to_another_phone_in_a_file_beside_the_one_in_hand(
     kept(other)
     other.goto(f"{site_url}figures/")
     other.set_input_files("[data-import]", tmp_path / "job.json")
+    other.get_by_role("button", name="Keep both").click()
     expect(other.locator("[data-transfer]")).to_contain_text("1 differ from what is here")
     other.goto(site_url)
     expect(other.locator("#blower_pulley")).to_have_value("88")
     row = other.locator("[data-job-list] li").filter(has_text="This job, from a file")
     row.get_by_role("button", name="Go to it").click()
     expect(other.locator("#blower_pulley")).to_have_value("101")
+
+
+def job_here(page: Page) -> dict[str, str]:
+    """What the phone has stored of the job in hand, by entry."""
+    found: dict[str, str] = page.evaluate(
+        """() => new Promise((resolve) => {
+          const request = indexedDB.open("bay-reckoner");
+          request.onsuccess = () => {
+            const store = request.result.transaction("jobs").objectStore("jobs");
+            store.getAll().onsuccess = ({ target }) => {
+              request.result.close();
+              resolve(Object.fromEntries(Object.entries(target.result[0].entries)
+                .map(([key, { text }]) => [key, text])));
+            };
+          };
+        })"""
+    )
+    return found
+
+
+def test_a_file_of_the_same_job_is_compared_entry_by_entry_before_anything_is_changed(
+    new_phone: NewContext, site_url: str, tmp_path: Path
+) -> None:
+    theirs = {"blower_pulley": "101", "engine_speed": "5500", "limiter_speed": "6000"}
+    mine = {"blower_pulley": "88", "engine_speed": "5500", "crank_pulley": "182"}
+    phones = []
+    for entries in (theirs, mine):
+        page = opened(new_phone(service_workers="block"), f"{site_url}boost/")
+        unfold(page)
+        for key, text in entries.items():
+            page.fill(f"#{key}", text)
+        kept(page)
+        page.goto(f"{site_url}figures/")
+        phones.append(page)
+    first, page = phones
+    with first.expect_download() as saved:
+        first.locator("[data-export]").click()
+    saved.value.save_as(tmp_path / "job.json")
+    question, told = page.locator("[data-clash]"), page.locator("[data-transfer]")
+    rows = question.locator("[data-differs]")
+
+    def take_in(button: str) -> None:
+        page.set_input_files("[data-import]", tmp_path / "job.json")
+        expect(rows).to_have_count(2)
+        expect(question).to_contain_text("Nothing is changed until you choose.")
+        assert job_here(page) == mine
+        question.get_by_role("button", name=button).click()
+        expect(question).to_be_hidden()
+        expect(told).not_to_be_empty()
+
+    # None of it.
+    take_in("Leave the file out")
+    assert job_here(page) == mine
+    take_in("Keep all of mine")
+    expect(told).to_have_text("0 added.")
+    assert job_here(page) == mine
+    # One by one: what isn't picked, and what only this phone has, stays.
+    page.set_input_files("[data-import]", tmp_path / "job.json")
+    expect(rows.first).to_contain_text("101 mm, yours 88 mm")
+    expect(rows.last).to_contain_text("6,000 rpm, yours not entered")
+    rows.first.get_by_role("button", name="Blower pulley: take 101 mm").click()
+    question.get_by_role("button", name="Take the one picked").click()
+    expect(told).to_have_text("0 added, 1 changed to what the file says.")
+    assert job_here(page) == mine | {"blower_pulley": "101"}
+    # Undone, then all of it, and undone after that.
+    undo = page.locator("[data-taken-back]").get_by_role("button", name="Undo")
+    undo.click()
+    expect(page.locator("[data-taken-back]")).to_contain_text("as it was")
+    take_in("Take all 2 into “This job”")
+    assert job_here(page) == mine | theirs
+    boost = opened(page.context, f"{site_url}boost/")
+    expect(boost.locator("#blower_pulley")).to_have_value("101")
+    undo.click()
+    expect(page.locator("[data-taken-back]")).to_contain_text("as it was")
+    assert job_here(page) == mine
+    # A page that stood open follows.
+    expect(boost.locator("#blower_pulley")).to_have_value("88")
 
 
 # --- what can't be kept -------------------------------------------------------------------------
@@ -493,23 +571,39 @@ def test_nothing_that_was_shown_as_kept_is_lost_when_the_browser_is_killed(
 ) -> None:
     server = serve(site)
     chance = random.Random(1)
-    keys = ["blower_pulley", "engine_speed", "limiter_speed"]
     expected: dict[str, int] = {}
     for round_ in range(KILLS):
         with mortal.on() as phone:
-            page = opened(phone, f"{server.url}{chance.choice(['boost', 'plan'])}/")
-            for key, value in expected.items():
-                assert int(page.input_value(f"#{key}")) >= value, (round_, key)
+            where = chance.choice(list(PUT_IN))
+            page = opened(phone, f"{server.url}{where}/")
+            for key in expected.keys() & PUT_IN[where].keys():
+                assert int(page.input_value(f"#{key}")) >= expected[key], (round_, key)
             for n in range(chance.randrange(1, 5)):
-                key = chance.choice(keys)
+                key = chance.choice(list(PUT_IN[where]))
                 # Each is larger than all before it, so that an older one shows.
-                low = {"blower_pulley": 60, "engine_speed": 3000, "limiter_speed": 5000}[key]
-                value = low + 8 * round_ + n
-                page.evaluate(
-                    "document.querySelectorAll('details').forEach(e => { e.open = true })"
-                )
+                value = PUT_IN[where][key] + 4 * round_ + n
+                unfold(page)
                 page.fill(f"#{key}", str(value))
                 page.wait_for_timeout(chance.randrange(0, 120))
-                if page.locator("[data-job-line]").get_attribute("data-state") == "kept":
+                if is_kept(page, key):
                     expected[key] = int(page.input_value(f"#{key}"))
             mortal.kill()
+    assert expected
+    with mortal.on() as phone:
+        for where, keys in PUT_IN.items():
+            page = opened(phone, f"{server.url}{where}/")
+            for key in expected.keys() & keys.keys():
+                assert int(page.input_value(f"#{key}")) >= expected[key], key
+
+
+TRUCK = {"blower_pulley": 60, "engine_speed": 3000, "limiter_speed": 5000}
+PUT_IN: dict[str, dict[str, int]] = {"boost": TRUCK, "plan": TRUCK, "torque": {"maker_torque": 20}}
+"""What is entered before a kill, by page, and the least of it; a torque goes to the figures."""
+
+
+def is_kept(page: Page, key: str) -> bool:
+    """Whether the page says of an entry that it is on the disk."""
+    if key == "maker_torque":
+        state = page.locator(f'[data-field="{key}"] [data-kept-for]')
+        return (state.text_content() or "").startswith("Kept on this phone")
+    return page.locator("[data-job-line]").get_attribute("data-state") == "kept"

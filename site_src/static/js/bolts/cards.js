@@ -11,8 +11,10 @@ import { button, make } from "../face/dom.js";
 
 /** Day and time, as the phone writes them; a build file may leave one out. @param {string} at */
 export function moment(at) {
-  if (!at) return "";
-  return new Date(at).toLocaleString(undefined, {
+  const when = new Date(at);
+  // A map that a build file brings was not begun at any time.
+  if (Number.isNaN(when.getTime())) return "no time noted";
+  return when.toLocaleString(undefined, {
     day: "numeric",
     month: "short",
     year: "numeric",
@@ -35,16 +37,21 @@ export function howFar(map) {
   return `${where}: ${at.settled.size} of ${map.places.length} done${doubtful}.`;
 }
 
+/** @param {BoltMap} map */
+function lastWords(map) {
+  const at = lastTouched(map);
+  return at ? `last at ${moment(at)}` : "not begun yet";
+}
+
 /**
  * @param {BoltMap} map
  * @param {(map: BoltMap) => void} goOn
  * @param {(map: BoltMap) => void} drop
  */
 export function unfinishedCard(map, goOn, drop) {
-  const last = moment(lastTouched(map));
   return make("article", { class: "card", "data-unfinished-map": map.id }, [
     make("h3", {}, [`Not finished: ${map.title}`]),
-    make("p", {}, [`${howFar(map)} ${map.job}${last && `, last at ${last}`}.`]),
+    make("p", {}, [`${howFar(map)} ${[map.job, lastWords(map)].filter(Boolean).join(", ")}.`]),
     button("Go on", () => goOn(map), "go-button"),
     make("div", { class: "card-foot" }, [button("Drop this map", () => drop(map))]),
   ]);

@@ -3,11 +3,13 @@
  */
 
 import { all, need, write } from "./dom.js";
-import { fine, shown as rounded, withUnit } from "./numbers.js";
+import { fine, powerOfTen, shown as rounded, withUnit } from "./numbers.js";
 import { bare, fill, shownNamed } from "./words.js";
 import { brief } from "../form/entries.js";
-import { fromSi, unitOf } from "../model/quantities.js";
+import { fromSi, inSystem, unitOf } from "../model/quantities.js";
 import { isFault } from "../recipe.js";
+
+/** @typedef {import("../model/quantities.js").Unit} Unit */
 
 /**
  * @param {ParentNode} page @param {import("../model/catalogue.js").Kit} kit
@@ -55,6 +57,19 @@ export function showWhy(page, kit, entries, outcome, everything) {
 function workingText(kit, working, outcome) {
   const si = outcome.symbols[working.symbol];
   if (si === undefined || isFault(si)) return "—";
-  const unit = unitOf(kit.quantities[working.quantity].units, working.unit);
-  return withUnit(rounded(fromSi(si, unit), working.decimals), unit.label);
+  const { quantity } = working;
+  const { units } = kit.quantities[quantity];
+  const own = unitOf(units, working.unit);
+  const unit = unitOf(units, inSystem(kit.system, own.key, { quantity }, kit.quantities));
+  return withUnit(rounded(fromSi(si, unit), asFine(working.decimals, own, unit)), unit.label);
+}
+
+/**
+ * Decimals with which a value in another unit is as fine as it was, or just finer.
+ * @param {number} decimals in its own unit @param {Unit} own @param {Unit} unit
+ */
+function asFine(decimals, own, unit) {
+  if (own.key === unit.key) return decimals;
+  const finest = (own.factor / unit.factor) * Number(`1e-${decimals}`);
+  return Math.max(0, -powerOfTen(finest).exponent);
 }

@@ -468,8 +468,9 @@ export class Form {
   /**
    * Show an entry, to correct it or because it was asked for.
    * @param {Pick<Problem, "field" | "row" | "entry">} problem
+   * @param {ScrollBehavior} [behavior] at once where the page has just been opened
    */
-  goTo(problem) {
+  goTo(problem, behavior = "auto") {
     const scope =
       problem.row < 0
         ? this.root
@@ -479,7 +480,7 @@ export class Form {
     if (fold) fold.open = true;
     // The entry itself: with large text its notes may be longer than the screen.
     const entry = /** @type {HTMLElement | null} */ (element.querySelector("input, select"));
-    (entry ?? element).scrollIntoView({ block: "center" });
+    (entry ?? element).scrollIntoView({ block: "center", behavior });
     entry?.focus({ preventScroll: true });
   }
 }

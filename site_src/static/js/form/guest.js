@@ -5,11 +5,9 @@
  * @typedef {import("../model/lookup.js").Field} Field
  */
 
-import { button, make, need, write } from "../face/dom.js";
+import { differenceRow, foldedRows } from "../face/differences.js";
+import { button, need, write } from "../face/dom.js";
 import { brief } from "./entries.js";
-
-/** So many differences are listed before the rest is folded away. */
-const LISTED = 6;
 
 /**
  * @param {ParentNode} page @param {SetUp} setUp
@@ -29,20 +27,7 @@ export function showGuest(page, setUp, changed) {
       : `It is the same as “${job}” now.`,
   );
   const rows = differing.map((each) => row(setUp, each.field, each.ofJob, changed));
-  const rest = rows.splice(LISTED);
-  need(box, "[data-guest-list]").replaceChildren(
-    ...rows,
-    ...(rest.length
-      ? [
-          make("li", {}, [
-            make("details", {}, [
-              make("summary", {}, [`${rest.length} more`]),
-              make("ul", { class: "guest-list" }, rest),
-            ]),
-          ]),
-        ]
-      : []),
-  );
+  need(box, "[data-guest-list]").replaceChildren(...foldedRows(rows));
   need(box, "[data-guest-foot]").replaceChildren(
     ...(differing.length
       ? [
@@ -73,12 +58,5 @@ function row(setUp, field, ofJob, changed) {
     changed();
   });
   take.setAttribute("aria-label", `Take ${field.label} ${here}`);
-  return make("li", { "data-guest-field": field.key }, [
-    make("span", { class: "guest-words" }, [
-      `${field.label} `,
-      make("b", {}, [here]),
-      `, yours ${there}`,
-    ]),
-    take,
-  ]);
+  return differenceRow(field.label, here, there, take, { "data-guest-field": field.key });
 }

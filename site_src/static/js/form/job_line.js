@@ -14,5 +14,5 @@ export function showJobLine(page, truck) {
 function words(truck) {
   if (truck.state === "lost") return `Not kept. ${truck.words}`;
   if (truck.state === "keeping") return "being kept …";
-  return truck.isEmpty ? "nothing entered yet: these are examples" : "kept on this phone";
+  return truck.isEmpty ? "nothing entered yet: examples" : "kept";
 }

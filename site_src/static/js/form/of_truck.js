@@ -41,7 +41,7 @@ export class OfTruck {
    * @param {string} page @param {string} key
    */
   name(page, key) {
-    return this.kit.truck.apart[page]?.includes(key) ? `${page} ${key}` : key;
+    return nameIn(this.kit.truck, page, key);
   }
 
   /**
@@ -132,12 +132,20 @@ export class OfTruck {
   outcome(page) {
     const known = this.outcomes.get(page);
     if (known) return known;
-    const lookup = this.kit.lookups[page];
-    const entries = this.entries(lookup, () => undefined);
-    const { inputs } = read(lookup.fields, entries, this.kit.quantities);
-    const outcome = explain(lookup, inputs, this.kit.tablesOf(lookup));
+    const outcome = this.outcomeWith(page, {});
     this.outcomes.set(page, outcome);
     return outcome;
+  }
+
+  /**
+   * What a page would work out, were some of its entries others.
+   * @param {string} page @param {Entries} instead @returns {Outcome}
+   */
+  outcomeWith(page, instead) {
+    const lookup = this.kit.lookups[page];
+    const entries = { ...this.entries(lookup, () => undefined), ...instead };
+    const { inputs } = read(lookup.fields, entries, this.kit.quantities);
+    return explain(lookup, inputs, this.kit.tablesOf(lookup));
   }
 
   /** Forget what was worked out: an entry has changed. */
@@ -245,6 +253,15 @@ export class OfTruck {
     if (blank) return "open";
     return this.kit.truck.usual.includes(field.key) ? "usual" : "example";
   }
+}
+
+/**
+ * The name under which a job keeps an entry.
+ * @param {import("../model/catalogue.js").TruckRules} rules @param {string} page
+ * @param {string} key
+ */
+export function nameIn(rules, page, key) {
+  return rules.apart[page]?.includes(key) ? `${page} ${key}` : key;
 }
 
 /**

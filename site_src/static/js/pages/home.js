@@ -8,7 +8,9 @@ import { brief } from "../form/entries.js";
 import { showOrigins } from "../form/origins.js";
 import { PickedUnits } from "../form/picked_units.js";
 import { SetUp } from "../form/set_up.js";
+import { nextEntry, stockOf } from "../form/stock.js";
 import { load, withFields } from "../model/catalogue.js";
+import { answerNamed, numberNamed } from "../model/lookup.js";
 import { howFar } from "../bolts/cards.js";
 import { nextPoint, readiness, stagesNow } from "../holds/points.js";
 import { readKept, whenChanged } from "../record/kept_holds.js";
@@ -29,8 +31,14 @@ import { Truck } from "../record/kept_truck.js";
 /** @typedef {import("../record/job.js").Job} Job */
 /** @typedef {import("../record/kept_holds.js").Kept} Kept */
 
-/** What tells one truck from another, in a line. */
-const TRUCK_LINE = ["engine_displacement", "blower_displacement", "crank_pulley", "altitude"];
+/** What tells one truck from another, in a line, in words short enough for one. */
+const TRUCK_LINE = new Map([
+  ["engine_displacement", "Engine"],
+  ["blower_displacement", "Blower"],
+  ["crank_pulley", "Crank"],
+]);
+
+const PULLEY = "blower_pulley";
 
 const home = need(document, "main");
 
@@ -73,16 +81,40 @@ class InHand {
       showAnswer(this.plan, answer, outcome, this.picked.answer(answer), problems),
     );
     const entries = ofTruck.entries(lookup, (path, field) => this.picked.entry(path, field));
-    const known = lookup.fields.filter(({ key }) => TRUCK_LINE.includes(key));
+    const told = /** @param {string} key */ (key) =>
+      brief(numberNamed(lookup, key), entries, quantities);
     write(need(home, "[data-job]"), this.truck.job.name);
     write(
       need(home, "[data-truck-line]"),
       this.truck.isEmpty
         ? "No truck entered yet. Until then every page shows an example."
-        : known.map((field) => `${field.label} ${brief(field, entries, quantities)}`).join(" · "),
+        : [...TRUCK_LINE].map(([key, word]) => `${word}\u00a0${told(key)}`).join(" · "),
     );
+    write(need(home, "[data-altitude]"), `Altitude ${told("altitude")}`);
     write(need(home, "[data-start]"), this.truck.isEmpty ? "Start your truck" : "Your truck");
     this.showWhatItMakes(everything, outcome);
+    this.showNextPulleys();
+  }
+
+  /** What the next smaller and the next larger pulley would make, before one is fitted. */
+  showNextPulleys() {
+    const { plan } = this;
+    const { kit, entries } = this.setUp;
+    const ofTruck = /** @type {import("../form/of_truck.js").OfTruck} */ (this.setUp.ofTruck);
+    const field = numberNamed(kit.lookup, PULLEY);
+    const entry = /** @type {import("../form/entries.js").NumberEntry} */ (entries[PULLEY]);
+    const stock = stockOf(field, kit, entries);
+    const boost = answerNamed(plan.lookup, "boost");
+    const told = /** @type {const} */ ([-1, 1]).flatMap((way) => {
+      const next = nextEntry(field, entry, stock, plan.quantities, way);
+      if (!next) return [];
+      const outcome = ofTruck.outcomeWith(plan.lookup.key, { [PULLEY]: next });
+      const shown = showAnswer(plan, boost, outcome, this.picked.answer(boost), []);
+      if (shown.fault) return [];
+      const pulley = brief(field, { [PULLEY]: next }, plan.quantities);
+      return [`${pulley}:\u00a0${withUnit(shown.text, shown.unit.label)}`];
+    });
+    write(need(home, "[data-next-pulleys]"), told.length ? `Next: ${told.join(" · ")}` : "");
   }
 
   /**

@@ -58,6 +58,16 @@ class LookupPage {
     this.bind();
     this.form.showTexts();
     this.update();
+    this.goToAsked();
+  }
+
+  /** The entry that the address asks for: Home leads to one. */
+  goToAsked() {
+    const key = location.hash.slice(1);
+    if (!this.kit.lookup.fields.some((field) => field.key === key)) return;
+    // Asked for once: a link that is sent, or the page loaded again, doesn't ask.
+    history.replaceState(history.state, "", `${location.pathname}${location.search}`);
+    this.form.goTo({ field: key, row: -1, entry: key }, "instant");
   }
 
   bind() {
@@ -257,6 +267,9 @@ class LookupPage {
         need(page, `[data-field="${field.key}"] [data-kept-for]`),
         this.makers.stateWords(this.entries),
       );
+      const from = need(page, `[data-field="${field.key}"] [data-kept-from]`);
+      // Open where its sheet is not told yet, and as it is while somebody writes there.
+      if (!from.contains(document.activeElement)) from.toggleAttribute("open", !shown?.source);
     }
   }
 

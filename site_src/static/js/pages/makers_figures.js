@@ -458,7 +458,7 @@ class FigureList {
           ]
         : this.lines(figure)),
       make("p", { class: "quiet" }, [
-        [origin(figure) || "No source noted.", `Entered ${dayOf(figure.changed)}.`].join(" · "),
+        [origin(figure) || "No source noted.", enteredWords(figure.changed)].join(" · "),
       ]),
       ...this.useOf(figure),
       ...(isTorque ? this.judgement(figure) : []),
@@ -602,10 +602,16 @@ class FigureList {
 }
 
 /** The day of a time, in the phone's own words. @param {string} time */
-function dayOf(time) {
+function enteredWords(time) {
   const at = new Date(time);
-  return Number.isNaN(at.getTime()) ? "before" : at.toLocaleDateString(undefined, DAY);
+  // A build file says no day; its figures only keep their order by a time.
+  if (at.getTime() < AFTER_FILES) return "From a build file.";
+  return Number.isNaN(at.getTime())
+    ? "Entered before."
+    : `Entered ${at.toLocaleDateString(undefined, DAY)}.`;
 }
+
+const AFTER_FILES = Date.UTC(2001, 0, 1);
 
 /** @type {Intl.DateTimeFormatOptions} */
 const DAY = { day: "numeric", month: "short", year: "numeric" };

@@ -1,7 +1,8 @@
 /**
- * On the torque page: the job's figures for this thread, each with where it is from. Those that
- * were given for another class, or for something else on the thread, stand beside and are never
- * used by themselves.
+ * On the torque page: the job's figures for this thread, each with where it is from. The one in
+ * use is on the plate, and what its sheet says besides stands under that; where one must be
+ * picked, they do. All of them are in a list below the entries. Those that were given for another
+ * class, or for something else on the thread, are never used by themselves.
  *
  * @typedef {import("../face/worked_out.js").WorkedOut} WorkedOut
  * @typedef {import("../record/figures.js").Figure} Figure
@@ -16,7 +17,10 @@ import { beside, differing, figureText, origin, warnings } from "../record/figur
 import { USUAL_NAME } from "../record/job.js";
 import { damagedWords } from "../record/record.js";
 
+const first = need(document, "[data-maker-first]");
 const section = need(document, "[data-maker-figures]");
+const fold = /** @type {HTMLDetailsElement} */ (need(section, "[data-maker-fold]"));
+const more = need(first, "[data-maker-more]");
 const plate = need(document, "[data-plate]");
 
 /** Friction by numbers, which a map doesn't ask for. */
@@ -39,7 +43,17 @@ function show(worked) {
         .filter(Boolean)
         .join(" · "),
     });
-  need(section, "[data-maker-list]").replaceChildren(
+  // With a torque of his own in the box nothing is left to pick.
+  const picks = used || entry.text.trim() ? [] : fitting;
+  showFirst(worked, used, picks);
+  const elsewhere = [...fitting, ...others].filter(
+    (each) => each !== used && !picks.includes(each),
+  );
+  showWayBelow(worked, elsewhere);
+  const count = fitting.length + others.length;
+  fold.hidden = count === 0;
+  write(need(fold, "[data-maker-count]"), count === 1 ? "One is kept" : `${count} are kept`);
+  need(fold, "[data-maker-list]").replaceChildren(
     ...fitting.map((figure) => card(worked, figure, figure === used)),
     ...others.map((figure) => otherCard(worked, figure)),
   );
@@ -60,6 +74,41 @@ function show(worked) {
   const map = /** @type {HTMLAnchorElement} */ (need(section, "[data-maker-map]"));
   map.search = mapQuery(worked, used);
 }
+
+/**
+ * What comes before the entries: what the sheet in use says besides, or the figures to pick one of.
+ * @param {WorkedOut} worked @param {Figure | null} used @param {Figure[]} picks
+ */
+function showFirst(worked, used, picks) {
+  const said = used ? warnings(used) : [];
+  need(first, "[data-maker-said]").replaceChildren(
+    ...said.map((words) => make("li", { class: "warned" }, [words])),
+  );
+  need(first, "[data-maker-picks]").replaceChildren(
+    ...picks.map((figure) => card(worked, figure, false)),
+  );
+}
+
+/**
+ * A line that leads to the figures in the list below, and names the one, if it is one.
+ * @param {WorkedOut} worked @param {Figure[]} elsewhere
+ */
+function showWayBelow({ kit, makers, entries }, elsewhere) {
+  more.hidden = elsewhere.length === 0;
+  first.hidden = more.hidden && !first.querySelector("li");
+  const [one] = elsewhere;
+  const apart = one && differingWords(makers, one, entries);
+  write(
+    need(more, "[data-maker-more-link]"),
+    elsewhere.length === 1
+      ? `Also kept${apart ? ` for ${apart}` : ""}: ${figureText(one, kit.quantities)}`
+      : `${elsewhere.length} more are kept for this thread`,
+  );
+}
+
+more.addEventListener("click", () => {
+  fold.open = true;
+});
 
 /** A job that was given a name. @param {string} name */
 function jobWords(name) {
@@ -95,16 +144,24 @@ function card(worked, figure, used) {
  */
 function otherCard(worked, figure) {
   const { makers, entries } = worked;
-  const words = differing(figure, makers.part(entries))
-    .map((key) => optionNamed(makers.field(key), figure.choices[key])?.label)
-    .filter(Boolean)
-    .join(", ");
+  const words = differingWords(makers, figure, entries);
   return cardOf(worked, figure, [
     make("p", { class: "warned" }, [`Kept for ${words}. It is not for the bolt picked above.`]),
     make("div", { class: "card-foot" }, [
       button(`Change the bolt to ${words}`, () => worked.use(figure)),
     ]),
   ]);
+}
+
+/**
+ * For what else than the bolt on the page a figure was given, in words.
+ * @param {WorkedOut["makers"]} makers @param {Figure} figure @param {WorkedOut["entries"]} entries
+ */
+function differingWords(makers, figure, entries) {
+  return differing(figure, makers.part(entries))
+    .map((key) => optionNamed(makers.field(key), figure.choices[key])?.label)
+    .filter(Boolean)
+    .join(", ");
 }
 
 /**

@@ -1,6 +1,7 @@
 /** The buttons that save the record as a file and take one in, for all pages that have them. */
 
 import { need, write } from "../face/dom.js";
+import { TakingIn } from "../form/taking_in.js";
 import { load, refusal } from "../model/catalogue.js";
 import { currentJob, jobNames } from "./jobs.js";
 import { nowSaved } from "./copy_due.js";
@@ -13,7 +14,6 @@ import {
   outcomeInWords,
   pack,
   saveFile,
-  takeIn,
   unpack,
 } from "./transfer.js";
 
@@ -21,6 +21,7 @@ import {
 export function bindExchange(page, changed) {
   const told = need(page, "[data-transfer]");
   const chooser = /** @type {HTMLInputElement} */ (need(page, "[data-import]"));
+  const taking = new TakingIn(told, changed);
   /** @param {() => Promise<string>} act */
   const tell = async (act) => {
     try {
@@ -43,9 +44,10 @@ export function bindExchange(page, changed) {
       const kit = await load("torque").catch((reason) => {
         throw new ParcelError(refusal(reason));
       });
-      const outcome = outcomeInWords(await takeIn(unpack(text, kit)));
+      const outcome = await taking.take(kit, unpack(text, kit), () => write(told, ""));
+      if (!outcome) return "Left out. Nothing was changed.";
       changed();
-      return outcome;
+      return outcomeInWords(outcome);
     });
     chooser.value = "";
   });

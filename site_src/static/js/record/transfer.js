@@ -10,9 +10,11 @@
  * @typedef {{figures: Figure[], maps: BoltMap[], pulleys: Pulley[], jobs: Job[], holds: Hold[],
  *   runs: Run[]}} Contents
  * @typedef {Contents & {damaged: number}} Parcel
- * @typedef {{added: number, there: number, beside: number, joined: number,
- *   damaged: number, names: Map<string, string>}} Outcome  `joined`: hold points that both had
- *   something of; `names`: what the file's jobs are called here
+ * @typedef {{added: number, there: number, beside: number, joined: number, taken: number,
+ *   left: number, damaged: number, names: Map<string, string>}} Outcome  `joined`: hold points that
+ *   both had something of; `taken`: entries that now say what the file says; `left`: those that
+ *   still say what they said here; `names`: what the file's jobs are called here
+ * @typedef {import("./clashes.js").Choice} Choice
  */
 
 import { isBoltMap, upToDate } from "../bolts/progress.js";
@@ -23,6 +25,7 @@ import { hasKnownUnit as hasUnitOfLength, isPulley } from "./pulleys.js";
 import { haveDeedInCommon, idOf, isHold, joined } from "./holds.js";
 import { isJob } from "./job.js";
 import { KIND, ParcelError, SCHEMA } from "./parcel.js";
+import { besideName, content } from "./clashes.js";
 import { newId, readAll, RecordError, writeAll } from "./record.js";
 import { isRun } from "./runs.js";
 import { isText } from "./shapes.js";
@@ -142,30 +145,34 @@ function fromToml(text) {
 
 /**
  * Put a parcel's entries into the record, all of them or none. One that is there already is left
- * alone; one that differs from an entry with the same id is added beside it.
- * @param {Parcel} parcel @returns {Promise<Outcome>}
+ * alone; one that differs from an entry with the same id is added beside it, unless it was chosen
+ * what of its job is taken.
+ * @param {Parcel} parcel @param {Map<string, Choice>} [choices] by the job's name
+ * @returns {Promise<Outcome>}
  * @throws {RecordError} nothing was added; the message says so, and why
  */
-export async function takeIn(parcel) {
+export async function takeIn(parcel, choices = new Map()) {
   /** @type {Outcome} */
   const outcome = {
     added: 0,
     there: 0,
     beside: 0,
     joined: 0,
+    taken: 0,
+    left: 0,
     damaged: parcel.damaged,
     names: new Map(),
   };
   try {
     /** @type {Plan} */
     const plan = [];
-    const names = await planJobs(parcel.jobs, outcome, plan);
+    const names = await planJobs(parcel.jobs, outcome, plan, choices);
     outcome.names = names;
     /** What belongs to a job goes with it. @param {any} entry */
     const renamed = (entry) =>
       names.has(entry.job) ? { ...entry, job: names.get(entry.job) } : entry;
     for (const collection of /** @type {const} */ (["figures", "maps", "pulleys", "runs"]))
-      await planOthers(collection, parcel[collection].map(renamed), outcome, plan);
+      await planOthers(collection, parcel[collection].map(renamed), outcome, plan, choices);
     await planHolds(parcel.holds.map(renamed), outcome, plan);
     await writeAll(plan);
     return outcome;
@@ -178,9 +185,9 @@ export async function takeIn(parcel) {
 
 /**
  * @param {"figures" | "maps" | "pulleys" | "runs"} collection @param {any[]} entries
- * @param {Outcome} outcome @param {Plan} plan
+ * @param {Outcome} outcome @param {Plan} plan @param {Map<string, Choice>} choices
  */
-async function planOthers(collection, entries, outcome, plan) {
+async function planOthers(collection, entries, outcome, plan, choices) {
   const { good, bad } = await readAll(collection);
   // An entry that can't be read is of a newer version, perhaps: nothing is written over it.
   const ids = new Set([...good, ...bad].map((each) => each?.id));
@@ -188,6 +195,12 @@ async function planOthers(collection, entries, outcome, plan) {
   for (const entry of entries) {
     if (contents.has(content(entry))) {
       outcome.there += 1;
+      continue;
+    }
+    const mine = collection === "figures" && good.find(({ id }) => id === entry.id);
+    const choice = choices.get(entry.job);
+    if (mine && choice && choice !== "beside") {
+      planFigure(mine, entry, choice.figures, outcome, plan);
       continue;
     }
     const isTaken = ids.has(entry.id);
@@ -198,6 +211,20 @@ async function planOthers(collection, entries, outcome, plan) {
     if (isTaken) outcome.beside += 1;
     else outcome.added += 1;
   }
+}
+
+/**
+ * @param {Figure} mine @param {Figure} theirs the same figure with other values
+ * @param {string[]} taken the ids of those that are to say what the file says
+ * @param {Outcome} outcome @param {Plan} plan
+ */
+function planFigure(mine, theirs, taken, outcome, plan) {
+  if (!taken.includes(theirs.id)) {
+    outcome.left += 1;
+    return;
+  }
+  plan.push(["figures", { ...theirs, used: mine.used, rev: mine.rev }]);
+  outcome.taken += 1;
 }
 
 /**
@@ -214,7 +241,7 @@ async function planHolds(holds, outcome, plan) {
     const ours = good.filter((each) => each.job === job);
     const theirs = onePerPoint(holds.filter((each) => each.job === job));
     const isOther = taken.has(job) && !haveDeedInCommon(ours, theirs);
-    const name = isOther ? freeName(taken, `${job}, from a file`) : job;
+    const name = isOther ? freeName(taken, besideName(job)) : job;
     taken.add(name);
     for (const each of theirs) {
       const mine = isOther ? undefined : ours.find(({ point }) => point === each.point);
@@ -246,16 +273,24 @@ function onePerPoint(holds) {
 /**
  * The job in hand stays the one in hand, and a name that is taken stays with who has it.
  * @param {Job[]} jobs @param {Outcome} outcome @param {Plan} plan
+ * @param {Map<string, Choice>} choices
  * @returns {Promise<Map<string, string>>} the names that they have here, by those in the file
  */
-async function planJobs(jobs, outcome, plan) {
+async function planJobs(jobs, outcome, plan, choices) {
   /** @type {{good: Job[]}} */
   const { good } = await readAll("jobs");
   const known = new Set(good.map(content));
   const names = new Set(good.map(({ name }) => name));
   const here = new Map();
   for (const job of jobs) {
-    const beside = `${job.name}, from a file`;
+    const choice = choices.get(job.name);
+    const mine = good.find(({ name }) => name === job.name);
+    if (mine && choice && choice !== "beside") {
+      planEntries(mine, job, choice.entries, outcome, plan);
+      here.set(job.name, job.name);
+      continue;
+    }
+    const beside = besideName(job.name);
     const same = [job.name, beside].find((name) => known.has(content({ ...job, name })));
     if (same !== undefined) {
       here.set(job.name, same);
@@ -273,6 +308,18 @@ async function planJobs(jobs, outcome, plan) {
   return here;
 }
 
+/**
+ * Let a job say what the file says, in the entries that were chosen.
+ * @param {Job} mine @param {Job} theirs @param {string[]} names
+ * @param {Outcome} outcome @param {Plan} plan
+ */
+function planEntries(mine, theirs, names, outcome, plan) {
+  outcome.taken += names.length;
+  if (!names.length) return;
+  const taken = Object.fromEntries(names.map((name) => [name, theirs.entries[name]]));
+  plan.push(["jobs", { ...mine, entries: { ...mine.entries, ...taken } }]);
+}
+
 /** @param {Set<string>} names @param {string} wanted */
 function freeName(names, wanted) {
   let free = wanted;
@@ -280,17 +327,11 @@ function freeName(names, wanted) {
   return free;
 }
 
-/**
- * What an entry says, without its id, its count of writings, and when it was taken up or entered.
- * @param {any} entry
- */
-function content({ id: _, rev: __, taken: ___, used: ____, changed: _____, ...rest }) {
-  return JSON.stringify(rest);
-}
-
 /** @param {Outcome} outcome */
-export function outcomeInWords({ added, there, beside, joined: both, damaged }) {
+export function outcomeInWords({ added, there, beside, joined: both, taken, left, damaged }) {
   const parts = [`${added} added`];
+  if (taken) parts.push(`${taken} changed to what the file says`);
+  if (left) parts.push(`${left} left as they are here`);
   if (there) parts.push(`${there} were here already`);
   if (beside) parts.push(`${beside} differ from what is here and were added beside it`);
   if (both) parts.push(`${both} were here and have what the file says besides`);

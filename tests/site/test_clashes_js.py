@@ -1,0 +1,31 @@
+"""What a file says otherwise than the phone, entry by entry."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+import pytest
+
+from tests.site.node_checks import names_in, run_checks
+
+CHECKS = Path(__file__).with_name("clashes_checks.mjs")
+SCRIPTS = Path(__file__).parents[2] / "site_src" / "static" / "js"
+NAMES = names_in(CHECKS)
+
+pytestmark = pytest.mark.skipif(shutil.which("node") is None, reason="Node is not on this machine")
+
+
+@pytest.fixture(scope="module")
+def results() -> dict[str, str]:
+    return run_checks(CHECKS, SCRIPTS)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_clashes(name: str, results: dict[str, str]) -> None:
+    assert results[name] == ""
+
+
+def test_no_check_is_left_out(results: dict[str, str]) -> None:
+    assert sorted(results) == sorted(NAMES)
+    assert len(NAMES) > 8
