@@ -94,7 +94,7 @@ def new_phone(new_context: NewContext) -> Iterator[NewContext]:
     watch = Watch("localhost")
 
     def make(**changes: Any) -> BrowserContext:
-        context = new_context(**(PHONE | changes))
+        context = new_context(**(PHONE | {"service_workers": "block"} | changes))
         watch.over(context)
         return context
 

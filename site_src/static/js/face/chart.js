@@ -45,7 +45,7 @@ function* showChart(section, view, state) {
   const own = (field) => given(field, state.inputs);
   const columns = across ? withOwn(listedIn(state, across, view.column_values), own(across)) : [];
   const values = withOwn(listedIn(state, down, view.row_values), own(down));
-  /** @type {Array<import("./cells.js").TableRow & {cells: import("./cells.js").WorkedCell[]}>} */
+  /** @type {{head: string, current: boolean, cells: import("./cells.js").WorkedCell[]}[]} */
   const rows = [];
   for (const value of values) {
     yield;

@@ -270,7 +270,7 @@ export function nameIn(rules, page, key) {
  * @param {unknown} stored
  * @param {import("../model/quantities.js").Quantities} quantities
  */
-function isFor(field, stored, quantities) {
+export function isFor(field, stored, quantities) {
   if (field.kind === "choice") return typeof stored === "string";
   if (typeof stored !== "object" || stored === null || !("unit" in stored)) return false;
   return unitsOf(field, quantities).some(({ key }) => key === stored.unit);

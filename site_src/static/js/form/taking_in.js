@@ -11,7 +11,7 @@
  */
 
 import { brief } from "./entries.js";
-import { nameIn } from "./of_truck.js";
+import { isFor, nameIn } from "./of_truck.js";
 import { differenceRow, foldedRows } from "../face/differences.js";
 import { button, make, offerBack, write } from "../face/dom.js";
 import { besideName, clashesOf } from "../record/clashes.js";
@@ -196,10 +196,11 @@ function wordsFor(kit, name) {
     for (const field of lookup.fields) {
       if (nameIn(kit.truck, lookup.key, field.key) !== name) continue;
       const label = name === field.key ? field.label : `${field.label}, ${kit.titles[lookup.key]}`;
-      const text = (/** @type {import("../record/job.js").Stored} */ stored) =>
-        isOfKind(field, stored)
-          ? brief(field, { [field.key]: stored }, kit.quantities)
-          : "can't be read";
+      const text = (/** @type {import("../record/job.js").Stored} */ stored) => {
+        const fits =
+          field.kind === "parts" ? Array.isArray(stored) : isFor(field, stored, kit.quantities);
+        return fits ? brief(field, { [field.key]: stored }, kit.quantities) : "can't be read";
+      };
       return { label, text };
     }
   const [, page, what] = name.split(" ");
@@ -208,16 +209,6 @@ function wordsFor(kit, name) {
     label: name.startsWith("ticked ") && title ? `Ticked on ${title}: ${what}` : name,
     text: () => (name.startsWith("ticked ") ? "done" : "something else"),
   };
-}
-
-/**
- * @param {import("../model/lookup.js").Field} field
- * @param {import("../record/job.js").Stored} stored
- */
-function isOfKind(field, stored) {
-  if (field.kind === "parts") return Array.isArray(stored);
-  if (field.kind === "choice") return typeof stored === "string";
-  return typeof stored === "object" && "unit" in stored;
 }
 
 /** @param {Kit} kit @param {import("../record/figures.js").Figure} figure */

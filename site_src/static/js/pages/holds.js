@@ -6,7 +6,7 @@ import { nextPoint, readiness, stagesNow } from "../holds/points.js";
 import { draftLeft, SignForm } from "../holds/sign_form.js";
 import { deed } from "../record/holds.js";
 import { addDeed, readKept, whenChanged } from "../record/kept_holds.js";
-import { amend, damagedWords, newId, reasonWords, remove } from "../record/record.js";
+import { damagedWords, newId, reasonWords, remove, restore } from "../record/record.js";
 
 /**
  * @typedef {import("../holds/points.js").Point} Point
@@ -249,7 +249,7 @@ class HoldsPage {
         found.length === 1 ? "One entry is gone. " : `${found.length} entries are gone. `;
       offerBack(undo, said, "Bring back", () =>
         this.orSay(undo, async () => {
-          for (const [collection, each] of found) await amend(collection, each, () => each);
+          for (const [collection, each] of found) await restore(collection, each);
           await this.readAgain();
         }),
       );

@@ -329,6 +329,16 @@ export async function amend(collection, fallback, change) {
 }
 
 /**
+ * Put back just what was taken out, even what this version can't read.
+ * @param {Collection} collection @param {{id: string}} value
+ */
+export async function restore(collection, value) {
+  await transact(collection, "readwrite", (store) => {
+    store.put(value);
+  });
+}
+
+/**
  * The names of the jobs that entries of a collection belong to, whether they can be read or not.
  * @param {Collection} collection @returns {Promise<string[]>}
  */
