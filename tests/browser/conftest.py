@@ -26,6 +26,8 @@ PHONE: dict[str, Any] = {
     "locale": "en-GB",
 }
 
+NOT_INSTALLED, INSTALLED = {"service_workers": "block"}, {"service_workers": "allow"}
+
 ARGUMENTS = [
     # Chromium's own errands must not look like requests of ours.
     "--disable-background-networking",
@@ -90,11 +92,14 @@ class Watch:
 
 @pytest.fixture
 def new_phone(new_context: NewContext) -> Iterator[NewContext]:
-    """Make phones; at the end, none may have asked another host or met an uncaught error."""
+    """Make phones; at the end, none may have asked another host or met an uncaught error.
+
+    They install nothing unless that is asked for: it would be half of most tests' time.
+    """
     watch = Watch("localhost")
 
     def make(**changes: Any) -> BrowserContext:
-        context = new_context(**(PHONE | {"service_workers": "block"} | changes))
+        context = new_context(**(PHONE | NOT_INSTALLED | changes))
         watch.over(context)
         return context
 
@@ -107,6 +112,12 @@ def new_phone(new_context: NewContext) -> Iterator[NewContext]:
 def phone(new_phone: NewContext) -> BrowserContext:
     """A phone of usual size."""
     return new_phone()
+
+
+@pytest.fixture
+def installing(new_phone: NewContext) -> BrowserContext:
+    """A phone that installs what it meets."""
+    return new_phone(**INSTALLED)
 
 
 @pytest.fixture

@@ -32,9 +32,9 @@ def test_axe_finds_nothing_where_an_entry_is_wrong(phone: BrowserContext, site_u
 
 
 def test_axe_finds_nothing_in_the_line_that_says_it_works_offline(
-    phone: BrowserContext, site_url: str
+    installing: BrowserContext, site_url: str
 ) -> None:
-    page = phone.new_page()
+    page = installing.new_page()
     page.goto(site_url)
     page.locator(".offline-note button").wait_for()
     found = violations(page, ".offline-note")

@@ -26,12 +26,6 @@ JUDGED = [
 """The lookups whose limits are entered one by one, and not in a list of parts."""
 
 
-@pytest.fixture
-def phone(new_phone: NewContext) -> BrowserContext:
-    """A phone without a service worker, whose note on its first visit could come under a click."""
-    return new_phone(service_workers="block")
-
-
 def own_link(of: Lookup) -> str:
     """A link in which every limit has been entered, at the value of the example."""
     entered = with_own(of)
@@ -62,7 +56,7 @@ def test_the_value_of_the_example_typed_by_a_person_is_his_own(
     page.wait_for_url(re.compile(r"\?rotor_limit=14000rpm$"))
     page.reload()
     expect(page.locator(VERDICT)).to_have_text("within")
-    other = opened(new_phone(service_workers="block"), page.url)
+    other = opened(new_phone(), page.url)
     expect(other.locator(VERDICT)).to_have_text("within")
 
 

@@ -47,12 +47,6 @@ def enter(shop: Page, name: str, torque: str, **more: str) -> Locator:
 
 
 @pytest.fixture
-def phone(new_phone: NewContext) -> BrowserContext:
-    """A phone without a service worker, whose note on its first visit could come under a click."""
-    return new_phone(service_workers="block")
-
-
-@pytest.fixture
 def address(site_url: str) -> str:
     return f"{site_url}figures/"
 
@@ -175,7 +169,7 @@ def test_figures_go_to_another_phone_as_a_file(
         page.locator("[data-export]").click()
     path = tmp_path / "record.json"
     download.value.save_as(path)
-    other = opened(new_phone(service_workers="block"), address)
+    other = opened(new_phone(), address)
     enter(other, "Lid", "10")
     for said in ("1 added.", "0 added, 1 were here already."):
         other.set_input_files("[data-import]", path)
@@ -208,7 +202,7 @@ def test_figures_go_to_another_phone_as_a_file(
 
 
 def test_a_long_name_breaks_and_stays_on_the_screen(new_phone: NewContext, address: str) -> None:
-    narrow = new_phone(viewport={"width": 320, "height": 568}, service_workers="block")
+    narrow = new_phone(viewport={"width": 320, "height": 568})
     page = opened(narrow, address)
     enter(page, LONG, "25", source=LONG, sequence=LONG)
     page.wait_for_timeout(100)

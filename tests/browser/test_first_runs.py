@@ -113,7 +113,7 @@ def read_on(phone: BrowserContext, url: str, path: Path) -> Page:
 
 @pytest.fixture
 def quiet(new_phone: NewContext) -> BrowserContext:
-    return new_phone(service_workers="block")
+    return new_phone()
 
 
 def test_a_hundred_thousand_rows_are_read_offline_without_a_frozen_screen(

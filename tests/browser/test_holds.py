@@ -62,12 +62,6 @@ PICTURE = """(side) => new Promise((resolve) => {
 """A photo of nothing but noise, which packs worse than anything a camera sees; in base64."""
 
 
-@pytest.fixture
-def phone(new_phone: NewContext) -> BrowserContext:
-    """A phone without a service worker, whose note on its first visit could come under a click."""
-    return new_phone(service_workers="block")
-
-
 def opened(context: BrowserContext, site_url: str, page: str = "holds/") -> Page:
     """Open the page and wait until it has read the record."""
     new = context.new_page()
@@ -491,7 +485,7 @@ def test_a_point_whose_entry_can_t_be_read_is_open_and_signed_again(
 def test_a_phone_that_keeps_nothing_is_not_ready_and_says_why(
     new_phone: NewContext, site_url: str
 ) -> None:
-    phone = new_phone(service_workers="block")
+    phone = new_phone()
     phone.add_init_script("Object.defineProperty(window, 'indexedDB', { get() { throw 1; } })")
     page = opened(phone, site_url, "pre-start/")
     not_ready(page, "keeps nothing")
@@ -560,7 +554,7 @@ def test_signatures_go_with_the_file_and_come_together_on_the_same_job(
     sign(page, FIRST, who="Jo")
     file = saved(page, site_url, path)
     assert (file["schema"], len(file["holds"]), file["runs"]) == (5, 1, [])
-    other = new_phone(service_workers="block").new_page()
+    other = new_phone().new_page()
     expect(take_in(other, site_url, path)).to_contain_text("added")
     go(other, site_url)
     expect(card(other, FIRST)).to_contain_text("Signed by Jo")
@@ -581,7 +575,7 @@ def test_another_truck_s_signatures_never_come_to_stand_under_this_one(
     page, path = opened(phone, site_url), tmp_path / "record.json"
     page.evaluate(SIGN_ALL, [BEFORE_KEY, ""])
     saved(page, site_url, path)
-    other = new_phone(service_workers="block").new_page()
+    other = new_phone().new_page()
     go(other, site_url)
     sign(other, FIRST, who="Al")
     expect(take_in(other, site_url, path)).to_contain_text("beside it")

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import BrowserContext, Page, expect
+from playwright.sync_api import BrowserContext, Page
 
 from site_src.builds import FOLDER, load_build
 from site_src.builds.phone import contents
@@ -69,7 +69,7 @@ PUT = """
 @pytest.fixture
 def phone(new_phone: NewContext) -> BrowserContext:
     """A phone that watches itself, without a service worker, whose note could come in between."""
-    phone = new_phone(service_workers="block")
+    phone = new_phone()
     phone.add_init_script(LISTEN)
     return phone
 

@@ -73,12 +73,6 @@ SAMPLE_SORTED = (
 )
 
 
-@pytest.fixture
-def phone(new_phone: NewContext) -> BrowserContext:
-    """A phone without a service worker, whose note on its first visit could come under a click."""
-    return new_phone(service_workers="block")
-
-
 def test_both_write_the_sample_of_rfc_8785_from_memory_alike(
     phone: BrowserContext, site_url: str
 ) -> None:
@@ -240,7 +234,7 @@ def test_the_printed_checksum_is_that_of_the_file_and_changes_with_the_job(
     page.reload()
     expect(page.locator("[data-checksum]")).to_have_text(short)
     # On the phone that takes it in the record is the same.
-    other = new_phone(service_workers="block").new_page()
+    other = new_phone().new_page()
     other.goto(f"{site_url}record/")
     other.set_input_files("[data-import]", path)
     expect(other.locator("[data-transfer]")).to_contain_text("added")

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import pytest
 from playwright.sync_api import BrowserContext, Locator, Page, expect
 
-from tests.browser.conftest import NewContext
 from tests.browser.test_pages import opened, plate, worked_out
 
 # Card, Moran & Newell, The keystroke-level model, Comm. ACM 23 (1980) 396: 1.1 s to point, 1.35 s
@@ -40,12 +38,6 @@ class Hand:
         box.focus()
         box.select_option(option)
         self.seconds += 2 * A_TAP
-
-
-@pytest.fixture
-def phone(new_phone: NewContext) -> BrowserContext:
-    """A phone without a service worker, whose note on its first visit could come under a click."""
-    return new_phone(service_workers="block")
 
 
 def test_a_loop_of_twelve_parts_takes_less_than_three_minutes(

@@ -18,6 +18,12 @@ Serve = Callable[[Path], SiteServer]
 
 
 @pytest.fixture
+def phone(installing: BrowserContext) -> BrowserContext:
+    """A phone that installs the site."""
+    return installing
+
+
+@pytest.fixture
 def dead(site: Path, phone: BrowserContext, serve: Serve) -> str:
     """The address of a site whose home page was visited, and whose server is dead now."""
     server = serve(site)

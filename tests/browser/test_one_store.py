@@ -8,7 +8,6 @@ import re
 from collections.abc import Callable
 from pathlib import Path
 
-import pytest
 from playwright.sync_api import BrowserContext, Locator, Page, expect
 
 from tests.browser.conftest import NewContext
@@ -24,12 +23,6 @@ BEFORE = json.loads(Path(__file__).with_name("kept_before.json").read_text(encod
 BEFORE_HOLDS = json.loads(
     Path(__file__).with_name("kept_before_holds.json").read_text(encoding="utf-8")
 )
-
-
-@pytest.fixture
-def phone(new_phone: NewContext) -> BrowserContext:
-    """A phone without a service worker, whose note on its first visit could come under a click."""
-    return new_phone(service_workers="block")
 
 
 def unfold(page: Page) -> None:
@@ -251,7 +244,7 @@ def test_what_both_earlier_stores_held_is_in_the_one_store(
     # The file of that version, on another phone, once and again.
     path = tmp_path / "record.json"
     path.write_text(json.dumps(BEFORE["file"]), encoding="utf-8")
-    other = opened(new_phone(service_workers="block"), f"{site_url}figures/")
+    other = opened(new_phone(), f"{site_url}figures/")
     for said in ("6 added.", "0 added, 6 were here already."):
         other.set_input_files("[data-import]", path)
         expect(other.locator("[data-transfer]")).to_have_text(said)
@@ -282,7 +275,7 @@ def test_what_was_kept_before_there_were_hold_points_is_there_as_it_was(
     page.evaluate(PUT_BACK, BEFORE_HOLDS["store"])
     path = tmp_path / "record.json"
     path.write_text(json.dumps(BEFORE_HOLDS["file"]), encoding="utf-8")
-    other = opened(new_phone(service_workers="block"), f"{site_url}figures/")
+    other = opened(new_phone(), f"{site_url}figures/")
     for said in ("3 added.", "0 added, 3 were here already."):
         other.set_input_files("[data-import]", path)
         expect(other.locator("[data-transfer]")).to_have_text(said)
@@ -312,7 +305,7 @@ def test_another_truck_s_file_feeds_nothing_to_this_one(
     with page.expect_download() as download:
         page.locator("[data-export]").click()
     download.value.save_as(tmp_path / "record.json")
-    other = page_of(new_phone(service_workers="block"), f"{site_url}boost/")
+    other = page_of(new_phone(), f"{site_url}boost/")
     other.fill("#blower_pulley", "88")
     kept(other)
     other.goto(f"{site_url}figures/")

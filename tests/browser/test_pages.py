@@ -417,7 +417,7 @@ def test_a_name_in_a_folds_summary_leads_to_its_entry(phone: BrowserContext, sit
 def test_a_lookup_asks_for_ten_files_at_most_for_its_answer(
     key: str, new_phone: NewContext, site_url: str
 ) -> None:
-    page = new_phone(service_workers="block").new_page()
+    page = new_phone().new_page()
     asked: list[str] = []
     page.on("request", lambda request: asked.append(request.url.removeprefix(site_url)))
     page.goto(f"{site_url}{key}/")

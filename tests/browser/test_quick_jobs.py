@@ -104,7 +104,7 @@ def with_entries(**declared: float) -> BuildSheets:
 @pytest.fixture
 def hand(new_phone: NewContext, site_url: str) -> Hand:
     """A hand at Home, with the truck known, figures kept and a map begun."""
-    phone: BrowserContext = new_phone(service_workers="block")
+    phone: BrowserContext = new_phone()
     page = taken(phone.new_page(), site_url, ADDRESS)
     page.goto(site_url)
     expect(page.locator("[data-makes-words]")).not_to_be_empty()

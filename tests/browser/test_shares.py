@@ -22,7 +22,7 @@ def test_bars_are_the_same_with_scripts_and_without_and_follow_a_hose(
 ) -> None:
     still = new_phone(java_script_enabled=False).new_page()
     still.goto(f"{site_url}loop/")
-    phone: BrowserContext = new_phone(service_workers="block")
+    phone: BrowserContext = new_phone()
     live = opened(phone, f"{site_url}loop/")
     live.wait_for_timeout(150)
     assert drawn(live) == drawn(still)

@@ -16,13 +16,6 @@ from tests.browser.conftest import NewContext, installed
 from tests.browser.servers import SiteServer
 from tests.browser.test_pages import opened
 
-
-@pytest.fixture
-def phone(new_phone: NewContext) -> BrowserContext:
-    """A phone without a service worker, whose note on its first visit could come under a click."""
-    return new_phone(service_workers="block")
-
-
 FIGURE = {
     "schema": 1,
     "id": "lid",
@@ -278,7 +271,7 @@ def test_the_list_goes_to_another_phone_with_the_record(
         page.locator("[data-export]").click()
     path = tmp_path / "record.json"
     download.value.save_as(path)
-    other = new_phone(service_workers="block")
+    other = new_phone()
     put_all(opened(other, f"{site_url}boost/"), "92")
     there = opened(other, f"{site_url}figures/")
     for said in ("1 added, 1 were here already.", "0 added, 2 were here already."):
@@ -344,7 +337,7 @@ def test_axe_finds_nothing_with_pulleys_a_problem_and_undo(
 
 
 def test_the_list_fits_the_narrowest_phone(new_phone: NewContext, site_url: str) -> None:
-    narrow = new_phone(viewport={"width": 320, "height": 568}, service_workers="block")
+    narrow = new_phone(viewport={"width": 320, "height": 568})
     page = opened(narrow, f"{site_url}boost/")
     put_all(page, "123.456789012345", "3.74015748031496 in")
     assert page.evaluate(

@@ -2,20 +2,12 @@
 
 from __future__ import annotations
 
-import pytest
 from playwright.sync_api import BrowserContext, Page, expect
 
 from site_src.lookups import lookup
-from tests.browser.conftest import NewContext
 from tests.browser.test_pages import opened
 
 MOUNT, FILL = lookup("loop").views.procedures
-
-
-@pytest.fixture
-def phone(new_phone: NewContext) -> BrowserContext:
-    """A phone without a service worker, whose note on its first visit could come under a click."""
-    return new_phone(service_workers="block")
 
 
 def ticked(page: Page) -> int:

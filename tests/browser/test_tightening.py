@@ -73,12 +73,6 @@ navigator.vibrate = (pattern) => buzzes.push(pattern);
 """
 
 
-@pytest.fixture
-def phone(new_phone: NewContext) -> BrowserContext:
-    """A phone without a service worker, whose note on its first visit could come under a click."""
-    return new_phone(service_workers="block")
-
-
 def opened(context: BrowserContext, address: str) -> Page:
     """Open the page with all that a map needs, and wait until one can be started."""
     place, _, query = address.partition("?")
@@ -965,7 +959,7 @@ def test_the_record_goes_to_another_phone_as_a_file(
     path = tmp_path / "record.json"
     download.value.save_as(path)
     assert re.fullmatch(r"record-this-job-\d{4}-\d\d-\d\d\.json", download.value.suggested_filename)
-    other = opened(new_phone(service_workers="block"), f"{site_url}tightening/")
+    other = opened(new_phone(), f"{site_url}tightening/")
     for said in ("1 added.", "0 added, 1 were here already."):
         other.set_input_files("[data-import]", path)
         expect(other.locator("[data-transfer]")).to_have_text(said)
@@ -1022,7 +1016,7 @@ PATTERNS = ["rows=2&columns=5", "rows=4&columns=12", "pattern=circle&count=24", 
 def test_everything_that_is_touched_is_large_and_on_the_screen(
     new_phone: NewContext, site_url: str, width: int, height: int
 ) -> None:
-    phone = new_phone(viewport={"width": width, "height": height}, service_workers="block")
+    phone = new_phone(viewport={"width": width, "height": height})
     page = started(phone, site_url, f"{SMALL}&title=A+very+long+name+of+what+is+tightened+here")
     tap(page, times=6)
     for button in page.locator("[data-bolt-screen] button:visible").all():
@@ -1043,7 +1037,7 @@ def test_everything_that_is_touched_is_large_and_on_the_screen(
 def test_the_next_bolt_is_the_largest_and_wholly_in_sight(
     new_phone: NewContext, site_url: str, width: int, height: int, pattern: str
 ) -> None:
-    phone = new_phone(viewport={"width": width, "height": height}, service_workers="block")
+    phone = new_phone(viewport={"width": width, "height": height})
     page = started(phone, site_url, f"{pattern}&torque=25Nm")
     tap(page, times=2)
     holder = page.locator("[data-screen-map]").bounding_box()

@@ -19,12 +19,6 @@ from tests.browser.servers import SiteServer
 from tests.browser.test_pages import opened, plate, ready, worked_out
 
 
-@pytest.fixture
-def phone(new_phone: NewContext) -> BrowserContext:
-    """A phone without a service worker, whose note on its first visit could come under a click."""
-    return new_phone(service_workers="block")
-
-
 def kept(page: Page) -> None:
     """Wait until what was entered is on the disk."""
     expect(page.locator("[data-job-line]")).to_have_attribute("data-state", "kept")
@@ -323,14 +317,14 @@ def test_what_an_earlier_version_kept_is_there_after_the_update(
 def test_a_job_goes_to_another_phone_in_a_file_beside_the_one_in_hand(
     new_phone: NewContext, site_url: str, tmp_path: Path
 ) -> None:
-    page = opened(new_phone(service_workers="block"), f"{site_url}boost/")
+    page = opened(new_phone(), f"{site_url}boost/")
     page.fill("#blower_pulley", "101")
     kept(page)
     page.goto(f"{site_url}figures/")
     with page.expect_download() as saved:
         page.locator("[data-export]").click()
     saved.value.save_as(tmp_path / "job.json")
-    other = opened(new_phone(service_workers="block"), f"{site_url}boost/")
+    other = opened(new_phone(), f"{site_url}boost/")
     other.fill("#blower_pulley", "88")
     kept(other)
     other.goto(f"{site_url}figures/")
@@ -369,7 +363,7 @@ def test_a_file_of_the_same_job_is_compared_entry_by_entry_before_anything_is_ch
     mine = {"blower_pulley": "88", "engine_speed": "5500", "crank_pulley": "182"}
     phones = []
     for entries in (theirs, mine):
-        page = opened(new_phone(service_workers="block"), f"{site_url}boost/")
+        page = opened(new_phone(), f"{site_url}boost/")
         unfold(page)
         for key, text in entries.items():
             page.fill(f"#{key}", text)
@@ -529,7 +523,7 @@ def test_a_text_too_long_to_be_read_again_is_not_called_kept_and_takes_nothing_a
 
 
 def test_a_truck_is_started_one_entry_to_a_screen(new_phone: NewContext, site_url: str) -> None:
-    phone = new_phone(service_workers="block", locale="en-US")
+    phone = new_phone(locale="en-US")
     page = phone.new_page()
     page.goto(site_url)
     page.get_by_role("link", name="Start your truck").click()

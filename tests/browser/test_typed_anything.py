@@ -70,7 +70,7 @@ NOT_KEPT = """
 @pytest.fixture
 def phone(new_phone: NewContext) -> BrowserContext:
     """A phone that watches itself, without a service worker, whose note could come in between."""
-    phone = new_phone(service_workers="block")
+    phone = new_phone()
     phone.add_init_script(LISTEN)
     return phone
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from collections.abc import Callable
 from pathlib import Path
 from urllib.parse import urlsplit
@@ -41,6 +42,23 @@ FAILED = """async () => {
   return over;
 }"""
 """Look for a new version, and say what became of its worker."""
+
+
+@pytest.fixture
+def phone(installing: BrowserContext) -> BrowserContext:
+    """A phone that installs the site."""
+    return installing
+
+
+@pytest.fixture(scope="module")
+def site(site: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A few pages of the site: a version is put in another's place in the same way."""
+    few = tmp_path_factory.mktemp("few") / "site"
+    shutil.copytree(site, few)
+    for page in few.glob("*/index.html"):
+        if page.parent.name not in ("boost", "torque", "help"):
+            shutil.rmtree(page.parent)
+    return few
 
 
 @pytest.fixture

@@ -118,7 +118,7 @@ class Walk:
 
 def walker(new_phone: NewContext, root: str, system: str = "metric", mode: str = "auto") -> Walk:
     """A phone that measures in a system and has nothing stored but that."""
-    phone = new_phone(service_workers="block", device_scale_factor=1, reduced_motion="reduce")
+    phone = new_phone(device_scale_factor=1, reduced_motion="reduce")
     state = {"schema": 1, "mode": mode, "units": {}, "system": system}
     text = json.dumps(json.dumps(state))
     phone.add_init_script(
