@@ -89,10 +89,10 @@ def test_the_drawing_has_the_places_that_were_typed(phone: BrowserContext, site_
 
 
 def test_it_is_typed_and_drawn_without_signal(
-    phone: BrowserContext, site: Path, serve: Callable[[Path], SiteServer]
+    installing: BrowserContext, site: Path, serve: Callable[[Path], SiteServer]
 ) -> None:
     server = serve(site)
-    page = installed(phone.new_page(), server.url)
+    page = installed(installing.new_page(), server.url)
     server.kill()
     response = page.goto(f"{server.url}belt-route/?fitted_belt=1570mm")
     assert response is not None

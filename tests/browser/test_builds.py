@@ -11,7 +11,6 @@ from playwright.sync_api import BrowserContext, Page, expect
 from site_src.builds import FOLDER, load_builds
 from site_src.builds.sheet import BuildSheets
 from site_src.face.words import Reading
-from tests.browser.conftest import NewContext
 from tests.browser.test_pages import opened, plate
 from tests.browser.test_print import too_wide
 from tests.browser.test_truck import ready, whose
@@ -75,11 +74,10 @@ def test_it_is_beside_what_is_there_and_the_same_one_is_not_taken_twice(
     assert "from a file" not in jobs.inner_text()
 
 
-def test_it_is_taken_with_no_signal(new_phone: NewContext, site_url: str) -> None:
-    phone = new_phone()
-    page = at(phone, site_url)
+def test_it_is_taken_with_no_signal(installing: BrowserContext, site_url: str) -> None:
+    page = at(installing, site_url)
     expect(page.locator(".offline-note")).to_contain_text("Works offline now", timeout=60_000)
-    phone.set_offline(True)
+    installing.set_offline(True)
     page = taken(page, site_url, "timber-wagon")
     page.goto(f"{site_url}holds/")
     expect(page.locator("#blower_oil")).to_contain_text("Example hand")

@@ -19,13 +19,13 @@ MOMENTS = lookup("charge-cooling").views.curves[0].values
 
 
 def test_the_page_follows_the_truck_and_lends_its_rise_with_no_signal(
-    site: Path, phone: BrowserContext, serve: Callable[[Path], SiteServer]
+    site: Path, installing: BrowserContext, serve: Callable[[Path], SiteServer]
 ) -> None:
     cooling = truck.of_example("charge-cooling")
     server = serve(site)
-    installed(phone.new_page(), server.url).close()
+    installed(installing.new_page(), server.url).close()
     server.kill()
-    page = opened(phone, f"{server.url}charge-cooling/")
+    page = opened(installing, f"{server.url}charge-cooling/")
     assert whose(page, "blower_outlet") == "from Boost by pulley"
     assert whose(page, "coolant_flow") == "from Coolant loop"
     expect(page.locator("[data-plate]")).to_contain_text("not checked")

@@ -117,12 +117,12 @@ def quiet(new_phone: NewContext) -> BrowserContext:
 
 
 def test_a_hundred_thousand_rows_are_read_offline_without_a_frozen_screen(
-    site: Path, phone: BrowserContext, serve: Callable[[Path], SiteServer], tmp_path: Path
+    site: Path, installing: BrowserContext, serve: Callable[[Path], SiteServer], tmp_path: Path
 ) -> None:
     server = serve(site)
-    installed(phone.new_page(), server.url).close()
+    installed(installing.new_page(), server.url).close()
     server.kill()
-    page = phone.new_page()
+    page = installing.new_page()
     own_truck(page, server.url)
     runs_page(page, server.url)
     path = log_of(slipping(), 100_000, tmp_path)

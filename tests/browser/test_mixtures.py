@@ -12,7 +12,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import BrowserContext, Page, Route, expect
 
-from tests.browser.conftest import NewContext, installed
+from tests.browser.conftest import INSTALLED, NewContext, installed
 from tests.browser.servers import SiteServer, publish
 
 Serve = Callable[[Path], SiteServer]
@@ -224,7 +224,7 @@ def _number(page: Page) -> str:
 def test_a_stored_figure_that_no_page_can_use_stops_none(
     change: dict[str, str], new_phone: NewContext, site_url: str
 ) -> None:
-    phone = new_phone(service_workers="block")
+    phone = new_phone()
     page = phone.new_page()
     page.goto(site_url + M12)
     right = _number(page)
@@ -244,7 +244,7 @@ def test_a_stored_figure_that_no_page_can_use_stops_none(
 def test_a_file_with_a_figure_in_an_unknown_unit_is_taken_in_without_it(
     new_phone: NewContext, site_url: str, tmp_path: Path
 ) -> None:
-    page = new_phone(service_workers="block").new_page()
+    page = new_phone().new_page()
     page.goto(f"{site_url}figures/")
     path = tmp_path / "record.json"
     good = FIGURE | {"id": "good", "unit": "Nm", "name": "Good one"}
@@ -260,7 +260,7 @@ def test_a_file_with_a_figure_in_an_unknown_unit_is_taken_in_without_it(
 def test_a_stored_choice_of_an_unknown_unit_is_passed_over(
     new_phone: NewContext, site_url: str
 ) -> None:
-    phone = new_phone(service_workers="block")
+    phone = new_phone()
     page = phone.new_page()
     page.goto(f"{site_url}boost/?engine_speed=5000rpm")
     right = _number(page)
@@ -277,7 +277,7 @@ def test_a_stored_choice_of_an_unknown_unit_is_passed_over(
 
 @pytest.mark.parametrize("name", ["constructor", "__proto__", "toString"])
 def test_a_job_may_have_any_name(name: str, new_phone: NewContext, site_url: str) -> None:
-    page = new_phone(service_workers="block").new_page()
+    page = new_phone().new_page()
     page.goto(f"{site_url}figures/")
     expect(page.locator("[data-entries]:not([disabled])")).to_be_attached()
     for job in (name, "Another", name):
@@ -299,7 +299,7 @@ def test_a_job_may_have_any_name(name: str, new_phone: NewContext, site_url: str
 def test_a_link_with_a_number_of_thousands_of_digits_is_refused_in_few_words(
     text: str, new_phone: NewContext, site_url: str
 ) -> None:
-    page = new_phone(service_workers="block").new_page()
+    page = new_phone().new_page()
     page.goto(f"{site_url}boost/?engine_speed={text}")
     # A page that hung in reading it would run into the usual time limit.
     expect(page.locator("[data-entries]:not([disabled])")).to_be_attached()
@@ -315,7 +315,7 @@ def test_a_link_with_a_number_of_thousands_of_digits_is_refused_in_few_words(
 def test_a_browser_without_service_workers_logs_nothing(
     how: str, new_phone: NewContext, site_url: str
 ) -> None:
-    phone = new_phone()
+    phone = new_phone(**INSTALLED)
     away = {
         "missing": """Object.defineProperty(Navigator.prototype, "serviceWorker",
           { get: () => undefined });""",

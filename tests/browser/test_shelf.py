@@ -12,7 +12,7 @@ import pytest
 from playwright.sync_api import BrowserContext, Locator, Page, expect
 
 from tests.browser.axe import violations
-from tests.browser.conftest import NewContext, installed
+from tests.browser.conftest import INSTALLED, NewContext, installed
 from tests.browser.servers import SiteServer
 from tests.browser.test_pages import opened
 
@@ -252,7 +252,7 @@ def test_another_tab_steps_along_the_new_pulley_at_once(
 def test_the_list_is_there_with_no_signal(
     site: Path, new_phone: NewContext, serve: Callable[[Path], SiteServer]
 ) -> None:
-    phone, server = new_phone(), serve(site)
+    phone, server = new_phone(**INSTALLED), serve(site)
     installed(phone.new_page(), server.url).close()
     server.kill()
     put_all(opened(phone, f"{server.url}boost/"), "3.75 in")
