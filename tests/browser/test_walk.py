@@ -134,73 +134,8 @@ AXE_SEES_CONTRAST = ("", "boost/", "help/", "tightening/", "torque/")
 """Pages of every make, on which axe judges contrast too: `walk.faint` does on all, in all modes."""
 
 # Parts of one walk, so that several processes can go them.
-PARTS = 6
+PARTS = 8
 in_parts = pytest.mark.parametrize("part", range(PARTS))
-
-
-@in_parts
-@pytest.mark.parametrize("system", list(LAID_OUT))
-def test_no_page_cuts_covers_breaks_or_jumps(
-    new_phone: NewContext, site_url: str, pages: list[str], system: str, part: int
-) -> None:
-    walk = walker(new_phone, site_url, system)
-    for address in pages[part::PARTS]:
-        name = address or "home"
-        walk.open(address)
-        shifted = walk.page.evaluate("shifted")
-        if shifted > LEAST_SHIFT:
-            walk.note(f"{name}: jumps by {shifted:.3f} while it loads", "390 px")
-        walk.page.evaluate("walk.unfold()")
-        for width, height, font in LAID_OUT[system]:
-            walk.lay_out(width, height, font)
-            walk.look(f"{name} at {width} px, {100 * font // USUAL} %")
-            if (width, font) == (320, USUAL):
-                for small in walk.page.evaluate(PRESSED, {"thumb": THUMB, "glove": GLOVE}):
-                    walk.note(f"{name}: too small to press, {small}", f"{width} px")
-    assert not walk.found, walk.told()
-
-
-@in_parts
-def test_axe_finds_nothing_in_any_mode(
-    new_phone: NewContext, site_url: str, pages: list[str], part: int
-) -> None:
-    walk = walker(new_phone, site_url)
-    for address in pages[part::PARTS]:
-        walk.open(address)
-        walk.page.evaluate("walk.unfold()")
-        for fault in violations(walk.page, contrast=address in AXE_SEES_CONTRAST):
-            for node in fault["nodes"]:
-                walk.note(f"{fault['id']}: {node['html'][:160]}", address)
-        # All that a mode changes is colour.
-        for mode in ("auto", "dark", "sunlight"):
-            walk.page.evaluate("mode => { document.documentElement.dataset.mode = mode; }", mode)
-            walk.settle()
-            for fault in walk.page.evaluate("walk.faint()"):
-                walk.note(fault, f"{address} {mode}")
-        # Strokes are heavier and small words larger there.
-        walk.page.evaluate("() => { document.documentElement.dataset.mode = 'sunlight'; }")
-        walk.lay_out(320, 568, USUAL)
-        walk.look(f"{address} at 320 px in sunlight")
-    assert not walk.found, walk.told()
-
-
-def test_the_walk_sees_words_that_are_too_faint(new_phone: NewContext, site_url: str) -> None:
-    walk = walker(new_phone, site_url)
-    walk.open("help/")
-    assert not walk.page.evaluate("walk.faint()")
-    # 4.48 and 4.54 to 1 on white, by WCAG's own formula: the greys on either side of its limit.
-    for grey, count in (("#777777", 1), ("#767676", 0)):
-        walk.page.evaluate(
-            """grey => {
-              const words = document.querySelector("#words") ?? document.createElement("p");
-              words.id = "words";
-              words.textContent = "faint";
-              Object.assign(words.style, { color: grey, background: "#fff", fontSize: "16px" });
-              document.querySelector("main").append(words);
-            }""",
-            grey,
-        )
-        assert len(walk.page.evaluate("walk.faint()")) == count
 
 
 WRONG = "what"
@@ -240,30 +175,107 @@ SHARE = """
 
 
 @in_parts
+@pytest.mark.parametrize("system", list(LAID_OUT))
+def test_no_page_cuts_covers_breaks_jumps_or_is_faint(
+    new_phone: NewContext, site_url: str, pages: list[str], system: str, part: int
+) -> None:
+    lookups = {f"{each.key}/" for each in all_lookups()}
+    walk = walker(new_phone, site_url, system)
+    for address in pages[part::PARTS]:
+        walk.open(address)
+        shifted = walk.page.evaluate("shifted")
+        if shifted > LEAST_SHIFT:
+            walk.note(f"{address or 'home'}: jumps by {shifted:.3f} while it loads", "390 px")
+        if system == "metric" and address in lookups:
+            _share_of_plate(walk, address)
+        walk.page.evaluate("walk.unfold()")
+        _at_every_width(walk, address or "home", system)
+        if system == "metric":
+            _in_every_mode(walk, address)
+    assert not walk.found, walk.told()
+
+
+@in_parts
 def test_wrong_and_long_entries_are_shown_whole_and_the_plate_leaves_room_for_them(
     new_phone: NewContext, site_url: str, part: int
 ) -> None:
     walk = walker(new_phone, site_url)
     for key in [each.key for each in all_lookups()][part::PARTS]:
         walk.open(f"{key}/")
-        for width, height, font in ((320, 568, USUAL), (390, 844, DOUBLE), (844, 390, USUAL)):
-            walk.lay_out(width, height, font)
-            share = walk.page.evaluate(SHARE)
-            most = PLATE_SHARE if height > width else 0.5
-            if share > most:
-                walk.note(f"{key}: the plate takes {share:.2f}", f"{width} px, {font}")
-        walk.lay_out(390, 844, USUAL)
         walk.page.evaluate("walk.unfold()")
-        if not walk.page.evaluate(FILL, [WRONG, LONG]):
-            continue
-        walk.settle()
-        for width, height, font in ((320, 568, USUAL), (390, 844, DOUBLE)):
-            walk.lay_out(width, height, font)
-            walk.look(f"{key} with wrong entries at {width} px, {font}", drawings=False)
-            way = walk.page.get_by_role("button", name="Go to that entry")
-            if way.count():
-                way.first.evaluate("each => each.click()")
-                walk.settle()
-                if covered := walk.page.evaluate(COVERED):
-                    walk.note(f"{key}: the entry is covered, {covered}", f"{width} px, {font}")
+        _with_wrong_and_long_entries(walk, f"{key}/")
     assert not walk.found, walk.told()
+
+
+def _at_every_width(walk: Walk, name: str, system: str) -> None:
+    """Look at a page at every width and text size."""
+    for width, height, font in LAID_OUT[system]:
+        walk.lay_out(width, height, font)
+        walk.look(f"{name} at {width} px, {100 * font // USUAL} %")
+        if (width, font) == (320, USUAL):
+            for small in walk.page.evaluate(PRESSED, {"thumb": THUMB, "glove": GLOVE}):
+                walk.note(f"{name}: too small to press, {small}", f"{width} px")
+
+
+def _in_every_mode(walk: Walk, address: str) -> None:
+    """Let axe judge a page, and look for faint words in each screen mode."""
+    walk.lay_out(390, 844, USUAL)
+    walk.settle()
+    for fault in violations(walk.page, contrast=address in AXE_SEES_CONTRAST):
+        for node in fault["nodes"]:
+            walk.note(f"{fault['id']}: {node['html'][:160]}", address)
+    # All that a mode changes is colour.
+    for mode in ("auto", "dark", "sunlight"):
+        walk.page.evaluate("mode => { document.documentElement.dataset.mode = mode; }", mode)
+        walk.settle()
+        for fault in walk.page.evaluate("walk.faint()"):
+            walk.note(fault, f"{address} {mode}")
+    # Strokes are heavier and small words larger in sunlight.
+    walk.lay_out(320, 568, USUAL)
+    walk.look(f"{address} at 320 px in sunlight")
+    walk.page.evaluate("() => { document.documentElement.dataset.mode = 'auto'; }")
+
+
+def _share_of_plate(walk: Walk, address: str) -> None:
+    """Look how much of a scrolled page its plate takes."""
+    for width, height, font in ((320, 568, USUAL), (390, 844, DOUBLE), (844, 390, USUAL)):
+        walk.lay_out(width, height, font)
+        share = walk.page.evaluate(SHARE)
+        if share > (PLATE_SHARE if height > width else 0.5):
+            walk.note(f"{address}: the plate takes {share:.2f}", f"{width} px, {font}")
+
+
+def _with_wrong_and_long_entries(walk: Walk, address: str) -> None:
+    """Look whether they are shown whole, and the plate leaves room for the one it speaks of."""
+    walk.lay_out(390, 844, USUAL)
+    if not walk.page.evaluate(FILL, [WRONG, LONG]):
+        return
+    walk.settle()
+    for width, height, font in ((320, 568, USUAL), (390, 844, DOUBLE)):
+        walk.lay_out(width, height, font)
+        walk.look(f"{address} with wrong entries at {width} px, {font}", drawings=False)
+        way = walk.page.get_by_role("button", name="Go to that entry")
+        if way.count():
+            way.first.evaluate("each => each.click()")
+            walk.settle()
+            if covered := walk.page.evaluate(COVERED):
+                walk.note(f"{address}: the entry is covered, {covered}", f"{width} px, {font}")
+
+
+def test_the_walk_sees_words_that_are_too_faint(new_phone: NewContext, site_url: str) -> None:
+    walk = walker(new_phone, site_url)
+    walk.open("help/")
+    assert not walk.page.evaluate("walk.faint()")
+    # 4.48 and 4.54 to 1 on white, by WCAG's own formula: the greys on either side of its limit.
+    for grey, count in (("#777777", 1), ("#767676", 0)):
+        walk.page.evaluate(
+            """grey => {
+              const words = document.querySelector("#words") ?? document.createElement("p");
+              words.id = "words";
+              words.textContent = "faint";
+              Object.assign(words.style, { color: grey, background: "#fff", fontSize: "16px" });
+              document.querySelector("main").append(words);
+            }""",
+            grey,
+        )
+        assert len(walk.page.evaluate("walk.faint()")) == count
