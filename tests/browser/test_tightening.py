@@ -821,7 +821,12 @@ ANGLE = (
 
 SENSOR = """
 // A gyro of our own, at 60 readings a second: `rest(seconds, shake)`, `sweep(degrees, seconds)`.
-window.gyro = { time: 1000 };
+window.gyro = { time: 1000, isHeard: false };
+const listen = window.addEventListener;
+window.addEventListener = (kind, ...rest) => {
+  listen.call(window, kind, ...rest);
+  gyro.isHeard ||= kind === "devicemotion";
+};
 const show = (alpha, beta, gamma) => {
   gyro.time += 1000 / 60;
   const event = new DeviceMotionEvent("devicemotion", { rotationRate: { alpha, beta, gamma } });
@@ -843,6 +848,14 @@ gyro.sweep = (degrees, seconds) => {
 """
 
 
+def read_by_phone(page: Page) -> None:
+    """Let the phone read the angle, and wait until it listens: it asks for leave first."""
+    page.evaluate("gyro.isHeard = false")
+    page.locator("[data-read]").click()
+    page.wait_for_function("() => gyro.isHeard")
+    pause(page)
+
+
 def at_the_angle(phone: BrowserContext, site_url: str) -> Page:
     """A map whose first bolt is about to be turned by 90 degrees."""
     page = started(phone, site_url, ANGLE)
@@ -861,7 +874,7 @@ def test_an_angle_is_read_with_the_phone_on_the_wrench(
     page = at_the_angle(phone, site_url)
     assert line(page) == "Angle · bolt 1 90°"
     tap(page, "[data-voice]")
-    tap(page, "[data-read]")
+    read_by_phone(page)
     expect(page.locator("[data-hint]")).to_contain_text("hold the wrench still")
     page.evaluate("gyro.rest(2)")
     page.evaluate("gyro.sweep(84, 4)")
@@ -871,7 +884,7 @@ def test_an_angle_is_read_with_the_phone_on_the_wrench(
     )
     page.locator("[data-read]").click()
     expect(page.locator("[data-hint]")).to_contain_text("Held at 84°")
-    tap(page, "[data-read]")
+    read_by_phone(page)
     page.evaluate("gyro.rest(2)")
     page.evaluate("gyro.sweep(7, 1)")
     expect(page.locator("[data-dial]")).to_contain_text("91° of 90°")
@@ -904,7 +917,7 @@ def test_an_angle_that_can_not_be_believed_is_refused_and_the_protractor_is_name
     phone.grant_permissions(["accelerometer", "gyroscope"])
     phone.add_init_script(SENSOR)
     page = at_the_angle(phone, site_url)
-    tap(page, "[data-read]")
+    read_by_phone(page)
     for motion in motions:
         page.evaluate(motion)
     expect(page.locator("[data-hint]")).to_contain_text(said)
