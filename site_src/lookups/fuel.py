@@ -21,11 +21,11 @@ from site_src.lookups.fuel_fields import (
     PUMPS,
     SIZES,
     TEST_DENSITY,
+    inside,
 )
 from site_src.model.answers import Answer, Band, ChartView, CurveView, Views, Working
 from site_src.model.entries import Entries
 from site_src.model.lookup import Lookup
-from site_src.model.said import both
 from site_src.tables.trace import Refusal, within
 
 SUCTION_VELOCITY, LINE_VELOCITY = calc.LINE_VELOCITY_LIMITS
@@ -416,10 +416,7 @@ ANSWERS = (
             pipes.line_bore,
         ),
         note="Inside, for [3 m/s|9.8 ft/s]. "
-        + ", ".join(
-            f"−{key} is {both(f'{1e3 * bore:.1f} mm', f'{bore / 0.0254:.2f} in')}"
-            for key, bore in DASHES.items()
-        )
+        + ", ".join(f"−{key} is {inside(bore)}" for key, bore in DASHES.items())
         + " in hose with screwed ends.",
     ),
     replace(

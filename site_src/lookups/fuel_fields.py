@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from calc import fuel as calc
 from site_src.data.fuels import fuels
-from site_src.data.hoses import dash_sizes
+from site_src.data.hoses import INCH, dash_sizes
 from site_src.lookups import mixture, power, wire_fields
 from site_src.model.fields import SIXTEENTHS, Choice, Inch, Number, Option, Scale
 from site_src.model.quantities import quantity
@@ -23,6 +23,11 @@ def _both_densities(density: float) -> str:
     """Write a density, kg/m³, for either shop."""
     gallon = quantity("density").unit("lbgal").from_si(density)
     return both(f"{density:g} kg/m³", f"{gallon:.2f} lb/US gal")
+
+
+def inside(bore: float) -> str:
+    """Write a bore, m, for either shop."""
+    return both(f"{1e3 * bore:.1f} mm", f"{bore / INCH:.2f} in")
 
 
 _FEED_DASHES = (4, 6, 8, 10, 12)
@@ -262,12 +267,7 @@ FIELDS = (
         "line_size",
         "Feed line",
         (
-            *(
-                Option(
-                    key, f"−{key}: {both(f'{1e3 * bore:.1f} mm', f'{bore / 0.0254:.2f} in')} inside"
-                )
-                for key, bore in DASHES.items()
-            ),
+            *(Option(key, f"−{key}: {inside(bore)} inside") for key, bore in DASHES.items()),
             Option("bore", "I enter its bore"),
         ),
         "6",

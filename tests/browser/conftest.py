@@ -16,7 +16,7 @@ from playwright.sync_api import Browser, BrowserContext, Page, Playwright
 
 from site_src.checks import BROWSER, on_path
 from tests.browser.killing import MortalPhone
-from tests.browser.servers import SiteServer, start_server
+from tests.browser.servers import SiteServer, publish, start_server
 
 PHONE: dict[str, Any] = {
     "viewport": {"width": 390, "height": 844},
@@ -192,6 +192,13 @@ def serve() -> Iterator[Callable[[Path], SiteServer]]:
     yield start
     for server in servers:
         server.kill()
+
+
+@pytest.fixture
+def live(site: Path, tmp_path: Path) -> Path:
+    """The folder that is live: version one of the site."""
+    publish(site, tmp_path / "live", "One")
+    return tmp_path / "live"
 
 
 def installed(page: Page, url: str) -> Page:

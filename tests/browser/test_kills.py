@@ -36,13 +36,6 @@ SOME = ("", "torque/", "tightening/", "first-runs/")
 
 
 @pytest.fixture
-def live(site: Path, tmp_path: Path) -> Path:
-    """The folder that is live: version one of the site."""
-    publish(site, tmp_path / "live", "One")
-    return tmp_path / "live"
-
-
-@pytest.fixture
 def servers() -> Iterator[Callable[..., SiteServer]]:
     """Start servers on one port, one after the other."""
     running: list[SiteServer] = []

@@ -61,13 +61,6 @@ def site(site: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     return few
 
 
-@pytest.fixture
-def live(tmp_path: Path, site: Path) -> Path:
-    """The folder that is live: version one of the site."""
-    publish(site, tmp_path / "live", "One")
-    return tmp_path / "live"
-
-
 def _tab(phone: BrowserContext, url: str) -> Page:
     """Open home in a tab that counts how often it is loaded and remembers what it is told."""
     page = installed(phone.new_page(), url)
