@@ -7,6 +7,14 @@
 /** Milliseconds after which the page is left to itself; a phone takes several times as long. */
 const TURN = 8;
 
+/**
+ * Do something once what was shown has been painted: a frame's own work is done before that.
+ * @param {() => void} act
+ */
+export function afterPaint(act) {
+  requestAnimationFrame(() => setTimeout(act));
+}
+
 export class Later {
   /**
    * @param {(act: () => void) => void} run does a piece, and what is to be done if it fails

@@ -41,14 +41,10 @@ export class SetUp {
     this.entries = this.ofJob();
     this.known = this.snapshot();
     if (location.search && this.isOfLink()) this.showLink();
-    this.form = new Form(
-      need(page, "[data-form]"),
-      kit,
-      this.entries,
-      changed,
-      (path, unit) => this.picked.pickEntry(path, unit),
-      this.preferred,
-    );
+    this.page = page;
+    this.changed = changed;
+    /** @type {Form | null} */
+    this.opened = null;
     this.address = new Address(() => {
       // A guest's address stays that of its link.
       const system = this.isGuest ? systemOf(location.search) : this.picked.system;
@@ -57,6 +53,19 @@ export class SetUp {
       return signed(query, system).toString();
     });
     this.address.job = this.isGuest ? "" : (more.truck?.job.id ?? "");
+  }
+
+  /** The form over the entries; it can be typed into once it was asked for. @returns {Form} */
+  get form() {
+    this.opened ??= new Form(
+      need(this.page, "[data-form]"),
+      this.kit,
+      this.entries,
+      this.changed,
+      (path, unit) => this.picked.pickEntry(path, unit),
+      this.preferred,
+    );
+    return this.opened;
   }
 
   /** Whether the address may hold another set-up than the job's. */

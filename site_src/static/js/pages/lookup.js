@@ -10,7 +10,7 @@ import { showEach } from "../face/each.js";
 import { inOrder, judgedFirst, showLadder } from "../face/ladder.js";
 import { showMargins } from "../face/margins.js";
 import { withUnit } from "../face/numbers.js";
-import { Later } from "../face/later.js";
+import { afterPaint, Later } from "../face/later.js";
 import { keepInSight } from "../face/pinned.js";
 import { showMakers, showPlate, silencePlate } from "../face/plate.js";
 import { showShares } from "../face/shares.js";
@@ -36,6 +36,9 @@ import { Truck } from "../record/kept_truck.js";
 /**
  * @typedef {import("../face/words.js").Shown} Shown
  * @typedef {import("../form/entries.js").NumberEntry} NumberEntry
+ * @typedef {{inputs: import("../recipe.js").Inputs,
+ *   problems: import("../form/entries.js").Problem[], outcome: import("../recipe.js").Outcome,
+ *   everything: Shown[], limits: ReturnType<typeof inOrder>}} Worked
  */
 
 const page = need(document, "[data-lookup]");
@@ -52,13 +55,32 @@ class LookupPage {
       recall: (entries) => void this.makers.recall(entries),
       truck,
     });
-    this.form = this.setUp.form;
     this.entries = this.setUp.entries;
     this.views = new Later(orRefuse, (isDone) => page.toggleAttribute("data-settled", isDone));
-    this.bind();
-    this.form.showTexts();
-    this.update();
-    this.goToAsked();
+    this.showFirst();
+  }
+
+  /** What he came for is painted first; what he can do with it comes after that. */
+  showFirst() {
+    const worked = this.workOut();
+    this.showPlate(worked);
+    let isOutdated = false;
+    this.truck.changedElsewhere = () => {
+      isOutdated = true;
+    };
+    afterPaint(() =>
+      orRefuse(() => {
+        this.bind();
+        if (isOutdated) this.showJob();
+        else this.show(worked);
+        this.goToAsked();
+        void this.complete();
+      }),
+    );
+  }
+
+  get form() {
+    return this.setUp.form;
   }
 
   /** The entry that the address asks for: Home leads to one. */
@@ -130,21 +152,41 @@ class LookupPage {
 
   /** Work everything out and show it. */
   update() {
-    const { kit, entries } = this;
+    const worked = this.workOut();
+    this.showPlate(worked);
+    this.show(worked);
+  }
+
+  /** @returns {Worked} */
+  workOut() {
+    const { kit } = this;
     const { lookup } = kit;
     const { inputs, problems } = this.setUp.read();
     const outcome = explain(lookup, inputs, kit.tables);
     const everything = lookup.answers.map((answer) =>
       showAnswer(kit, answer, outcome, this.setUp.picked.answer(answer), problems),
     );
+    const limits = inOrder(lookup.views.ladder?.rungs ?? [], everything, outcome);
+    return { inputs, problems, outcome, everything, limits };
+  }
+
+  /** @param {Worked} worked */
+  showPlate({ inputs, everything, limits }) {
+    const { lookup } = this.kit;
     const main = /** @type {Shown} */ (
       everything.find(({ answer }) => answer === mainAnswer(lookup))
     );
-    const limits = inOrder(lookup.views.ladder?.rungs ?? [], everything, outcome);
-    this.form.show(problems);
     this.showMakersFigure();
     showPlate(plate, main, judgedFirst(limits, everything), (problem) => this.form.goTo(problem));
     showUnit(plate.querySelector("[data-unit]"), main);
+    showAdvice(page, lookup, inputs);
+    page.dataset.answered = "";
+  }
+
+  /** Show what was worked out everywhere but on the plate. @param {Worked} worked */
+  show({ inputs, problems, outcome, everything, limits }) {
+    const { kit, entries } = this;
+    this.form.show(problems);
     showMargins(page, everything, (problem) => this.form.goTo(problem));
     const isOwn = !this.setUp.isGuest && !this.truck.trouble;
     showLadder(page, limits, kit, entries, outcome, isOwn);
@@ -152,7 +194,6 @@ class LookupPage {
     showGuest(page, this.setUp, () => this.update());
     showJobLine(page, this.truck);
     showAnswers(page, everything);
-    showAdvice(page, lookup, inputs);
     this.showViewsLater(inputs, problems, () => showWhy(page, kit, entries, outcome, everything));
     this.setUp.address.updateSoon();
     /** @type {import("../face/worked_out.js").WorkedOut["enter"]} */
@@ -350,6 +391,7 @@ function refuse(words, reason) {
   );
   showMakers(plate, null);
   for (const part of all(page, ".results, .form")) part.hidden = true;
+  page.dataset.answered = "";
   page.dataset.current = "";
   console.error(reason);
 }
@@ -357,6 +399,6 @@ function refuse(words, reason) {
 keepInSight(page, plate);
 Promise.all([load(page.dataset.lookup ?? ""), Truck.open()]).then(
   // A task of its own, so that the page can be used between what was read and what is made of it.
-  ([kit, truck]) => setTimeout(() => orRefuse(() => new LookupPage(kit, truck).complete())),
+  ([kit, truck]) => setTimeout(() => orRefuse(() => void new LookupPage(kit, truck))),
   (reason) => refuse(refusal(reason), reason),
 );

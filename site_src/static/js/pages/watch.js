@@ -1,14 +1,14 @@
 /**
  * Runs first and imports nothing, so that it is at work when another script is not: a number is
- * seen only if it belongs to the set-up in the address. plate.css hides what is told here.
+ * seen only if it was worked out for this truck. plate.css hides what is told here.
  */
 {
   const root = document.documentElement;
   const LOST = "A part of this page could not be loaded, so no number is shown. Load it again.";
   const BROKEN = "Something went wrong on this page, so no number is shown. Load it again.";
 
-  // The page comes with the usual set-up worked out, and a link asks for another.
-  root.dataset.asked = location.search ? "set-up" : "usual";
+  // The page comes with our example worked out, which is nobody's truck.
+  root.dataset.watched = "";
 
   addEventListener("error", notice, true);
   addEventListener("unhandledrejection", () => stop(BROKEN));
