@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import json
 from collections.abc import Sequence
+from functools import cache
 from typing import Any
 
 from flask import Flask, Response, abort, render_template
 
 from site_src.face.numbers import NO_CELL, NO_NUMBER
 from site_src.face.pairs import marked_up
-from site_src.face.sheet import sheet
+from site_src.face.sheet import Sheet, sheet
 from site_src.lookups import all_lookups, behind_pages, truck
 from site_src.model.lookup import STAGES, Lookup
 from site_src.model.page import Page
@@ -69,6 +70,10 @@ def create_app(
     }
     app.context_processor(lambda: {"version": UNSTAMPED, "content_policy": CONTENT_POLICY})
 
+    @cache
+    def example(key: str) -> Sheet:
+        return sheet(truck.of_example(key), pages, truck.example(key))
+
     @app.get("/")
     def home() -> str:
         there = [*pages.values(), *other_pages.values()]
@@ -79,8 +84,12 @@ def create_app(
         if other := other_pages.get(key):
             return render_template(other.template, page=other, **other.context())
         page = pages.get(key) or abort(404)
-        shown = sheet(truck.of_example(key), pages, truck.example(key))
-        return render_template("lookup.html", lookup=page, sheet=shown, measured=proved(page))
+        return render_template("lookup.html", lookup=page, sheet=example(key))
+
+    @app.get("/<key>/why/")
+    def why(key: str) -> str:
+        page = pages.get(key) or abort(404)
+        return render_template("why.html", lookup=page, sheet=example(key), measured=proved(page))
 
     @app.get("/builds/<name>/")
     def build(name: str) -> str:

@@ -114,6 +114,7 @@ def plan(
     return [
         ("home", {}),
         *(("lookup", {"key": key}) for key in keys),
+        *(("why", {"key": each.key}) for each in lookups),
         *(("build", {"name": job.address}) for job in builds),
         ("help_page", {}),
         ("not_found", {}),

@@ -316,12 +316,18 @@ def test_the_page_without_scripts_shows_what_the_live_one_does(
     for part in (
         *("[data-label]", "[data-value]", "[data-verdict]", "[data-lesser] li", "[data-number]"),
         *("[data-words]", "main td", "main th", ".notes li", ".curve text", ".rule text"),
-        *("[data-filled]", "[data-working]", "[data-axes]"),
+        "[data-axes]",
     ):
         assert _texts(live, part) == _texts(still, part), part
     for part, name in ((".curve polyline", "points"), (".rule path", "d")):
         drawn = f"all => all.map(each => each.getAttribute('{name}'))"
         assert live.locator(part).evaluate_all(drawn) == still.locator(part).evaluate_all(drawn)
+    live.locator("[data-why-way]").click()
+    expect(live.locator("[data-why-body]")).to_be_attached()
+    still.locator("[data-why-way]").click()
+    live.locator("[data-settled]").wait_for(state="attached")
+    for part in (".formula", ".legend li", "[data-filled]", ".by", "[data-working]"):
+        assert _texts(live, part) == _texts(still, part), part
 
 
 def _texts(page: Page, part: str) -> list[str]:

@@ -1,13 +1,55 @@
 /**
  * "How this is worked out": this set-up's numbers put into each formula, and the values on the way.
+ * The formulas are on a page of their own, and are brought here when they are asked for: few are,
+ * and every page would take longer to its answer.
  */
 
-import { all, need, write } from "./dom.js";
+import { all, need, tell, write } from "./dom.js";
 import { fine, powerOfTen, shown as rounded, withUnit } from "./numbers.js";
 import { bare, fill, shownNamed } from "./words.js";
 import { brief } from "../form/entries.js";
 import { fromSi, inSystem, unitOf } from "../model/quantities.js";
 import { isFault } from "../recipe.js";
+import { VERSION } from "../version.js";
+
+const LOST =
+  "The formulas could not be loaded. Load the page again; without a signal they are only on a phone that has kept the site.";
+
+/**
+ * Bring the formulas to the page when they are asked for.
+ * @param {ParentNode} page @param {() => void} brought called when they are there
+ */
+export function bindWhy(page, brought) {
+  const way = /** @type {HTMLAnchorElement} */ (need(page, "[data-why-way]"));
+  const problem = need(page, "[data-why-problem]");
+  way.addEventListener("click", async (event) => {
+    // He wants them beside this page, in a tab of their own.
+    if (event.ctrlKey || event.metaKey || event.shiftKey) return;
+    event.preventDefault();
+    tell(problem, "");
+    const body = await readBody(way.href).catch(() => null);
+    if (!body) {
+      tell(problem, LOST);
+      return;
+    }
+    way.replaceWith(body);
+    brought();
+    body.querySelector("summary")?.focus({ preventScroll: true });
+  });
+}
+
+/**
+ * The formulas of another page; nothing if they are of another version than this one.
+ * @param {string} address
+ */
+async function readBody(address) {
+  const response = await fetch(address);
+  if (!response.ok) return null;
+  const read = new DOMParser().parseFromString(await response.text(), "text/html");
+  if (read.querySelector('meta[name="bay-version"]')?.getAttribute("content") !== VERSION)
+    return null;
+  return read.querySelector("[data-why-body]");
+}
 
 /** @typedef {import("../model/quantities.js").Unit} Unit */
 
@@ -18,6 +60,7 @@ import { isFault } from "../recipe.js";
  * @param {import("./words.js").Shown[]} everything
  */
 export function showWhy(page, kit, entries, outcome, everything) {
+  if (!page.querySelector("[data-why-body]")) return;
   /** @param {string} symbol */
   const symbolText = (symbol) => {
     const si = outcome.symbols[symbol];

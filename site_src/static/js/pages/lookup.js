@@ -14,7 +14,7 @@ import { afterPaint, Later } from "../face/later.js";
 import { keepInSight } from "../face/pinned.js";
 import { showMakers, showPlate, silencePlate } from "../face/plate.js";
 import { showShares } from "../face/shares.js";
-import { showWhy } from "../face/why.js";
+import { bindWhy, showWhy } from "../face/why.js";
 import { showAnswer } from "../face/words.js";
 import { tellWorkedOut } from "../face/worked_out.js";
 import { understood } from "../form/entries.js";
@@ -102,6 +102,7 @@ class LookupPage {
     for (const input of all(page, "[data-source], [data-source-page]"))
       input.addEventListener("input", () => this.keepFigures());
     bindShare(need(page, "[data-share]"));
+    bindWhy(page, () => orRefuse(() => this.update()));
     bindShelf(
       page,
       this.kit,
