@@ -4,14 +4,19 @@ from __future__ import annotations
 
 import argparse
 import re
+import sys
 from collections.abc import Sequence
+from pathlib import Path
 
 from site_src.checks import run_all
 from site_src.data.reader import DataError
 from site_src.locks import renew
-from site_src.places import DIST
+from site_src.places import CACHE, DIST, ROOT
 
 PORT, LAN_PORT = 8000, 8443
+
+FIRST_LOOK = CACHE / "first_look"
+"""The site as `serve` shows it until it is proved."""
 
 
 def main(arguments: Sequence[str]) -> int:
@@ -22,8 +27,11 @@ def main(arguments: Sequence[str]) -> int:
     if arguments[:1] == ["lock"]:
         return renew()
     given = _parser().parse_args(arguments)
+    address = _address(given.at)
     try:
-        _build(in_full=given.command == "build", site_address=_address(given.at))
+        if given.command == "serve" and not given.lan and not _is_proved():
+            return _serve_first_look(given.port or PORT, address)
+        _build(DIST, in_full=given.command == "build", site_address=address)
     except DataError as reason:
         raise SystemExit(f"The build stopped. {reason}") from reason
     if given.command == "serve":
@@ -42,7 +50,25 @@ def _address(given: str) -> str:
     return f"{given.rstrip('/')}/" if given else ""
 
 
-def _build(in_full: bool, site_address: str) -> None:
+def _is_proved() -> bool:
+    """Say whether all proofs are there from an earlier build."""
+    from site_src.lookups import all_recipes  # noqa: PLC0415
+    from site_src.proof.kept import is_kept  # noqa: PLC0415
+
+    return all(is_kept(each) for each in all_recipes())
+
+
+def _serve_first_look(port: int, site_address: str) -> int:
+    """Serve an unproved site at once, and the proved one when it is there."""
+    from site_src.serving.first_look import FirstLook  # noqa: PLC0415
+
+    look = FirstLook(FIRST_LOOK, DIST, port)
+    _build(FIRST_LOOK, in_full=False, site_address=site_address, unproved=True)
+    command = [sys.executable, str(ROOT / "build.py"), "build", "--at", site_address]
+    return look.serve(command)
+
+
+def _build(target: Path, in_full: bool, site_address: str, unproved: bool = False) -> None:
     """Build the site, and say what it is made of."""
     # Imported here: a page that is broken must not keep the checks from saying so.
     from site_src.proof.comparison import ProofError  # noqa: PLC0415
@@ -51,16 +77,18 @@ def _build(in_full: bool, site_address: str) -> None:
     from site_src.publish.report import report  # noqa: PLC0415
     from site_src.tables.compiler import TableError  # noqa: PLC0415
 
-    print("Working out tables and proving answers; the first time takes a while.", flush=True)
+    proving = "" if unproved else " and proving answers; the first time takes a while"
+    print(f"Working out tables{proving}.", flush=True)
     try:
         build(
-            DIST,
+            target,
             tell=lambda words: print(f"  {words}", flush=True),
             site_address=site_address,
+            unproved=unproved,
         )
     except (BuildError, ProofError, TableError) as reason:
         raise SystemExit(f"The build stopped. {reason}") from reason
-    print(report(DIST, in_full))
+    print(report(target, in_full))
 
 
 def _serve(lan: bool, port: int | None) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import json
 import sys
+from contextvars import ContextVar
 from dataclasses import asdict
 from functools import cache
 from importlib.metadata import version
@@ -17,12 +18,17 @@ from site_src.proof.comparison import Measured, prove
 
 KEPT = CACHE / "proofs"
 
+PROVING: ContextVar[bool] = ContextVar("proving", default=True)
+"""Whether what is not proved yet is proved when it is asked for."""
+
 _OURS = ("calc.", "site_src.")
 """The packages whose sources a proof hangs on, as far as a lookup imports them."""
 
 
 def proved(lookup: Lookup) -> dict[str, Measured]:
     """Return by answer what was measured of a lookup; prove it, if its sources have changed.
+
+    Nothing is returned of what is not proved yet, if that is left to another process.
 
     Raises:
         ProofError: an answer misses its tolerance; the message names the worst point.
@@ -32,6 +38,8 @@ def proved(lookup: Lookup) -> dict[str, Measured]:
         entries = json.loads(kept.read_text(encoding="utf-8"))
         return {key: Measured(**entry) for key, entry in entries.items()}
     except (OSError, ValueError, TypeError, AttributeError):
+        if not PROVING.get():
+            return {}
         found = prove(lookup)
         text = json.dumps({key: asdict(entry) for key, entry in found.items()}, allow_nan=False)
         _keep(kept, text)

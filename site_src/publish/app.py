@@ -44,11 +44,13 @@ def create_app(
     others: Sequence[Page] | None = None,
     behind: Sequence[Lookup] | None = None,
     site_address: str = "",
+    unproved: bool = False,
 ) -> Flask:
     """Return the application for these lookups and other pages; by default, for all there are.
 
     `behind` are lookups without a page, which are in the catalogue for the scripts of other pages.
-    `site_address` is where phones will find the site, for the codes on the builds' sheets.
+    `site_address` is where phones will find the site, for the codes on the builds' sheets. Pages of
+    an `unproved` site say that they are, and no phone keeps them.
     """
     pages = {each.key: each for each in (all_lookups() if lookups is None else lookups)}
     other_pages = {each.key: each for each in (all_pages() if others is None else others)}
@@ -69,6 +71,7 @@ def create_app(
         "parts_of": lambda keys: parts_of(keys, every),
     }
     app.context_processor(lambda: {"version": UNSTAMPED, "content_policy": CONTENT_POLICY})
+    app.jinja_env.globals["unproved"] = unproved
 
     @cache
     def example(key: str) -> Sheet:

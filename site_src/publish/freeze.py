@@ -24,7 +24,7 @@ from site_src.model.lookup import Lookup
 from site_src.model.page import Page
 from site_src.pages import all_pages
 from site_src.pages.builds import all_builds
-from site_src.proof.kept import is_kept, proved
+from site_src.proof.kept import PROVING, is_kept, proved
 from site_src.publish import bundles
 from site_src.publish.app import create_app
 from site_src.publish.catalogue import part_names
@@ -42,7 +42,7 @@ from site_src.publish.offline import (
 )
 from site_src.publish.policy import TYPES, headers_file
 from site_src.publish.scripts import ALONE, SCRIPTS, UNSTAMPED
-from site_src.tables.compiler import TableSpec
+from site_src.tables.compiler import JUDGING, TableSpec
 
 GENERATED = ("sw.js", "worker-*.js", "_headers", ".gitkeep", PACK)
 """Files in the folder that don't come from the application."""
@@ -53,11 +53,13 @@ def build(
     lookups: Sequence[Lookup] | None = None,
     tell: Callable[[str], None] = lambda _: None,
     site_address: str = "",
+    unproved: bool = False,
 ) -> str:
     """Build the whole site into a folder and return its version.
 
     Call it once in a process: templates keep the addresses of whatever was rendered first. `tell`
-    is told how far it is. `site_address` is where phones will find the site, if that is known.
+    is told how far it is. `site_address` is where phones will find the site, if that is known. An
+    `unproved` site is a first look: it leaves the proof to another process, and each page says so.
 
     Raises:
         DataError: a build file is refused.
@@ -65,19 +67,22 @@ def build(
         ProofError: an answer misses its tolerance.
         TableError: a table misses its own.
     """
+    PROVING.set(not unproved)
+    JUDGING.set(not unproved)
     pages = all_lookups() if lookups is None else tuple(lookups)
     others = all_pages() if lookups is None else ()
     behind = behind_pages() if lookups is None else ()
     if lookups is None:
         # Read before anything takes long: a slip in a shop's file is said at once.
         all_builds()
+    if lookups is None and not unproved:
         _prove_side_by_side(tell)
     for each in (*pages, *behind):
         proved(each)
     tell("Writing the pages.")
     _named_once((*pages, *behind))
     builds = all_builds() if lookups is None else ()
-    app = create_app(pages, others, behind, site_address)
+    app = create_app(pages, others, behind, site_address, unproved)
     freeze(app, plan(pages, others, builds, behind), target)
     return seal(target)
 

@@ -18,9 +18,9 @@ from site_src.serving.trust import Trust, trust_handler
 def serve_here(site: Path, port: int) -> None:
     """Serve on this machine only, where browsers allow offline use without a certificate."""
     server = Server("127.0.0.1", port, partial(SiteHandler, directory=str(site)))
-    _show(f"http://localhost:{port}/")
+    show(f"http://localhost:{port}/")
     print("This machine only. For phones on this network: python3 build.py serve --lan")
-    _until_stopped(server)
+    until_stopped(server)
 
 
 def serve_lan(site: Path, port: int, folder: Path = FOLDER) -> None:
@@ -39,14 +39,14 @@ def serve_lan(site: Path, port: int, folder: Path = FOLDER) -> None:
     server = Server("", port, partial(SiteHandler, directory=str(site)), tls)
     helper = Server("", port + 1, trust_handler(trust))
     threading.Thread(target=helper.serve_forever, daemon=True).start()
-    _show(f"http://{addresses[0]}:{port + 1}/")
+    show(f"http://{addresses[0]}:{port + 1}/")
     print("Open this on each phone once: it explains how to trust this machine and install.")
     print(f"The certificate's SHA-256 fingerprint: {trust.fingerprint}")
     print(f"The site itself, for phones that trust it already: {site_url}")
-    _until_stopped(server)
+    until_stopped(server)
 
 
-def _show(url: str) -> None:
+def show(url: str) -> None:
     """Print an address, and its QR code where the terminal can show one."""
     print(url)
     try:
@@ -57,7 +57,7 @@ def _show(url: str) -> None:
         segno.make(url, micro=False).terminal(compact=True)
 
 
-def _until_stopped(server: Server) -> None:
+def until_stopped(server: Server) -> None:
     """Serve until Ctrl-C."""
     sys.stdout.flush()
     try:

@@ -14,6 +14,7 @@ import sys
 import tempfile
 import zipfile
 from collections.abc import Callable, Sequence
+from contextvars import ContextVar
 from dataclasses import asdict, dataclass, replace
 from functools import cache
 from itertools import pairwise
@@ -32,6 +33,9 @@ SAMPLES = 20_000
 
 KEPT = CACHE / "tables"
 """Where compiled tables are kept between runs."""
+
+JUDGING: ContextVar[bool] = ContextVar("judging", default=True)
+"""Whether tables are judged when they are compiled. Those that aren't are not kept."""
 
 BUILD_TO = 0.5
 """Share of the tolerance to which knots are laid; the rest covers what the knot search missed."""
@@ -117,7 +121,8 @@ class Passport:
     tolerance: float
     relative: bool
     method: str
-    error: float
+    error: float | None
+    """None if the table has not been judged."""
     worst: dict[str, float]
     checks: tuple[tuple[tuple[float, ...], float], ...]
 
@@ -145,13 +150,14 @@ def compiled(spec: TableSpec) -> Table:
     try:
         return _kept(spec, source, path)
     except (OSError, EOFError, ValueError, KeyError, TypeError, zipfile.BadZipFile):
-        table = compile_table(spec)
-        _keep(table, path)
+        table = compile_table(spec, judged=JUDGING.get())
+        if JUDGING.get():
+            _keep(table, path)
         return table
 
 
-def compile_table(spec: TableSpec) -> Table:
-    """Lay the knots, fill the grid, judge it off its knots.
+def compile_table(spec: TableSpec, judged: bool = True) -> Table:
+    """Lay the knots, fill the grid, judge it off its knots; that takes nine tenths of the time.
 
     Raises:
         TableError: the error is larger than the spec allows.
@@ -160,8 +166,8 @@ def compile_table(spec: TableSpec) -> Table:
     filled = _filled(spec, axes)
     stored = filled.astype(np.float32 if spec.numbers == "f4" else np.float64)
     grid = Grid(spec.name, axes, stored.astype(np.float64).ravel())
-    error, worst, method = _judge(spec, grid)
-    if error > spec.tolerance:
+    error, worst, method = _judge(spec, grid) if judged else (None, {}, "not judged")
+    if error is not None and error > spec.tolerance:
         raise TableError(
             f"table {spec.name}: error {error:.3g} is over {spec.tolerance:.3g} at {worst}"
         )
@@ -356,7 +362,7 @@ def _pieces(knots: Sequence[float], edges: Sequence[float]) -> list[tuple[float,
 # --- judgement -------------------------------------------------------------------------------
 
 
-def _judge(spec: TableSpec, grid: Grid) -> tuple[float, dict[str, float], str]:
+def _judge(spec: TableSpec, grid: Grid) -> tuple[float | None, dict[str, float], str]:
     """Return the error, where it is worst, and how it was found."""
     if spec.monotone and len(spec.axes) == 1:
         error, where = _bound(spec, grid)
