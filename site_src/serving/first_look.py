@@ -24,6 +24,7 @@ class FirstLook:
         self.shown = first
         self.proved = proved
         self.failed = False
+        self.proving: subprocess.Popen[bytes] | None = None
         self.server = Server("127.0.0.1", port, self._handler)
 
     def _handler(self, *arguments: Any) -> SiteHandler:  # noqa: ANN401 - as a server gives them
@@ -31,8 +32,10 @@ class FirstLook:
 
     def prove(self, command: Sequence[str]) -> None:
         """Run the command that builds and proves the site, then show that; stop if it fails."""
-        if subprocess.run(command, check=False).returncode:
-            self.failed = True
+        # Ctrl-C is for the server, which ends this too.
+        with subprocess.Popen(command, start_new_session=True) as self.proving:
+            self.failed = self.proving.wait() != 0
+        if self.failed:
             self.server.shutdown()
             return
         self.shown = self.proved
@@ -44,4 +47,6 @@ class FirstLook:
         print("A first look: not proved yet, as each page says. Proving goes on behind it.")
         threading.Thread(target=self.prove, args=(command,), daemon=True).start()
         until_stopped(self.server)
+        if self.proving and self.proving.poll() is None:
+            self.proving.terminate()
         return int(self.failed)
