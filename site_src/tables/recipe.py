@@ -18,7 +18,7 @@ Wherever a step names a symbol that it reads, a number may take the symbol's pla
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import TypeAlias
 
@@ -347,6 +347,36 @@ class IfEntered:
 
 
 @dataclass(frozen=True)
+class Rows:
+    """A list of parts: run `steps` for each, and keep their symbols beside the part's own entries.
+
+    What several sums over one list need, and what depends on its rows alone, is worked out once.
+    The step's own symbol is the number of rows.
+    """
+
+    name: str
+    parts: str
+    steps: tuple[Step, ...]
+
+    def spec(self) -> dict[str, object]:
+        """Return the step as plain data."""
+        steps = [step.spec() for step in self.steps]
+        return {"op": "rows", "as": self.name, "parts": self.parts, "steps": steps}
+
+    def run(self, run: Run) -> Column:
+        """Evaluate the steps for all parts at once, and give each part its own."""
+        parts = run.parts[self.parts]
+        if parts:
+            inner = run.side_by_side(parts, reads(self))
+            for step in self.steps:
+                inner.symbols[step.name] = step.run(inner)
+                column = inner.symbols[step.name]
+                for part, own in zip(parts, run.apart(inner, column), strict=True):
+                    part.symbols[step.name] = own
+        return run.column(float(len(parts)))
+
+
+@dataclass(frozen=True)
 class Over:
     """A list of parts: run `steps` for each, then add up the symbol `of`, or take its greatest.
 
@@ -396,7 +426,7 @@ class Over:
 
 
 Step: TypeAlias = (
-    Product | Sum | Look | Inverse | Extreme | Pick | Within | Choose | IfEntered | Over
+    Product | Sum | Look | Inverse | Extreme | Pick | Within | Choose | IfEntered | Rows | Over
 )
 
 
@@ -406,10 +436,10 @@ def reads(step: Step) -> frozenset[str]:
     >>> sorted(reads(Pick("p", "way", (("one", "a"), ("two", 1.0)))))
     ['a', 'way']
     """
-    if isinstance(step, Over):
+    if isinstance(step, Rows | Over):
         inner = frozenset[str]().union(*(reads(each) for each in step.steps))
-        named = frozenset(each for each in (step.of, step.parts) if isinstance(each, str))
-        return (inner | named) - {each.name for each in step.steps}
+        of = frozenset([step.of] if isinstance(step, Over) and isinstance(step.of, str) else ())
+        return (inner | of | {step.parts}) - {each.name for each in step.steps}
     sources: tuple[Source, ...]
     if isinstance(step, Product | Sum):
         sources = tuple(source for source, _ in step.of)
@@ -435,9 +465,15 @@ def needed(steps: Sequence[Step], wanted: Iterable[str]) -> tuple[tuple[Step, ..
     symbols = set(wanted)
     kept: list[Step] = []
     for step in reversed(steps):
-        if step.name in symbols:
-            kept.append(step)
-            symbols |= reads(step)
+        if isinstance(step, Rows):
+            # Named by what it gives each row.
+            inside, _ = needed(step.steps, symbols)
+            found: list[Step] = [replace(step, steps=inside)] if inside else []
+        else:
+            found = [step] if step.name in symbols else []
+        for each in found:
+            kept.append(each)
+            symbols |= reads(each)
     return tuple(reversed(kept)), frozenset(symbols)
 
 

@@ -83,6 +83,7 @@ class _Writer:
                 raise TraceError(f"{name} is worked out for a part of {value.part}: sum it up")
         in_order = [self.needed[number] for number in sorted(self.needed)]
         steps = [self._step(s) for s in in_order if not s.part and self._is_step(s)]
+        steps = [*self._rows(), *steps]
         aliases = [_alias(name, self._source(of)) for name, of in self.aliases.items()]
         operations = [symbol.operation for symbol in in_order]
         looked_up = [o.table for o in operations if isinstance(o, LookUp | LookBack)]
@@ -109,7 +110,8 @@ class _Writer:
         for number in sorted(self.needed):
             symbol = self.needed[number]
             if symbol not in self.names and self._is_step(symbol):
-                self.names[symbol] = _free(_stem(symbol), taken)
+                stem = "row" if symbol in self._shared else _stem(symbol)
+                self.names[symbol] = _free(stem, taken)
                 taken.add(self.names[symbol])
 
     def _is_step(self, symbol: Symbol) -> bool:
@@ -134,7 +136,33 @@ class _Writer:
             terms |= {each for each in inside if _is_sum(symbol) and not _is_sum(each)}
         return frozenset(fused)
 
+    @cached_property
+    def _shared(self) -> frozenset[Symbol]:
+        """What several sums over a list need, and what depends on its rows alone."""
+        times = Counter(
+            each
+            for symbol in self.needed.values()
+            if isinstance(symbol.operation, Total)
+            for each in _inside(symbol.of[0], symbol.operation.parts)
+            if self._is_step(each)
+        )
+        alone: set[Symbol] = set()
+        for number in sorted(self.needed):
+            symbol = self.needed[number]
+            operands = (each for each in symbol.of if isinstance(each, Symbol))
+            if symbol.part and all(each in alone for each in operands):
+                alone.add(symbol)
+        return frozenset(each for each, count in times.items() if count > 1 and each in alone)
+
     # --- steps ---------------------------------------------------------------------------------
+
+    def _rows(self) -> Iterator[Step]:
+        """Yield for each list of parts the steps that its sums share."""
+        shared = sorted(self._shared, key=lambda each: each.number)
+        taken = {*self.names.values(), *self.aliases}
+        for parts in dict.fromkeys(each.part for each in shared):
+            steps = [self._step(each) for each in shared if each.part == parts]
+            yield recipe.Rows(_free(f"{parts}_count", taken), str(parts), tuple(steps))
 
     def _step(self, symbol: Symbol) -> Step:
         """Return the step of a symbol."""
@@ -151,7 +179,8 @@ class _Writer:
         """Return the sum over a list of parts, with the steps that are done for each part."""
         (body,) = symbol.of
         inside = _inside(body, total.parts)
-        steps = [self._step(each) for each in inside if self._is_step(each)]
+        own = [each for each in inside if self._is_step(each) and each not in self._shared]
+        steps = [self._step(each) for each in own]
         over = total.step(self.names[symbol], [self._source(body)])
         assert isinstance(over, recipe.Over)
         return replace(over, steps=tuple(steps))

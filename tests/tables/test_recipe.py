@@ -19,10 +19,12 @@ from site_src.tables.recipe import (
     Part,
     Pick,
     Product,
+    Rows,
     Run,
     Step,
     Sum,
     Within,
+    needed,
 )
 
 LINE = Grid("line", (Axis("x", "linear", (0.0, 10.0)),), np.array([5.0, 25.0]))
@@ -139,3 +141,35 @@ def test_over_adds_up_a_list_of_parts_or_takes_the_greatest() -> None:
     doubled = Product("doubled", (("size", 1.0), ("scale", 1.0)))
     assert result(Over("total", "rows", (doubled,), "doubled"), run) == 14.0
     assert result(Over("most", "rows", (doubled,), "doubled", "greatest"), run) == 8.0
+
+
+def test_rows_give_each_part_what_its_sums_share() -> None:
+    run = run_of(scale=2.0)
+    wrong = run.faults.code(Fault("range", "size"))
+    run.parts["rows"] = [
+        Part({"size": Column(np.array([size]), np.array([code], dtype=np.int32))}, {})
+        for size, code in ((1.0, 0), (2.0, 0), (4.0, 0))
+    ]
+    square = Product("square", (("size", 2.0),))
+    shared = Rows("count", "rows", (square, Sum("more", (("square", 1.0),), 1.0)))
+    run.symbols["count"] = shared.run(run)
+    assert result(Sum("x", (("count", 1.0),)), run) == 3.0
+    scaled = Product("scaled", (("more", 1.0), ("scale", 1.0)))
+    assert result(Over("total", "rows", (scaled,), "scaled"), run) == 48.0
+    assert result(Over("most", "rows", (), "square", "greatest"), run) == 16.0
+    # One part that can't be used spoils what is read of it, and only that.
+    run.parts["rows"][1].symbols["size"] = Column(np.ones(1), np.array([wrong], dtype=np.int32))
+    run.symbols["count"] = shared.run(run)
+    assert result(Sum("x", (("count", 1.0),)), run) == 3.0
+    assert result(Over("total", "rows", (scaled,), "scaled"), run) == Fault("range", "size")
+
+
+def test_of_what_rows_share_only_the_wanted_is_needed() -> None:
+    square = Product("square", (("size", 2.0),))
+    more = Sum("more", (("square", 1.0),), 1.0)
+    shared = Rows("count", "rows", (square, more))
+    total = Over("total", "rows", (), "square")
+    steps, read = needed((shared, total), ["total"])
+    assert steps == (Rows("count", "rows", (square,)), total)
+    assert {"rows", "size", "square"} <= read
+    assert needed((shared, total), ["elsewhere"])[0] == ()

@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, reject
 from hypothesis import strategies as st
 
 from calc.domain import DomainError, Real, require
@@ -130,7 +130,11 @@ def test_the_bits_are_those_of_the_written_expression(
     places = np.random.default_rng(seed).uniform(0.5, 8.0, (3, 20))
     entered: dict[str, list[object]] = {key: list(p) for key, p in zip("abc", places, strict=True)}
     entered |= {"d": [None] * 20, "way": ["one"] * 20}
-    column = lookup.run(entered).symbols["x"]
+    try:
+        column = lookup.run(entered).symbols["x"]
+    except ZeroDivisionError:
+        # Numbers alone, divided by nothing: that Python itself refuses.
+        reject()
     with np.errstate(all="ignore"):
         direct = lookup.direct(entered)["x"]
     # A recipe also refuses where a step on the way is not finite, such as 1 / (1 / 0).

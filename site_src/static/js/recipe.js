@@ -263,6 +263,8 @@ class Run {
         return this.choose(step);
       case "if_entered":
         return this.ifEntered(step);
+      case "rows":
+        return this.rows(step);
       case "over":
         return this.over(step);
       default:
@@ -374,15 +376,32 @@ class Run {
     return entry.kind === "blank" ? this.value(step.otherwise) : entry;
   }
 
-  /** @param {any} step @returns {Value} */
-  over(step) {
-    let total = 0;
+  /** A run for the parts of a list, one after the other. */
+  inside() {
     const inner = new Run(this.tables);
     // Seen through, not copied: a long recipe has a thousand symbols. One run does for all parts,
     // since every step of a part is worked out before another reads it.
     inner.outer = this.symbols;
     inner.parts = this.parts;
     inner.choices = { ...this.choices };
+    return inner;
+  }
+
+  /** @param {any} step @returns {Value} */
+  rows(step) {
+    const inner = this.inside();
+    for (const part of this.parts[step.parts]) {
+      inner.entered = part.symbols;
+      Object.assign(inner.choices, part.choices);
+      for (const each of step.steps) part.symbols[each.as] = inner.step(each);
+    }
+    return this.parts[step.parts].length;
+  }
+
+  /** @param {any} step @returns {Value} */
+  over(step) {
+    let total = 0;
+    const inner = this.inside();
     for (const part of this.parts[step.parts]) {
       inner.entered = part.symbols;
       Object.assign(inner.choices, part.choices);

@@ -103,7 +103,9 @@ function stepsFor({ steps }, answers) {
   return [...steps]
     .reverse()
     .filter((step) => {
-      if (!wanted.has(step.as)) return false;
+      // What a list's rows share is wanted by its own names.
+      const given = step.op === "rows" ? step.steps : [step];
+      if (!given.some((/** @type {any} */ each) => wanted.has(each.as))) return false;
       for (const name of names(step)) wanted.add(name);
       return true;
     })

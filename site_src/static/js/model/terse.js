@@ -31,6 +31,9 @@ function name(steps, before) {
       case "pick":
         inPairs(step.from, 1, count);
         break;
+      case "rows":
+        count = name(step.steps, count);
+        break;
       case "over":
         count = name(step.steps, count);
         step.of = read(step.of, count);
