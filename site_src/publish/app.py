@@ -92,7 +92,10 @@ def create_app(
     @app.get("/<key>/why/")
     def why(key: str) -> str:
         page = pages.get(key) or abort(404)
-        return render_template("why.html", lookup=page, sheet=example(key), measured=proved(page))
+        # What a formula's numbers are written by, once they are another truck's.
+        named = [[each.key, each.of, each.unit, each.decimals] for each in page.workings]
+        context = {"lookup": page, "sheet": example(key), "measured": proved(page)}
+        return render_template("why.html", named=named, **context)
 
     @app.get("/builds/<name>/")
     def build(name: str) -> str:

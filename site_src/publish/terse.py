@@ -1,7 +1,7 @@
 """Parts of the catalogue in fewer bytes, as a phone gets them.
 
-`lookups.json` says everything in words, for other programs. What a phone asks for differs in the
-steps of recipes alone: a value that the calculation doesn't name has no name here either, and is
+`lookups.json` says everything in words, for other programs. A phone gets no more than its scripts
+read. In a recipe's steps a value that the calculation doesn't name has no name here either, and is
 read by how many steps ago it was made, as `~3`. A recipe that does the same in rounds then says the
 same in each, which is sent once. `static/js/model/terse.js` gives the names back. A whole number
 has no decimals, since JavaScript knows one kind.
@@ -35,10 +35,26 @@ def terse(part: Mapping[str, Any]) -> dict[str, Any]:
     short: dict[str, Any] = _whole(part)
     if "lookup" in part:
         steps = _Recipe(_names({**part["lookup"], "steps": None})).steps(short["lookup"]["steps"])
-        short["lookup"]["steps"] = list(steps)
+        short["lookup"] = _read_by_scripts(short["lookup"]) | {"steps": list(steps)}
     if "parts" in part:
         short["parts"] = [terse(each) for each in part["parts"]]
     return short
+
+
+_UNREAD = ("workings", "filled", "measure", "tolerance", "uncertainty")
+"""What pages have in their own text, or what no script reads."""
+
+
+def _read_by_scripts(lookup: Mapping[str, Any]) -> dict[str, Any]:
+    """Return a lookup without what no script reads of it, of its fields and of its answers."""
+
+    def read(value: Any) -> Any:  # noqa: ANN401 - plain data
+        if isinstance(value, Mapping):
+            return {key: read(each) for key, each in value.items() if key not in _UNREAD}
+        return [read(each) for each in value] if isinstance(value, list) else value
+
+    whole = {key: value for key, value in lookup.items() if key not in _UNREAD}
+    return whole | {key: read(whole[key]) for key in ("fields", "answers") if key in whole}
 
 
 def _names(value: object) -> set[str]:

@@ -51,7 +51,11 @@ async function readBody(address) {
   return read.querySelector("[data-why-body]");
 }
 
-/** @typedef {import("../model/quantities.js").Unit} Unit */
+/**
+ * @typedef {import("../model/quantities.js").Unit} Unit
+ * @typedef {[symbol: string, quantity: string, unit: string, decimals: number]} Working  a value on
+ *   the way, and how it is written
+ */
 
 /**
  * @param {ParentNode} page @param {import("../model/catalogue.js").Kit} kit
@@ -60,15 +64,18 @@ async function readBody(address) {
  * @param {import("./words.js").Shown[]} everything
  */
 export function showWhy(page, kit, entries, outcome, everything) {
-  if (!page.querySelector("[data-why-body]")) return;
+  const body = page.querySelector("[data-why-body]");
+  if (!(body instanceof HTMLElement)) return;
+  /** @type {Working[]} */
+  const workings = JSON.parse(body.dataset.workings ?? "[]");
   /** @param {string} symbol */
   const symbolText = (symbol) => {
     const si = outcome.symbols[symbol];
     const named = kit.lookup.fields.find(({ key }) => key === symbol);
     const field = named?.kind === "number" ? named : undefined;
     const answer = shownNamed(everything, symbol);
-    const working = kit.lookup.workings.find((each) => each.symbol === symbol);
-    const quantity = kit.quantities[(field ?? answer?.answer ?? working)?.quantity ?? ""];
+    const working = workings.find(([each]) => each === symbol);
+    const quantity = kit.quantities[(field ?? answer?.answer)?.quantity ?? working?.[1] ?? ""];
     if (si === undefined || isFault(si)) return "—";
     // Degrees from a zero of their own can't be multiplied: a formula has absolute ones.
     if (quantity?.units[0].offset) return withUnit(fine(si, 5), quantity.si);
@@ -76,35 +83,35 @@ export function showWhy(page, kit, entries, outcome, everything) {
     if (answer) return withUnit(answer.text, answer.unit.label);
     return working ? workingText(kit, working, outcome) : bare(si);
   };
-  for (const element of all(page, "[data-why-answer]")) {
-    const filled = element.querySelector("[data-filled]");
+  for (const element of all(body, "[data-why-answer]")) {
+    const filled = need(element, "[data-filled]");
     const shown = shownNamed(everything, element.dataset.whyAnswer);
-    if (!filled || !shown) continue;
+    if (!shown) continue;
     write(
       filled,
       shown.fault
         ? "No numbers to put in: this set-up has no such answer."
-        : fill(shown.answer.filled, symbolText),
+        : fill(filled.dataset.filled ?? "", symbolText),
     );
   }
-  for (const working of kit.lookup.workings.filter(({ listed }) => listed)) {
-    write(need(page, `[data-working="${working.symbol}"]`), workingText(kit, working, outcome));
+  for (const element of all(body, "[data-working]")) {
+    const working = workings.find(([each]) => each === element.dataset.working);
+    if (working) write(element, workingText(kit, working, outcome));
   }
 }
 
 /**
  * @param {import("../model/catalogue.js").Kit} kit
- * @param {import("../model/lookup.js").Working} working
+ * @param {Working} working
  * @param {import("../recipe.js").Outcome} outcome
  */
-function workingText(kit, working, outcome) {
-  const si = outcome.symbols[working.symbol];
+function workingText(kit, [symbol, quantity, unitKey, decimals], outcome) {
+  const si = outcome.symbols[symbol];
   if (si === undefined || isFault(si)) return "—";
-  const { quantity } = working;
   const { units } = kit.quantities[quantity];
-  const own = unitOf(units, working.unit);
+  const own = unitOf(units, unitKey);
   const unit = unitOf(units, inSystem(kit.system, own.key, { quantity }, kit.quantities));
-  return withUnit(rounded(fromSi(si, unit), asFine(working.decimals, own, unit)), unit.label);
+  return withUnit(rounded(fromSi(si, unit), asFine(decimals, own, unit)), unit.label);
 }
 
 /**

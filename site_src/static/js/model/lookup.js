@@ -4,7 +4,7 @@
  * @typedef {{field: string, is: string[]} | null} When
  * @typedef {{kind: "number", key: string, label: string, quantity: string, unit: string,
  *   low: number, high: number, default: number | null, step: number, stock: number[],
- *   measure: string, way_out: string, first: boolean, when: When, group: string, kept: boolean,
+ *   way_out: string, first: boolean, when: When, group: string, kept: boolean,
  *   stands_before: string, example: string, shelf: Shelf | null, inch?: InInches | null,
  *   usual?: Said | null}} NumberField  `inch`: how an inch shop reads it, null where that is no
  *   different; `usual`: what stands there until something is entered, see model/system.js
@@ -14,9 +14,9 @@
  *   site_src/model/fields.py
  * @typedef {{key: string, label: string, tag: string, group: string}} Option
  * @typedef {{kind: "choice", key: string, label: string, options: Option[], default: string,
- *   measure: string, first: boolean, when: When, group: string, match: string}} ChoiceField
+ *   first: boolean, when: When, group: string, match: string}} ChoiceField
  * @typedef {{kind: "parts", key: string, label: string, fields: Array<NumberField | ChoiceField>,
- *   most: number, default: Array<Object<string, number | string>>, measure: string,
+ *   most: number, default: Array<Object<string, number | string>>,
  *   first: boolean, when: When, group: string, example: string,
  *   inch?: Array<Object<string, number | string>>, usual?: UsualRow[]}} PartsField
  * @typedef {Object<string, Said | string | null>} UsualRow
@@ -24,16 +24,14 @@
  * @typedef {{side: string, limit: string | number, near: string | number,
  *   words: Object<string, string>, examples: string[]}} Band
  * @typedef {{key: string, label: string, quantity: string, unit: string, si: [number, number],
- *   decimals: Object<string, number>, filled: string, symbol: string, band: Band | null,
+ *   decimals: Object<string, number>, symbol: string, band: Band | null,
  *   rank: string, note: string, optional: boolean}} Answer
- * @typedef {{symbol: string, label: string, quantity: string, unit: string,
- *   decimals: number, listed: boolean}} Working
  * @typedef {{title: string, answer: string, rows: string, row_values: Array<number | string>,
  *   columns: string, column_values: number[], also: string[], unit: string}} ChartView
  * @typedef {{title: string, answer: string, over: string, values: number[],
  *   at: string}} CurveView
  * @typedef {{key: string, title: string, fields: Field[], steps: any[], answers: Answer[],
- *   workings: Working[], tables: string[],
+ *   tables: string[],
  *   views: {charts: ChartView[], curves: CurveView[],
  *     advice: import("../face/advice.js").AdviceView[],
  *     ladder: {title: string, rungs: Rung[]} | null, compare: CompareView | null,
