@@ -13,7 +13,7 @@ from site_src.tables.recipe import Fault
 FRESH = 1_000_000
 """Number of the first test point: the build's own proof starts at 1 and never gets here."""
 
-POINTS, POINTS_OF_LONG, LONG = 4_000, 1_200, 500
+POINTS, POINTS_OF_LONG, LONG = 2_000, 800, 500
 """Set-ups at which evaluators are compared; fewer for a recipe of more steps than that."""
 
 
