@@ -54,6 +54,14 @@ def pages(site: Path) -> list[str]:
     return ["" if folder == "." else f"{folder}/" for folder in found]
 
 
+@pytest.fixture(scope="session")
+def coolprop() -> Any:
+    """Properties of real fluids: an independent reference, which takes seconds to load."""
+    from CoolProp import CoolProp
+
+    return CoolProp
+
+
 def pytest_collection_finish(session: pytest.Session) -> None:
     """Hold collection to looking at tests: tables are compiled by the tests that need them."""
     from site_src.tables.compiler import compiled

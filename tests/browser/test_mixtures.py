@@ -217,27 +217,29 @@ def _number(page: Page) -> str:
     return number.inner_text()
 
 
-@pytest.mark.parametrize(
-    "change", [{}, {"unit": "constructor"}, {"text": "forty", "unit": "Nm"}, {"text": "9" * 6000}]
-)
 def test_a_stored_figure_that_no_page_can_use_stops_none(
-    change: dict[str, str], new_phone: NewContext, site_url: str
+    new_phone: NewContext, site_url: str
 ) -> None:
-    phone = new_phone()
-    page = phone.new_page()
+    page = new_phone().new_page()
     page.goto(site_url + M12)
     right = _number(page)
     page.goto(f"{site_url}figures/")
     expect(page.locator("[data-entries]:not([disabled])")).to_be_attached()
-    page.evaluate(PUT, _stored(FIGURE | change))
-    page.goto(f"{site_url}torque/?thread=M8x1.25")
-    assert _number(page) != right
-    page.select_option("#thread", "M12x1.75")
-    expect(page.locator("[data-value]")).to_have_text(right)
-    expect(page.locator("[data-maker-none]")).to_contain_text("can't be read")
-    for other in ("figures/", "tightening/?figure=odd"):
-        page.goto(site_url + other)
-        expect(page.locator("[data-entries]:not([disabled])")).to_be_attached()
+    for change in (
+        {},
+        {"unit": "constructor"},
+        {"text": "forty", "unit": "Nm"},
+        {"text": "9" * 6000},
+    ):
+        page.evaluate(PUT, _stored(FIGURE | change))
+        page.goto(f"{site_url}torque/?thread=M8x1.25")
+        assert _number(page) != right
+        page.select_option("#thread", "M12x1.75")
+        expect(page.locator("[data-value]")).to_have_text(right)
+        expect(page.locator("[data-maker-none]")).to_contain_text("can't be read")
+        for other in ("tightening/?figure=odd", "figures/"):
+            page.goto(site_url + other)
+            expect(page.locator("[data-entries]:not([disabled])")).to_be_attached()
 
 
 def test_a_file_with_a_figure_in_an_unknown_unit_is_taken_in_without_it(
@@ -274,38 +276,40 @@ def test_a_stored_choice_of_an_unknown_unit_is_passed_over(
     assert _number(page) == right
 
 
-@pytest.mark.parametrize("name", ["constructor", "__proto__", "toString"])
-def test_a_job_may_have_any_name(name: str, new_phone: NewContext, site_url: str) -> None:
+def test_a_job_may_have_any_name(new_phone: NewContext, site_url: str) -> None:
     page = new_phone().new_page()
     page.goto(f"{site_url}figures/")
     expect(page.locator("[data-entries]:not([disabled])")).to_be_attached()
-    for job in (name, "Another", name):
+    names = ["constructor", "__proto__", "toString"]
+    for job in (*names, "Another", *names):
         page.select_option("[data-job-pick]", label="A new job …")
         page.fill("[data-job-name]", job)
         page.locator("[data-job-take]").click()
         expect(page.locator("[data-job-pick] option:checked")).to_have_text(job)
     page.reload()
-    expect(page.locator("[data-job-pick] option:checked")).to_have_text(name)
+    expect(page.locator("[data-job-pick] option:checked")).to_have_text(names[-1])
     expect(page.locator("[data-notice]")).to_be_hidden()
     options = page.locator("[data-job-pick] option")
-    expect(options).to_have_text([name, "Another", "This job", "A new job …"])
+    in_hand, *others = options.all_inner_texts()
+    assert in_hand == names[-1]
+    assert sorted(others) == sorted(["A new job …", "Another", "This job", *names[:-1]])
 
 
 # --- links ---------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("text", ["6" * 6000, "9" * 309, "-" + "1" * 400, "1 " * 3000, "1," * 3000])
 def test_a_link_with_a_number_of_thousands_of_digits_is_refused_in_few_words(
-    text: str, new_phone: NewContext, site_url: str
+    new_phone: NewContext, site_url: str
 ) -> None:
     page = new_phone().new_page()
-    page.goto(f"{site_url}boost/?engine_speed={text}")
-    # A page that hung in reading it would run into the usual time limit.
-    expect(page.locator("[data-entries]:not([disabled])")).to_be_attached()
-    _said = page.locator("[data-plate] .silence:visible")
-    expect(_said).to_contain_text("is not a number")
-    assert len(_said.inner_text()) < 300
-    assert "Infinity" not in page.locator("main").inner_text()
+    for text in ("6" * 6000, "9" * 309, "-" + "1" * 400, "1 " * 3000, "1," * 3000):
+        page.goto(f"{site_url}boost/?engine_speed={text}")
+        # A page that hung in reading it would run into the usual time limit.
+        expect(page.locator("[data-entries]:not([disabled])")).to_be_attached()
+        _said = page.locator("[data-plate] .silence:visible")
+        expect(_said).to_contain_text("is not a number")
+        assert len(_said.inner_text()) < 300
+        assert "Infinity" not in page.locator("main").inner_text()
     page.fill("#engine_speed", "5000")
     expect(page.locator("[data-value]:visible")).to_have_text(re.compile(r"\d"))
 

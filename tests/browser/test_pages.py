@@ -4,19 +4,19 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from urllib.parse import parse_qs, urlsplit
 
 import pytest
-from playwright.sync_api import BrowserContext, Page, expect
+from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from site_src.face.numbers import NO_CELL, grouped
 from site_src.lookups import all_lookups, all_recipes, lookup, truck
 from site_src.model.answers import shown
 from site_src.model.quantities import quantity
 from site_src.publish.catalogue import parts_of
-from tests.browser.conftest import NewContext
+from tests.browser.conftest import NOT_INSTALLED, PHONE, NewContext, Watch
 
 KEYS = [each.key for each in all_lookups()]
 ALL = [each.key for each in all_recipes()]
@@ -244,22 +244,22 @@ def test_a_link_means_the_same_on_a_phone_with_other_units(
     assert plate(page) == worked_out("boost", "boost", "kPa", {"blower_pulley": 88.0})
 
 
-@pytest.mark.parametrize(
-    "damage",
-    ["{", '{"schema": 99}', '{"schema": 1, "mode": "pink", "units": {}, "job": {}}', "[]", "null"],
-)
 def test_a_damaged_store_never_stops_a_page_and_can_be_emptied(
-    phone: BrowserContext, site_url: str, damage: str
+    phone: BrowserContext, site_url: str
 ) -> None:
     page = opened(phone, f"{site_url}boost/")
-    page.evaluate(f"localStorage.setItem('{STORE}', {json.dumps(damage)})")
-    page.reload()
-    ready(page)
-    assert plate(page) == worked_out("boost", "boost", "kPa", {})
-    expect(page.locator("[data-notice]")).to_contain_text("can't be read")
-    page.get_by_role("button", name="Empty the store").click()
-    ready(page)
-    expect(page.locator("[data-notice]")).to_be_hidden()
+    for damage in (
+        *("{", '{"schema": 99}', '{"schema": 1, "mode": "pink", "units": {}, "job": {}}'),
+        *("[]", "null"),
+    ):
+        page.evaluate(f"localStorage.setItem('{STORE}', {json.dumps(damage)})")
+        page.reload()
+        ready(page)
+        assert plate(page) == worked_out("boost", "boost", "kPa", {})
+        expect(page.locator("[data-notice]")).to_contain_text("can't be read")
+        page.get_by_role("button", name="Empty the store").click()
+        expect(page.locator("[data-notice]")).to_be_hidden()
+        ready(page)
 
 
 def test_a_phone_that_stores_nothing_still_answers(phone: BrowserContext, site_url: str) -> None:
@@ -305,42 +305,71 @@ def test_a_makers_figure_stands_first_as_typed_and_is_kept_for_its_bolt_only(
 # --- the whole page ------------------------------------------------------------------------------
 
 
+TEXTS = (
+    *("[data-label]", "[data-value]", "[data-verdict]", "[data-lesser] li", "[data-number]"),
+    *("[data-words]", "main td", "main th", ".notes li", ".curve text", ".rule text"),
+    "[data-axes]",
+)
+WORKED_OUT = (".formula", ".legend li", "[data-filled]", ".by", "[data-working]")
+DRAWN = ((".curve polyline", "points"), (".rule path", "d"))
+
+IN_SIGHT = """
+([texts, drawn]) => {
+  const all = (part) => [...document.querySelectorAll(part)];
+  // Without the space that markup puts between words.
+  const said = (each) => {
+    const read = each.cloneNode(true);
+    // Of two measures the one of the other system is in the page, and not seen.
+    for (const other of read.querySelectorAll(".inch")) other.remove();
+    return read.textContent.replace(/\\s+/g, " ").trim();
+  };
+  return Object.fromEntries([
+    ...texts.map((part) => [part, all(part).filter((each) => !each.closest("[hidden]")).map(said)]),
+    ...drawn.map(([part, name]) => [part, all(part).map((each) => each.getAttribute(name))]),
+  ]);
+}
+"""
+"""The texts in sight and what is drawn, by part of the page."""
+
+
+@pytest.fixture(scope="module")
+def live_and_still(browser: Browser) -> Iterator[tuple[Page, Page]]:
+    """A page as it is, and one without scripts; nothing is entered on either."""
+    live = browser.new_page(**PHONE, **NOT_INSTALLED)
+    still = browser.new_page(**PHONE, java_script_enabled=False)
+    watch = Watch("localhost")
+    for page in (live, still):
+        watch.over(page.context)
+    yield live, still
+    live.close()
+    still.close()
+    assert not watch.foreign
+    assert not watch.errors
+
+
 @pytest.mark.parametrize("key", KEYS)
 def test_the_page_without_scripts_shows_what_the_live_one_does(
-    new_phone: NewContext, site_url: str, key: str
+    live_and_still: tuple[Page, Page], site_url: str, key: str
 ) -> None:
-    live = opened(new_phone(), f"{site_url}{key}/")
-    live.wait_for_timeout(150)  # tables and curves follow a frame after the plate
-    still = new_phone(java_script_enabled=False).new_page()
+    live, still = live_and_still
+    live.goto(f"{site_url}{key}/")
+    ready(live)
     still.goto(f"{site_url}{key}/")
-    for part in (
-        *("[data-label]", "[data-value]", "[data-verdict]", "[data-lesser] li", "[data-number]"),
-        *("[data-words]", "main td", "main th", ".notes li", ".curve text", ".rule text"),
-        "[data-axes]",
-    ):
-        assert _texts(live, part) == _texts(still, part), part
-    for part, name in ((".curve polyline", "points"), (".rule path", "d")):
-        drawn = f"all => all.map(each => each.getAttribute('{name}'))"
-        assert live.locator(part).evaluate_all(drawn) == still.locator(part).evaluate_all(drawn)
+    _same_in_sight(live, still)
     live.locator("[data-why-way]").click()
     expect(live.locator("[data-why-body]")).to_be_attached()
-    still.locator("[data-why-way]").click()
-    live.locator("[data-settled]").wait_for(state="attached")
-    for part in (".formula", ".legend li", "[data-filled]", ".by", "[data-working]"):
-        assert _texts(live, part) == _texts(still, part), part
+    expect(live.locator("[data-settled]")).to_be_attached()
+    still.goto(f"{site_url}{key}/why/")
+    _same_in_sight(live, still, WORKED_OUT, ())
 
 
-def _texts(page: Page, part: str) -> list[str]:
-    """The texts in sight, without the space that markup puts between its words."""
-    found: list[str] = page.locator(part).evaluate_all(
-        """all => all.filter((each) => !each.closest("[hidden]")).map((each) => {
-          const read = each.cloneNode(true);
-          // Of two measures the one of the other system is in the page, and not seen.
-          for (const other of read.querySelectorAll(".inch")) other.remove();
-          return read.textContent;
-        })"""
-    )
-    return [re.sub(r"\s+", " ", text).strip() for text in found]
+def _same_in_sight(
+    live: Page, still: Page, texts: Sequence[str] = TEXTS, drawn: Sequence[Sequence[str]] = DRAWN
+) -> None:
+    shown, written = (page.evaluate(IN_SIGHT, [texts, drawn]) for page in (live, still))
+    assert shown[texts[0]]
+    for part, found in shown.items():
+        assert found == written[part], part
 
 
 def test_the_plate_stays_in_sight_and_keeps_its_height_while_numbers_change(

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Iterator
 
 import pytest
-from playwright.sync_api import BrowserContext
+from playwright.sync_api import Browser, Page
 
 from site_src.lookups import all_recipes
 from site_src.model.lookup import Lookup
 from tests.tables.samples import FRESH, POINTS, inputs, python_results
 
-FEW = 1_200
+FEW = 500
 """Set-ups a page: other ones than those at which the same engine is compared in Node."""
 
 EVALUATE = """
@@ -36,12 +37,17 @@ async ([key, text]) => {
 # As text both ways: Playwright itself takes half a minute for ten thousand set-ups.
 
 
-@pytest.mark.parametrize("lookup", all_recipes(), ids=lambda each: each.key)
-def test_browser_and_python_agree_to_the_last_bit(
-    lookup: Lookup, phone: BrowserContext, site_url: str
-) -> None:
-    page = phone.new_page()
+@pytest.fixture(scope="module")
+def page(browser: Browser, site_url: str) -> Iterator[Page]:
+    """A page of the site that all lookups are evaluated on: evaluating leaves nothing there."""
+    page = browser.new_page(service_workers="block")
     page.goto(site_url)
+    yield page
+    page.close()
+
+
+@pytest.mark.parametrize("lookup", all_recipes(), ids=lambda each: each.key)
+def test_browser_and_python_agree_to_the_last_bit(lookup: Lookup, page: Page) -> None:
     rows = inputs(lookup, FEW, FRESH + POINTS)
     found = json.loads(page.evaluate(EVALUATE, [lookup.key, json.dumps(rows)]))
     for row, python, browser in zip(rows, python_results(lookup, rows), found, strict=True):

@@ -59,6 +59,11 @@
     a.top < b.bottom - slack &&
     b.top < a.bottom - slack;
 
+  /** A rectangle as plain numbers: the browser's own are slow to read. */
+  const plain = ({ left, right, top, bottom, width, height }) => {
+    return { left, right, top, bottom, width, height };
+  };
+
   /** The layer that an element lies in: what is pinned may lie over the rest. */
   function layerOf(element, layers) {
     if (!element || element === document.body) return null;
@@ -89,7 +94,7 @@
       const parent = node.parentElement;
       if (parent.matches("script, style, textarea") || !sees(parent)) continue;
       range.selectNodeContents(node);
-      const rects = [...range.getClientRects()].filter(({ width }) => width > 0);
+      const rects = [...range.getClientRects()].map(plain).filter(({ width }) => width > 0);
       if (rects.length) found.push({ node, parent, rects });
     }
     return found;
@@ -235,7 +240,7 @@
       .map((element) => {
         const box = element.closest(".box");
         // What lies in a box is pressed through the box.
-        const rect = element.getBoundingClientRect();
+        const rect = plain(element.getBoundingClientRect());
         const high = element.matches("input") && box ? box.getBoundingClientRect() : rect;
         return { element, rect, height: high.height, width: rect.width };
       })
@@ -272,18 +277,21 @@
           say("over each other", `${name(each.element)} / ${name(other.element)}`);
       }
     });
+    const cutters = new Map();
     for (const { node, parent, rects } of found) {
       const layer = layerOf(parent, layers);
-      const cutter = cutterOf(parent, new Map());
+      const cutter = cutterOf(parent, cutters);
       if (cutter && /auto|scroll/.test(getComputedStyle(cutter).overflowX)) continue;
+      const label = parent.closest("label");
       for (const rect of rects) {
         for (const each of placed) {
           if (each.rect.top > rect.bottom) break;
+          // The cheap question first: nearly all of them lie elsewhere.
+          if (!meets(each.rect, rect, 3)) continue;
           if (each.layer !== layer || each.element.contains(parent)) continue;
-          if (parent.closest("label")?.contains(each.element)) continue;
+          if (label?.contains(each.element)) continue;
           if (cutter && !meets(cutter.getBoundingClientRect(), rect)) continue;
-          if (meets(each.rect, rect, 3))
-            say("text over a control", `${short(node.data)} / ${name(each.element)}`);
+          say("text over a control", `${short(node.data)} / ${name(each.element)}`);
         }
       }
     }

@@ -2,7 +2,6 @@
 
 import ht
 import pytest
-from CoolProp.CoolProp import PropsSI
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.integrate import solve_ivp
@@ -62,11 +61,11 @@ def test_some_23_kw_warm_20_litres_a_minute_by_18_k_and_8_l_by_8_k_in_ten_second
     assert found["ten_seconds"] == pytest.approx(8.0, abs=0.05)
 
 
-def test_coolants_heat_is_that_of_coolprop_by_volume_and_not_by_mass():
+def test_coolants_heat_is_that_of_coolprop_by_volume_and_not_by_mass(coolprop):
     carried = si(**as_entered(), loop_temperature=40.0)["nose_coolant_rate"]
     by = {
-        name: PropsSI("D", "T", 313.15, "P", 101325, f"INCOMP::{name}-50%")
-        * PropsSI("C", "T", 313.15, "P", 101325, f"INCOMP::{name}-50%")
+        name: coolprop.PropsSI("D", "T", 313.15, "P", 101325, f"INCOMP::{name}-50%")
+        * coolprop.PropsSI("C", "T", 313.15, "P", 101325, f"INCOMP::{name}-50%")
         * 20
         * LITRE_A_MINUTE
         for name in ("AEG", "MEG")

@@ -135,8 +135,10 @@ def test_ci_runs_the_command_that_a_person_runs() -> None:
 
 
 def test_the_report_states_size_and_error_of_everything(
-    site: Path, catalogue: dict[str, Any]
+    site: Path, catalogue: dict[str, Any], monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    # Which size is stated doesn't matter here, and to pack that closely takes seconds.
+    monkeypatch.setattr("brotli.compress", lambda content, **_: content[::4])
     text = report(site)
     for lookup in catalogue["lookups"]:
         for answer in lookup["answers"]:

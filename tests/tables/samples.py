@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator
 from itertools import chain, islice
 from typing import Any
@@ -13,13 +14,16 @@ from site_src.tables.recipe import Fault
 FRESH = 1_000_000
 """Number of the first test point: the build's own proof starts at 1 and never gets here."""
 
-POINTS, POINTS_OF_LONG, LONG = 4_000, 1_200, 500
+POINTS, POINTS_OF_LONG, LONG = 2_000, 800, 500
 """Set-ups at which evaluators are compared; fewer for a recipe of more steps than that."""
+
+TIMES = int(os.environ.get("BAY_BITS", "1"))
+"""So many times as many, if one asks for it."""
 
 
 def points(lookup: Lookup) -> int:
     """Return at how many set-ups a lookup's evaluators are compared."""
-    return POINTS_OF_LONG if len(lookup.steps) > LONG else POINTS
+    return TIMES * (POINTS_OF_LONG if len(lookup.steps) > LONG else POINTS)
 
 
 def inputs(lookup: Lookup, count: int, start: int = FRESH) -> list[dict[str, Any]]:

@@ -31,7 +31,8 @@ USUAL = {
 
 @LOOKUPS
 def test_every_answer_is_within_tolerance_at_fresh_points(lookup: Lookup) -> None:
-    for key, measured in prove(lookup, points=3_000, start=FRESH, edges=False).items():
+    # The build compares at twenty times as many: these show that it didn't hang on which they were.
+    for key, measured in prove(lookup, points=1_000, start=FRESH, edges=False).items():
         assert measured.error <= measured.tolerance, key
 
 
