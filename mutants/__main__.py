@@ -36,7 +36,7 @@ OF_EVALUATOR = {
     "grid.py": ["tests/tables/test_grid.py", "tests/tables/test_recipe.py"],
     "recipe.js": [BITS, "-k", "missing or (last_bit and (stack or hose-bend or wire))"],
 }
-EVERYTHING = ["calc", "tests/calc", "tests/data", "tests/tables", "tests/lookups"]
+EVERYTHING = ["calc", "tests/calc", "tests/data", "tests/lookups", "tests/tables"]
 
 
 def main() -> None:
