@@ -151,9 +151,12 @@ def test_a_job_that_is_named_on_the_front_page_keeps_its_figures(
     enter(page, "Lid", "10")
     front = phone.new_page()
     front.goto(site_url)
+    # What is typed before the jobs are read would be written over.
+    expect(front.locator("#job-name")).to_have_value("This job")
     front.fill("#job-name", "Green truck")
     front.locator("#job-name").blur()
-    front.wait_for_timeout(300)
+    # Shown once it is kept.
+    expect(front.locator("[data-job]")).to_have_text("Green truck")
     page.reload()
     expect(page.locator("#job-pick")).to_have_value("Green truck")
     expect(page.locator("#job-pick option")).to_have_text(["Green truck", "A new job …"])
