@@ -432,7 +432,7 @@ def test_a_file_in_another_encoding_is_refused(tmp_path: Path) -> None:
 def test_the_commands_stop_with_the_same_words(monkeypatch: pytest.MonkeyPatch) -> None:
     from site_src import commands
 
-    def stop(in_full: bool, site_address: str) -> None:
+    def stop(*_: object, **__: object) -> None:
         read(DATA / "gone.toml", lambda file: file.text("title"))
 
     monkeypatch.setattr(commands, "_build", stop)

@@ -94,10 +94,11 @@ function barsOf(portion, state, outcome) {
 function ofRow(state, outcome, parts, symbol, row) {
   const { lookup, tables } = state.kit;
   const step = lookup.steps.find((each) => each.as === symbol);
+  const ofRows = lookup.steps.filter((each) => each.op === "rows" && each.parts === parts);
   const known = Object.entries(outcome.symbols)
     .filter(([, value]) => !isFault(value))
     .map(([as, plus]) => ({ op: "sum", as, of: [], plus }));
-  const alone = { ...lookup, steps: [...known, step], answers: [] };
+  const alone = { ...lookup, steps: [...known, ...ofRows, step], answers: [] };
   return Number(explain(alone, { ...state.inputs, [parts]: [row] }, tables).symbols[symbol]);
 }
 

@@ -68,20 +68,24 @@ export function showWhy(page, kit, entries, outcome, everything) {
   if (!(body instanceof HTMLElement)) return;
   /** @type {Working[]} */
   const workings = JSON.parse(body.dataset.workings ?? "[]");
-  /** @param {string} symbol */
-  const symbolText = (symbol) => {
-    const si = outcome.symbols[symbol];
+  /** @param {string} symbol @param {number} si */
+  const text = (symbol, si) => {
     const named = kit.lookup.fields.find(({ key }) => key === symbol);
     const field = named?.kind === "number" ? named : undefined;
     const answer = shownNamed(everything, symbol);
     const working = workings.find(([each]) => each === symbol);
-    const quantity = kit.quantities[(field ?? answer?.answer)?.quantity ?? working?.[1] ?? ""];
-    if (si === undefined || isFault(si)) return "—";
+    const [, ofWorking = ""] = working ?? [];
+    const quantity = kit.quantities[(field ?? answer?.answer)?.quantity ?? ofWorking];
     // Degrees from a zero of their own can't be multiplied: a formula has absolute ones.
     if (quantity?.units[0].offset) return withUnit(fine(si, 5), quantity.si);
     if (field) return brief(field, entries, kit.quantities);
     if (answer) return withUnit(answer.text, answer.unit.label);
     return working ? workingText(kit, working, outcome) : bare(si);
+  };
+  /** @param {string} symbol */
+  const symbolText = (symbol) => {
+    const si = outcome.symbols[symbol];
+    return si === undefined || isFault(si) ? "—" : text(symbol, si);
   };
   for (const element of all(body, "[data-why-answer]")) {
     const filled = need(element, "[data-filled]");
