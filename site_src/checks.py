@@ -7,7 +7,9 @@ import shutil
 import subprocess
 import sys
 from collections.abc import Sequence
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
+from subprocess import PIPE, STDOUT
 
 from site_src.places import CACHE, LOCKS, ROOT
 
@@ -44,23 +46,36 @@ def run_all(pytest_arguments: Sequence[str]) -> int:
     _need_node()
     _need_npm_packages()
     python = sys.executable
-    checks = [
+    style = [
         ("ruff check", [python, "-m", "ruff", "check", *SOURCES]),
         ("ruff format", [python, "-m", "ruff", "format", "--check", *SOURCES]),
         ("mypy", [python, "-m", "mypy"]),
         *_script_checks(),
-        # Once, for all processes of the tests, which find the proofs kept.
-        ("build", [python, "-m", "site_src.publish.freeze", str(os.environ[BUILT])]),
-        ("pytest", [python, "-m", "pytest", *_side_by_side(), *pytest_arguments]),
     ]
-    failed = []
-    for name, command in checks:
-        print(f"\n--- {name}", flush=True)
-        if subprocess.run(command, cwd=ROOT, check=False).returncode:
-            failed.append(name)
+    # Once, for all processes of the tests, which find the proofs kept.
+    build = [("build", [python, "-m", "site_src.publish.freeze", str(os.environ[BUILT])])]
+    print("\nChecking style and types, and building the site beside it …", flush=True)
+    with ThreadPoolExecutor() as side_by_side:
+        both = side_by_side.map(_failing, (style, build))
+        failed = [name for each in both for name in each]
+    print("\n--- pytest", flush=True)
+    tests = [python, "-m", "pytest", *_side_by_side(), *pytest_arguments]
+    if subprocess.run(tests, cwd=ROOT, check=False).returncode:
+        failed.append("pytest")
     if failed:
         print(f"\nFailed: {', '.join(failed)}")
     return 1 if failed else 0
+
+
+def _failing(checks: Sequence[tuple[str, list[str]]]) -> list[str]:
+    """Run checks one after the other, print what each says; return the names of those that fail."""
+    failed = []
+    for name, command in checks:
+        done = subprocess.run(command, cwd=ROOT, check=False, stdout=PIPE, stderr=STDOUT, text=True)
+        print(f"\n--- {name}\n{done.stdout.strip()}", flush=True)
+        if done.returncode:
+            failed.append(name)
+    return failed
 
 
 def _side_by_side() -> list[str]:
