@@ -23,7 +23,7 @@ from tests.browser.test_pages import KEYS, opened, ready
 TYPE = Path(__file__).with_name("typing.js").read_text(encoding="utf-8").strip().rstrip(";")
 
 TOTAL = int(os.environ.get("BAY_FUZZ", "0"))
-A_PAGE = max(30, math.ceil(TOTAL / len(KEYS)))
+A_PAGE = max(15, math.ceil(TOTAL / len(KEYS)))
 """Entries a page."""
 
 AT_A_TIME = 250
