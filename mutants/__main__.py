@@ -70,6 +70,8 @@ def main() -> None:
                 counts[said] += 1
                 if said == "lives":
                     print(told, flush=True)
+                if counts.total() % 10 == 0:
+                    print(f"  {counts.total()} tried, {counts['lives']} live", flush=True)
     noticed = len(drawn) - counts["lives"]
     print(f"{noticed} of {len(drawn)} noticed, {100 * noticed / len(drawn):.1f} %: {dict(counts)}")
 
