@@ -85,6 +85,13 @@ def test_any_tone_in_the_range(tone, ring, seed):
     assert heard.frequency == pytest.approx(tone, abs=WITHIN)
 
 
+@pytest.mark.parametrize(("ring", "verdict"), [(0.036, "tone"), (0.032, "no clear pitch")])
+def test_a_pluck_is_heard_if_it_rings_for_a_tenth_of_a_second(ring, verdict):
+    since = seconds() - 0.3
+    sound = np.where(since > 0, np.exp(-since / ring), 0) * np.sin(math.tau * 200 * since)
+    assert hear_pluck(sound, RATE).verdict == verdict
+
+
 @given(st.floats(0.05, 4.0))
 @settings(max_examples=20)
 def test_loudness_does_not_matter(gain):
