@@ -40,6 +40,8 @@ SOURCES = ("build.py", "benchmarks", "calc", "mutants", "pictures", "site_src", 
 
 def run_all(pytest_arguments: Sequence[str]) -> int:
     """Run every check, the tests last; return 0 if all of them passed."""
+    # Servers are started hundreds of times: each would compile our sources anew.
+    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
     os.environ[BROWSER] = chromium()
     os.environ[BUILT] = str(CACHE / "site")
     _need_certutil()

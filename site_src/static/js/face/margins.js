@@ -36,10 +36,12 @@ function showWayOut(element, { reason, problem }, goTo) {
   const entry = problem ?? (symbol ? { field: symbol, row: -1, entry: symbol, words: "" } : null);
   const old = element.querySelector("[data-way-out]");
   const name = entry ? `${entry.field} ${entry.row} ${entry.entry}` : "";
-  if ((old?.getAttribute("data-way-out") ?? "") === name) return;
+  const words = problem ? "Correct it" : "Enter it";
+  const isThere = (old?.getAttribute("data-way-out") ?? "") === name;
+  if (isThere && (!old || old.textContent === words)) return;
   old?.remove();
   if (!entry) return;
-  const way = button(problem ? "Correct it" : "Enter it", () => goTo(entry));
+  const way = button(words, () => goTo(entry));
   way.setAttribute("data-way-out", name);
   element.append(way);
 }
