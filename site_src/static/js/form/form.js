@@ -528,7 +528,10 @@ function selectWhereTapped(root) {
     const isNew = target !== null && target === entered;
     entered = null;
     if (!isNew || !(target instanceof HTMLInputElement)) return;
+    const { value } = target;
     setTimeout(() => {
+      // On a busy phone a key may have come before: what it typed stays.
+      if (target.value !== value) return;
       if (target.selectionStart === target.selectionEnd) selectText(target);
     });
   });
