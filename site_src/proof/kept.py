@@ -5,7 +5,6 @@ from __future__ import annotations
 import hashlib
 import json
 import sys
-from contextvars import ContextVar
 from dataclasses import asdict
 from functools import cache
 from importlib.metadata import version
@@ -15,11 +14,9 @@ from site_src.imports import sources_behind
 from site_src.model.lookup import Lookup
 from site_src.places import CACHE, ROOT, SITE_SRC
 from site_src.proof.comparison import Measured, prove
+from site_src.tables.compiler import JUDGING
 
 KEPT = CACHE / "proofs"
-
-PROVING: ContextVar[bool] = ContextVar("proving", default=True)
-"""Whether what is not proved yet is proved when it is asked for."""
 
 _OURS = ("calc.", "site_src.")
 """The packages whose sources a proof hangs on, as far as a lookup imports them."""
@@ -28,7 +25,8 @@ _OURS = ("calc.", "site_src.")
 def proved(lookup: Lookup) -> dict[str, Measured]:
     """Return by answer what was measured of a lookup; prove it, if its sources have changed.
 
-    Nothing is returned of what is not proved yet, if that is left to another process.
+    Nothing is returned of what is not proved yet where tables are not judged either: that is left
+    to another process.
 
     Raises:
         ProofError: an answer misses its tolerance; the message names the worst point.
@@ -38,7 +36,7 @@ def proved(lookup: Lookup) -> dict[str, Measured]:
         entries = json.loads(kept.read_text(encoding="utf-8"))
         return {key: Measured(**entry) for key, entry in entries.items()}
     except (OSError, ValueError, TypeError, AttributeError):
-        if not PROVING.get():
+        if not JUDGING.get():
             return {}
         found = prove(lookup)
         text = json.dumps({key: asdict(entry) for key, entry in found.items()}, allow_nan=False)

@@ -24,7 +24,7 @@ from site_src.model.lookup import Lookup
 from site_src.model.page import Page
 from site_src.pages import all_pages
 from site_src.pages.builds import all_builds
-from site_src.proof.kept import PROVING, is_kept, proved
+from site_src.proof.kept import is_kept, proved
 from site_src.publish import bundles
 from site_src.publish.app import create_app
 from site_src.publish.catalogue import part_names
@@ -67,7 +67,6 @@ def build(
         ProofError: an answer misses its tolerance.
         TableError: a table misses its own.
     """
-    PROVING.set(not unproved)
     JUDGING.set(not unproved)
     pages = all_lookups() if lookups is None else tuple(lookups)
     others = all_pages() if lookups is None else ()

@@ -14,7 +14,7 @@ from site_src.lookups import lookup
 from site_src.proof import kept
 from site_src.publish.app import create_app
 from site_src.serving.first_look import FirstLook
-from site_src.tables.compiler import compile_table
+from site_src.tables.compiler import JUDGING, compile_table
 
 NOT_PROVED = "not proved yet"
 
@@ -24,7 +24,7 @@ def test_an_unproved_page_says_so_is_not_kept_and_states_no_error(
 ) -> None:
     monkeypatch.setattr(kept, "KEPT", tmp_path)
     monkeypatch.setattr(kept, "prove", lambda _: pytest.fail("proved all the same"))
-    token = kept.PROVING.set(False)
+    token = JUDGING.set(False)
     try:
         unproved = create_app([lookup("accessory")], [], [], unproved=True).test_client()
         for address in ("/accessory/", "/accessory/why/"):
@@ -33,7 +33,7 @@ def test_an_unproved_page_says_so_is_not_kept_and_states_no_error(
             assert "data-spare" not in page, "the script that has a phone keep the site"
             assert "worst of" not in page
     finally:
-        kept.PROVING.reset(token)
+        JUDGING.reset(token)
     assert not any(tmp_path.iterdir())
 
 
