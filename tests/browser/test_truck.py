@@ -10,7 +10,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import BrowserContext, Page, expect
+from playwright.sync_api import BrowserContext, Page, Route, expect
 
 from site_src.lookups import lookup
 from tests.browser.conftest import NewContext
@@ -497,6 +497,29 @@ def test_a_store_that_never_answers_is_said_and_the_page_answers_all_the_same(
     ready(pages["boost"])
     expect(pages["boost"].locator("[data-job-line]")).to_have_attribute("data-state", "lost")
     assert plate(pages["boost"])
+
+
+def test_a_page_loaded_again_while_something_is_typed_is_still_your_truck(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = opened(phone, f"{site_url}boost/")
+    page.fill("#blower_pulley", "86")
+    kept(page)
+    page.wait_for_url(re.compile("blower_pulley=86mm"))
+
+    def slow(route: Route) -> None:
+        # Meanwhile the address is brought up to date once more.
+        page.wait_for_timeout(600)
+        route.continue_()
+
+    page.route(re.compile(r"/boost/\?"), slow)
+    page.fill("#engine_speed", "5800")
+    page.reload()
+    ready(page)
+    expect(page.locator("[data-guest]")).to_be_hidden()
+    for key, text in (("blower_pulley", "86"), ("engine_speed", "5800")):
+        expect(page.locator(f"#{key}")).to_have_value(text)
+        assert whose(page, key) == "yours"
 
 
 def test_a_text_too_long_to_be_read_again_is_not_called_kept_and_takes_nothing_along(

@@ -50,7 +50,16 @@ new PerformanceObserver((list) => {
 }).observe({ type: "layout-shift", buffered: true });
 """
 
-SETTLED = "() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))"
+SETTLED = """
+async () => {
+  const frame = () => new Promise((done) => requestAnimationFrame(done));
+  do await frame();
+  while (document.querySelector("[data-lookup]:not([data-settled])"));
+  // A table that was filled in is fitted to the screen in the next.
+  await frame();
+  await frame();
+}
+"""
 READY = """
 () => [...document.querySelectorAll("[data-entries]")].every((each) => !each.disabled) &&
   !document.querySelector("[data-lookup]:not([data-whole][data-settled])")
@@ -139,6 +148,22 @@ def walker(new_phone: NewContext, root: str, system: str = "metric", mode: str =
 AXE_SEES_CONTRAST = ("", "boost/", "help/", "tightening/", "torque/")
 """Pages of every make, on which axe judges contrast too: `walk.faint` does on all, in all modes."""
 
+PUSHES = """
+() => {
+  const views = [...document.querySelectorAll(".results > .view")];
+  const tall = () => views.map((each) => each.offsetHeight);
+  const far = tall();
+  for (const each of views)
+    Object.assign(each.style, { contentVisibility: "visible", contain: "layout style paint" });
+  const near = tall();
+  for (const each of views) Object.assign(each.style, { contentVisibility: "", contain: "" });
+  return views
+    .map((each, n) => [each.querySelector("h2").textContent, far[n], near[n]])
+    .filter(([, from, to]) => from !== to);
+}
+"""
+"""What far below has another height once it is laid out: it would push away what is tapped."""
+
 # Parts of one walk, so that several processes can go them.
 PARTS = 8
 in_parts = pytest.mark.parametrize("part", range(PARTS))
@@ -193,6 +218,8 @@ def test_no_page_cuts_covers_breaks_jumps_or_is_faint(
         if shifted > LEAST_SHIFT:
             walk.note(f"{address or 'home'}: jumps by {shifted:.3f} while it loads", "390 px")
         if system == "metric" and address in lookups:
+            for title, far, near in walk.page.evaluate(PUSHES):
+                walk.note(f"{address}: {title} grows from {far} to {near} when it comes near", "")
             _share_of_plate(walk, address)
         walk.page.evaluate("walk.unfold()")
         _at_every_width(walk, address or "home", system)

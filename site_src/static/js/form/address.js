@@ -3,6 +3,12 @@
 /** Wait this long, in milliseconds, for more to be typed. */
 const DELAY = 250;
 
+/** Under this key the tab remembers the addresses that it gave to a job's own set-ups. */
+const OWN = "bay-reckoner own";
+
+/** How many of them: what is typed while a slow page is loaded again makes more than one. */
+const MOST = 8;
+
 export class Address {
   /** @param {() => string} query what belongs after the question mark now */
   constructor(query) {
@@ -21,8 +27,51 @@ export class Address {
   update() {
     clearTimeout(this.timer);
     const query = this.query();
-    const address = `${location.pathname}${query ? `?${query}` : ""}${location.hash}`;
+    const address = `${location.pathname}${query ? `?${query}` : ""}`;
     const { job: _, ...state } = history.state ?? {};
-    history.replaceState(this.job ? { ...state, job: this.job } : state, "", address);
+    history.replaceState(
+      this.job ? { ...state, job: this.job } : state,
+      "",
+      `${address}${location.hash}`,
+    );
+    remember(this.job, address);
+  }
+}
+
+/**
+ * Whether the address that the page came with is that of a job's own set-up, not of a link.
+ *
+ * A place in the tab's history says so itself. But what a browser was told of it while the page was
+ * already being loaded again, it forgets.
+ * @param {string} job
+ */
+export function isOwn(job) {
+  if (history.state?.job === job) return true;
+  const [navigation] = performance.getEntriesByType("navigation");
+  const { type } = /** @type {Partial<PerformanceNavigationTiming>} */ (navigation ?? {});
+  return type === "reload" && remembered(job).includes(location.pathname + location.search);
+}
+
+/**
+ * @param {string} job empty if it is a link's
+ * @param {string} address
+ */
+function remember(job, address) {
+  const others = remembered(job).filter((each) => each !== address);
+  const own = job ? [...others, address].slice(-MOST) : [];
+  try {
+    sessionStorage.setItem(OWN, JSON.stringify([job, ...own]));
+  } catch {
+    // Then the tab's history alone says it.
+  }
+}
+
+/** @param {string} job @returns {string[]} the last addresses of its own set-ups in this tab */
+function remembered(job) {
+  try {
+    const [of, ...own] = JSON.parse(sessionStorage.getItem(OWN) ?? "[]");
+    return of === job ? own : [];
+  } catch {
+    return [];
   }
 }

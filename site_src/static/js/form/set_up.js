@@ -12,7 +12,7 @@
  */
 
 import { need } from "../face/dom.js";
-import { Address } from "./address.js";
+import { Address, isOwn } from "./address.js";
 import { initial, isShown, read } from "./entries.js";
 import { Form } from "./form.js";
 import { fromQuery, signed, systemOf, toQuery } from "./link.js";
@@ -70,7 +70,7 @@ export class SetUp {
 
   /** Whether the address may hold another set-up than the job's. */
   isOfLink() {
-    return !this.truck || this.truck.trouble !== "" || !isOfJob(history.state, this.truck.job.id);
+    return !this.truck || this.truck.trouble !== "" || !isOwn(this.truck.job.id);
   }
 
   /** The page's entries as the job has them. @returns {Entries} */
@@ -228,14 +228,6 @@ export class SetUp {
     this.entries[field] = { text, unit, typed: true, ...(from && { from }) };
     this.form.showTexts();
   }
-}
-
-/**
- * Whether the page's place in the tab's history is marked as the job's own.
- * @param {any} state @param {string} job
- */
-function isOfJob(state, job) {
-  return state?.job === job;
 }
 
 /**

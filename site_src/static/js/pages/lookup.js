@@ -56,7 +56,8 @@ class LookupPage {
       truck,
     });
     this.entries = this.setUp.entries;
-    this.views = new Later(orRefuse, (isDone) => page.toggleAttribute("data-settled", isDone));
+    this.views = new Later(orRefuse, (isDone) => this.settled(isDone));
+    this.isLaidOut = false;
     this.showFirst();
   }
 
@@ -75,6 +76,23 @@ class LookupPage {
         else this.show(worked);
         this.goToAsked();
         void this.complete();
+      }),
+    );
+  }
+
+  /** Whether all is shown; the first time, all of it is laid out before that. @param {boolean} isDone */
+  settled(isDone) {
+    if (!isDone || this.isLaidOut) {
+      page.toggleAttribute("data-settled", isDone);
+      return;
+    }
+    this.isLaidOut = true;
+    page.dataset.layingOut = "";
+    // Tables are fitted to the screen in one frame, and have their size in the next.
+    afterPaint(() =>
+      afterPaint(() => {
+        delete page.dataset.layingOut;
+        this.views.show([]);
       }),
     );
   }
