@@ -543,6 +543,32 @@ def test_a_text_too_long_to_be_read_again_is_not_called_kept_and_takes_nothing_a
         assert whose(page, key) == "yours"
 
 
+def test_a_name_that_is_being_typed_is_not_written_over(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = phone.new_page()
+    page.goto(site_url)
+    name = page.locator("[data-job-name]")
+    expect(name).to_be_enabled()
+    expect(name).to_have_value("This job")
+    # The jobs are read anew while he types.
+    page.evaluate(
+        """() => {
+          const name = document.querySelector("[data-job-name]");
+          document.querySelector("[data-copy-job]").click();
+          name.focus();
+          name.value = "Blue tr";
+        }"""
+    )
+    expect(page.locator("[data-job-list] li")).to_have_count(1)
+    expect(name).to_have_value("Blue tr")
+    name.fill("Blue truck")
+    name.press("Enter")
+    expect(page.locator("[data-job]")).to_have_text("Blue truck")
+    expect(name).to_have_value("Blue truck")
+    expect(page.locator("[data-job-list] li")).to_contain_text(["This job"])
+
+
 # --- the first minute ---------------------------------------------------------------------------
 
 

@@ -217,6 +217,7 @@ async function showNextHold() {
 
 const told = need(home, "[data-told]");
 const name = /** @type {HTMLInputElement} */ (need(home, "[data-job-name]"));
+let shownName = "";
 
 /** @param {() => Promise<void>} act */
 async function orSay(act) {
@@ -232,12 +233,20 @@ async function orSay(act) {
 async function showJobs() {
   try {
     const names = await jobNames();
-    [name.value] = names;
+    showName(names[0]);
     const others = names.slice(1);
     need(home, "[data-job-list]").replaceChildren(...others.map(jobRow));
   } catch (reason) {
     write(told, reasonWords(reason));
   }
+}
+
+/** Show the name, but not over one that is being typed. @param {string} of the job in hand */
+function showName(of) {
+  const isTyped = document.activeElement === name && name.value !== shownName;
+  if (!isTyped) name.value = of;
+  shownName = of;
+  name.disabled = false;
 }
 
 /** @param {string} other a job's name */
@@ -299,6 +308,7 @@ need(home, "[data-new-job]").addEventListener("click", () => orSay(() => begin(f
 need(home, "[data-copy-job]").addEventListener("click", () => orSay(() => begin(true)));
 name.addEventListener("change", () =>
   orSay(async () => {
+    shownName = name.value;
     const wanted = name.value.trim();
     if (wanted) await nameJob(wanted);
     await page?.truck.readAgain();

@@ -80,7 +80,10 @@ class LookupPage {
     );
   }
 
-  /** Whether all is shown; the first time, all of it is laid out before that. @param {boolean} isDone */
+  /**
+   * Say whether all is shown; the first time, all of it is laid out before that.
+   * @param {boolean} isDone
+   */
   settled(isDone) {
     if (!isDone || this.isLaidOut) {
       page.toggleAttribute("data-settled", isDone);
