@@ -332,6 +332,43 @@ IN_SIGHT = """
 """The texts in sight and what is drawn, by part of the page."""
 
 
+TYPED_WHILE_LAID_OUT = """
+addEventListener("DOMContentLoaded", () => {
+  const page = document.querySelector("[data-lookup]");
+  new MutationObserver((_, watch) => {
+    if (!("layingOut" in page.dataset)) return;
+    watch.disconnect();
+    requestAnimationFrame(() => setTimeout(() => requestAnimationFrame(() => {
+      const entry = document.querySelector("#blower_pulley");
+      entry.value = "86";
+      entry.dispatchEvent(new Event("input", { bubbles: true }));
+      globalThis.hasTyped = true;
+    })));
+  }).observe(page, { attributes: true });
+});
+"""
+"""Types just before the page has been laid out as a whole, when its tables would be let go."""
+
+WORKED_OUT_LATER = (
+    "[...document.querySelectorAll('.results .view')].map((each) => each.textContent)"
+)
+
+
+def test_what_is_typed_while_the_page_is_laid_out_is_shown_everywhere(
+    phone: BrowserContext, site_url: str
+) -> None:
+    phone.add_init_script(TYPED_WHILE_LAID_OUT)
+    page = opened(phone, f"{site_url}boost/")
+    page.wait_for_function("() => globalThis.hasTyped")
+    ready(page)
+    shown = page.evaluate(WORKED_OUT_LATER)
+    page.goto(f"{site_url}boost/")
+    expect(page.locator("#blower_pulley")).to_have_value("86")
+    page.wait_for_function("() => globalThis.hasTyped")
+    ready(page)
+    assert page.evaluate(WORKED_OUT_LATER) == shown
+
+
 @pytest.fixture(scope="module")
 def live_and_still(browser: Browser) -> Iterator[tuple[Page, Page]]:
     """A page as it is, and one without scripts; nothing is entered on either."""

@@ -57,6 +57,8 @@ class LookupPage {
     });
     this.entries = this.setUp.entries;
     this.views = new Later(orRefuse, (isDone) => this.settled(isDone));
+    /** Whether all that was asked for is shown, and whether it was ever laid out as a whole. */
+    this.isShown = false;
     this.isLaidOut = false;
     this.showFirst();
   }
@@ -80,22 +82,22 @@ class LookupPage {
     );
   }
 
-  /**
-   * Say whether all is shown; the first time, all of it is laid out before that.
-   * @param {boolean} isDone
-   */
-  settled(isDone) {
-    if (!isDone || this.isLaidOut) {
-      page.toggleAttribute("data-settled", isDone);
-      return;
-    }
-    this.isLaidOut = true;
+  /** Nothing moves any more once all is shown and laid out. @param {boolean} isShown */
+  settled(isShown) {
+    this.isShown = isShown;
+    if (isShown && !this.isLaidOut) this.layOut();
+    page.toggleAttribute("data-settled", isShown && this.isLaidOut);
+  }
+
+  /** Lay out what is far below too. Tables are fitted in one frame; the next has their size. */
+  layOut() {
+    if (page.dataset.layingOut !== undefined) return;
     page.dataset.layingOut = "";
-    // Tables are fitted to the screen in one frame, and have their size in the next.
     afterPaint(() =>
       afterPaint(() => {
         delete page.dataset.layingOut;
-        this.views.show([]);
+        this.isLaidOut = true;
+        this.settled(this.isShown);
       }),
     );
   }
