@@ -8,7 +8,6 @@ changes colours and strokes, so contrast is looked at once in each.
 from __future__ import annotations
 
 import json
-import os
 from pathlib import Path
 
 import pytest
@@ -23,15 +22,19 @@ LOOK = Path(__file__).with_name("walk.js").read_text(encoding="utf-8")
 USUAL, DOUBLE = 16, 32
 """Font sizes that a browser is set to, in CSS pixels; 16 is what browsers come with."""
 
-LEAST_ROOM = ((320, 568, USUAL), (320, 568, DOUBLE))
-"""Width, height and font size, on which every page is looked at, in either system of units."""
-
-MORE_ROOM = (
-    ((390, 844, USUAL), (844, 390, USUAL)),
-    ((768, 1024, USUAL), (390, 844, DOUBLE)),
-)
-"""Where pages are looked at in turns, since all are made alike: each on one of these pairs, or on
-both if the environment variable BAY_WALK says "all"."""
+LAID_OUT = {
+    "metric": (
+        (320, 568, USUAL),
+        (390, 844, USUAL),
+        (768, 1024, USUAL),
+        (844, 390, USUAL),
+        (390, 844, DOUBLE),
+        (320, 568, DOUBLE),
+    ),
+    "inch": ((320, 568, USUAL), (320, 568, DOUBLE)),
+}
+"""Width, height and font size. Only units and numbers differ between the systems, so that inches
+are held to the least room alone."""
 
 LEAST_SHIFT = 0.02
 """What a page may jump while it loads, as browsers reckon it: a tenth is called good."""
@@ -47,16 +50,7 @@ new PerformanceObserver((list) => {
 }).observe({ type: "layout-shift", buffered: true });
 """
 
-SETTLED = """
-async () => {
-  const frame = () => new Promise((done) => requestAnimationFrame(done));
-  do await frame();
-  while (document.querySelector("[data-lookup]:not([data-settled])"));
-  // A table that was filled in is fitted to the screen in the next.
-  await frame();
-  await frame();
-}
-"""
+TWO_FRAMES = "() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))"
 READY = """
 () => [...document.querySelectorAll("[data-entries]")].every((each) => !each.disabled) &&
   !document.querySelector("[data-lookup]:not([data-whole][data-settled])")
@@ -95,7 +89,6 @@ class Walk:
         """Load a page on the usual phone and wait until it may be used."""
         self.lay_out(390, 844, USUAL)
         self.page.goto(self.root + address)
-        self.page.wait_for_function(READY)
         self.settle()
 
     def lay_out(self, width: int, height: int, font: int) -> None:
@@ -109,8 +102,9 @@ class Walk:
         self.size, self.font = (width, height), font
 
     def settle(self) -> None:
-        """Let what was changed be laid out."""
-        self.page.evaluate(SETTLED)
+        """Let what was changed be shown and laid out: a table is filled in first, then fitted."""
+        self.page.wait_for_function(READY)
+        self.page.evaluate(TWO_FRAMES)
 
     def look(self, where: str, *, drawings: bool = True) -> None:
         """Note what is wrong as the page lies now; drawings of nonsense are left out."""
@@ -205,12 +199,12 @@ SHARE = """
 
 
 @in_parts
-@pytest.mark.parametrize("system", ["metric", "inch"])
+@pytest.mark.parametrize("system", list(LAID_OUT))
 def test_no_page_cuts_covers_breaks_jumps_or_is_faint(
     new_phone: NewContext, site_url: str, pages: list[str], system: str, part: int
 ) -> None:
     walk = walker(new_phone, site_url, system)
-    for n, address in list(enumerate(pages))[part::PARTS]:
+    for address in pages[part::PARTS]:
         walk.open(address)
         shifted = walk.page.evaluate("shifted")
         if shifted > LEAST_SHIFT:
@@ -219,7 +213,7 @@ def test_no_page_cuts_covers_breaks_jumps_or_is_faint(
             for title, far, near in walk.page.evaluate(PUSHES):
                 walk.note(f"{address}: {title} grows from {far} to {near} when it comes near", "")
         walk.page.evaluate("walk.unfold()")
-        _at_every_width(walk, address or "home", laid_out(system, n))
+        _at_every_width(walk, address or "home", system)
         if system == "metric":
             _in_every_mode(walk, address)
     assert not walk.found, walk.told()
@@ -237,21 +231,13 @@ def test_wrong_and_long_entries_are_shown_whole_and_the_plate_leaves_room_for_th
     assert not walk.found, walk.told()
 
 
-def laid_out(system: str, number: int) -> list[tuple[int, int, int]]:
-    """On what a page is looked at; the number is its place among all."""
-    # Only units and numbers differ between the systems, so that inches have the least room alone.
-    more = () if system == "inch" else MORE_ROOM
-    chosen = more if os.environ.get("BAY_WALK") == "all" else more[number % 2 :][:1]
-    return [*LEAST_ROOM, *(each for pair in chosen for each in pair)]
-
-
-def _at_every_width(walk: Walk, name: str, sizes: list[tuple[int, int, int]]) -> None:
-    """Look at a page at these widths and text sizes."""
-    for width, height, font in sizes:
+def _at_every_width(walk: Walk, name: str, system: str) -> None:
+    """Look at a page at every width and text size."""
+    for width, height, font in LAID_OUT[system]:
         walk.lay_out(width, height, font)
         walk.look(f"{name} at {width} px, {100 * font // USUAL} %")
         share = walk.page.evaluate(SHARE)
-        # Twice as large on the smallest phone, one answer may take the screen.
+        # Twice as large on the smallest phone it was never held to this.
         if (width, font) != (320, DOUBLE) and share > (PLATE_SHARE if height > width else 0.5):
             walk.note(f"{name}: the plate takes {share:.2f}", f"{width} px, {font}")
         if (width, font) == (320, USUAL):
