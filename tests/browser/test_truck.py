@@ -34,6 +34,13 @@ def whose(page: Page, key: str) -> str:
     return page.locator(f'[data-field="{key}"] [data-origin]').first.text_content() or ""
 
 
+def are_yours(page: Page, **entries: str) -> None:
+    """See that the page shows these entries, each as one of the truck's own."""
+    for key, text in entries.items():
+        expect(page.locator(f"#{key}")).to_have_value(text)
+        assert whose(page, key) == "yours"
+
+
 # --- entered once ------------------------------------------------------------------------------
 
 
@@ -517,9 +524,7 @@ def test_a_page_loaded_again_while_something_is_typed_is_still_your_truck(
     page.reload()
     ready(page)
     expect(page.locator("[data-guest]")).to_be_hidden()
-    for key, text in (("blower_pulley", "86"), ("engine_speed", "5800")):
-        expect(page.locator(f"#{key}")).to_have_value(text)
-        assert whose(page, key) == "yours"
+    are_yours(page, blower_pulley="86", engine_speed="5800")
 
 
 def test_a_text_too_long_to_be_read_again_is_not_called_kept_and_takes_nothing_along(
@@ -538,9 +543,7 @@ def test_a_text_too_long_to_be_read_again_is_not_called_kept_and_takes_nothing_a
     kept(page)
     page.reload()
     ready(page)
-    for key, text in (("crank_pulley", "182"), ("blower_pulley", "88"), ("engine_speed", "5800")):
-        expect(page.locator(f"#{key}")).to_have_value(text)
-        assert whose(page, key) == "yours"
+    are_yours(page, crank_pulley="182", blower_pulley="88", engine_speed="5800")
 
 
 def test_a_name_that_is_being_typed_is_not_written_over(

@@ -1,5 +1,7 @@
 /** Keeps the page's address up to date, so that a reload or a link brings the same set-up back. */
 
+import { inTab, keepInTab } from "../record/tab.js";
+
 /** Wait this long, in milliseconds, for more to be typed. */
 const DELAY = 250;
 
@@ -58,20 +60,11 @@ export function isOwn(job) {
  */
 function remember(job, address) {
   const others = remembered(job).filter((each) => each !== address);
-  const own = job ? [...others, address].slice(-MOST) : [];
-  try {
-    sessionStorage.setItem(OWN, JSON.stringify([job, ...own]));
-  } catch {
-    // Then the tab's history alone says it.
-  }
+  keepInTab(OWN, { job, own: job ? [...others, address].slice(-MOST) : [] });
 }
 
 /** @param {string} job @returns {string[]} the last addresses of its own set-ups in this tab */
 function remembered(job) {
-  try {
-    const [of, ...own] = JSON.parse(sessionStorage.getItem(OWN) ?? "[]");
-    return of === job ? own : [];
-  } catch {
-    return [];
-  }
+  const found = inTab(OWN);
+  return found?.job === job && Array.isArray(found.own) ? found.own : [];
 }

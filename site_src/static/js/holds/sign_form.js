@@ -10,6 +10,7 @@
 import { button, make, tell } from "../face/dom.js";
 import { isObject, isText } from "../record/shapes.js";
 import { reasonWords } from "../record/record.js";
+import { inTab, keepInTab } from "../record/tab.js";
 import { smallPhoto } from "./photo.js";
 
 const DRAFT = "bay-reckoner hold point";
@@ -29,26 +30,12 @@ const WORDS = {
 
 /** @returns {Draft | null} what was typed and not kept, if it can be had */
 export function draftLeft() {
-  try {
-    const found = JSON.parse(sessionStorage.getItem(DRAFT) ?? "null");
-    const isDraft =
-      isObject(found) &&
-      [found.place, found.who, found.note].every(isText) &&
-      Object.hasOwn(WORDS, found.mode);
-    return isDraft ? /** @type {Draft} */ (found) : null;
-  } catch {
-    return null;
-  }
-}
-
-/** @param {Draft | null} draft */
-function leave(draft) {
-  try {
-    if (draft) sessionStorage.setItem(DRAFT, JSON.stringify(draft));
-    else sessionStorage.removeItem(DRAFT);
-  } catch {
-    // Then it is lost if the browser is closed in the middle.
-  }
+  const found = inTab(DRAFT);
+  const isDraft =
+    isObject(found) &&
+    [found.place, found.who, found.note].every(isText) &&
+    Object.hasOwn(WORDS, found.mode);
+  return isDraft ? /** @type {Draft} */ (found) : null;
 }
 
 export class SignForm {
@@ -100,9 +87,9 @@ export class SignForm {
     });
     this.element.addEventListener("input", () => {
       tell(this.problem, "");
-      leave({ ...this.draft, who: this.who.value, note: this.note.value });
+      keepInTab(DRAFT, { ...this.draft, who: this.who.value, note: this.note.value });
     });
-    leave(draft);
+    keepInTab(DRAFT, draft);
   }
 
   /** Where a person goes on. */
@@ -169,7 +156,7 @@ export class SignForm {
   }
 
   close() {
-    leave(null);
+    keepInTab(DRAFT, null);
     this.element.remove();
     this.closed();
   }

@@ -217,7 +217,6 @@ async function showNextHold() {
 
 const told = need(home, "[data-told]");
 const name = /** @type {HTMLInputElement} */ (need(home, "[data-job-name]"));
-let shownName = "";
 
 /** @param {() => Promise<void>} act */
 async function orSay(act) {
@@ -243,9 +242,9 @@ async function showJobs() {
 
 /** Show the name, but not over one that is being typed. @param {string} of the job in hand */
 function showName(of) {
-  const isTyped = document.activeElement === name && name.value !== shownName;
+  const isTyped = document.activeElement === name && name.value !== name.defaultValue;
   if (!isTyped) name.value = of;
-  shownName = of;
+  name.defaultValue = of;
   name.disabled = false;
 }
 
@@ -308,7 +307,7 @@ need(home, "[data-new-job]").addEventListener("click", () => orSay(() => begin(f
 need(home, "[data-copy-job]").addEventListener("click", () => orSay(() => begin(true)));
 name.addEventListener("change", () =>
   orSay(async () => {
-    shownName = name.value;
+    name.defaultValue = name.value;
     const wanted = name.value.trim();
     if (wanted) await nameJob(wanted);
     await page?.truck.readAgain();
