@@ -255,6 +255,8 @@ def test_neighbours_on_the_shelf_are_set_beside_the_pulley_and_taken_out_again(
     )
     assert heads(page) == ["92"]
     page.get_by_role("button", name="Compare with 88 mm").click()
+    # The buttons change places with the table that is shown a moment later.
+    expect(page.locator("[data-compare] thead th")).to_have_count(3)
     page.get_by_role("button", name="Compare with 96 mm").click()
     expect(page.locator("[data-compare] thead th")).to_have_count(4)
     assert heads(page) == ["92", "88", "96"]

@@ -11,7 +11,7 @@ import json
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import CDPSession, Page
+from playwright.sync_api import CDPSession, Page, Route
 
 from site_src.lookups import all_lookups
 from tests.browser.axe import violations
@@ -279,6 +279,20 @@ def _with_wrong_and_long_entries(walk: Walk, address: str) -> None:
             walk.settle()
             if covered := walk.page.evaluate(COVERED):
                 walk.note(f"{address}: the entry is covered, {covered}", f"{width} px, {font}")
+
+
+def test_what_other_lookups_add_late_pushes_nothing_away(
+    new_phone: NewContext, site_url: str
+) -> None:
+    walk = walker(new_phone, site_url)
+
+    def late(route: Route) -> None:
+        walk.page.wait_for_timeout(600)
+        route.continue_()
+
+    walk.page.route("**/static/lookups/*.json", late)
+    walk.open("first-start/")
+    assert not walk.page.evaluate(PUSHES)
 
 
 def test_the_walk_sees_words_that_are_too_faint(new_phone: NewContext, site_url: str) -> None:

@@ -57,9 +57,10 @@ class LookupPage {
     });
     this.entries = this.setUp.entries;
     this.views = new Later(orRefuse, (isDone) => this.settled(isDone));
-    /** Whether all that was asked for is shown, and whether it was ever laid out as a whole. */
-    this.isShown = false;
+    /** Whether what is far below was laid out too since it got its parts. */
     this.isLaidOut = false;
+    /** How often something was about to be shown, or was. */
+    this.turns = 0;
     this.showFirst();
   }
 
@@ -82,22 +83,23 @@ class LookupPage {
     );
   }
 
-  /** Nothing moves any more once all is shown and laid out. @param {boolean} isShown */
+  /**
+   * Nothing moves any more once all is shown and what is far below is laid out too. Tables are
+   * fitted in one frame and have their size in the next, if nothing else is shown meanwhile.
+   * @param {boolean} isShown
+   */
   settled(isShown) {
-    this.isShown = isShown;
-    if (isShown && !this.isLaidOut) this.layOut();
+    this.turns += 1;
+    const { turns } = this;
     page.toggleAttribute("data-settled", isShown && this.isLaidOut);
-  }
-
-  /** Lay out what is far below too. Tables are fitted in one frame; the next has their size. */
-  layOut() {
-    if (page.dataset.layingOut !== undefined) return;
+    if (!isShown || this.isLaidOut) return;
     page.dataset.layingOut = "";
     afterPaint(() =>
       afterPaint(() => {
+        if (turns !== this.turns) return;
         delete page.dataset.layingOut;
         this.isLaidOut = true;
-        this.settled(this.isShown);
+        page.dataset.settled = "";
       }),
     );
   }
@@ -151,7 +153,10 @@ class LookupPage {
   async complete() {
     try {
       const added = await this.kit.beside();
-      if (added) orRefuse(() => this.update());
+      if (added) {
+        this.isLaidOut = false;
+        orRefuse(() => this.update());
+      }
       page.dataset.whole = "";
     } catch (reason) {
       refuse(refusal(reason), reason);
