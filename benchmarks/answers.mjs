@@ -4,7 +4,8 @@ import { readFileSync } from "node:fs";
 import { pathToFileURL } from "node:url";
 
 const [, , folder, catalogueFile, tablesFile] = process.argv;
-const { decodeTable, explain } = await import(pathToFileURL(`${folder}/recipe.js`).href);
+const { decodeTable } = await import(pathToFileURL(`${folder}/recipe/grid.js`).href);
+const { explain } = await import(pathToFileURL(`${folder}/recipe.js`).href);
 const { only } = await import(pathToFileURL(`${folder}/model/lookup.js`).href);
 const catalogue = JSON.parse(readFileSync(catalogueFile, "utf8"));
 const bytes = readFileSync(tablesFile);

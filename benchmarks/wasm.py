@@ -41,7 +41,8 @@ RUNTIME = (
 KEEP = "async () => { await globalThis.kept; }"
 MANY = """async ([key, times]) => {
   const read = (name) => fetch(name).then((response) => response.json());
-  const { decodeTable, explain } = await import(new URL("static/js/recipe.js", location.href).href);
+  const from = (name) => import(new URL(`static/js/${name}`, location.href).href);
+  const [{ decodeTable }, { explain }] = [await from("recipe/grid.js"), await from("recipe.js")];
   const catalogue = await read("lookups.json");
   const numbers = await (await fetch("static/tables/tables.bin")).arrayBuffer();
   const lookup = catalogue.lookups.find((each) => each.key === key);

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Sequence
 from functools import cache
 from typing import Any
@@ -28,9 +27,11 @@ from site_src.publish.catalogue import (
     all_table_bytes,
     catalogue,
     common,
+    in_lines,
     part,
     part_names,
     parts_of,
+    plain,
 )
 from site_src.publish.icons import icon
 from site_src.publish.offline import manifest
@@ -55,7 +56,6 @@ def create_app(
     pages = {each.key: each for each in (all_lookups() if lookups is None else lookups)}
     other_pages = {each.key: each for each in (all_pages() if others is None else others)}
     recipes = [*pages.values(), *(behind_pages() if behind is None else behind)]
-    every = [each.key for each in recipes]
     app = Flask("site_src")
     app.jinja_env.finalize = _written
     # An option of a list holds no markup.
@@ -68,7 +68,7 @@ def create_app(
         "bundles_before": bundles.needed_by,
         "NO_NUMBER": NO_NUMBER,
         "NO_CELL": NO_CELL,
-        "parts_of": lambda keys: parts_of(keys, every),
+        "parts_of": parts_of,
     }
     app.context_processor(lambda: {"version": UNSTAMPED, "content_policy": CONTENT_POLICY})
     app.jinja_env.globals["unproved"] = unproved
@@ -114,12 +114,13 @@ def create_app(
     def lookups_json() -> Response:
         return _json(catalogue(recipes, UNSTAMPED), "application/json")
 
-    @app.get("/static/lookups/<key>.json")
-    def lookup_part(key: str) -> Response:
-        if key not in part_names(every):
+    @app.get("/static/lookups/<name>.json")
+    def lookup_part(name: str) -> Response:
+        if name not in part_names([each.key for each in recipes]):
             abort(404)
-        found = common(recipes) if key == COMMON else part(key, recipes)
-        return _json({"version": UNSTAMPED} | terse(found), "application/json")
+        found = common(recipes) if name == COMMON else part(name, recipes)
+        text = in_lines({"version": UNSTAMPED} | terse(found))
+        return Response(text, mimetype="application/json")
 
     @app.get("/manifest.webmanifest")
     def web_manifest() -> Response:
@@ -131,9 +132,11 @@ def create_app(
             abort(404)
         return Response(bundles.script(name), mimetype="text/javascript")
 
-    @app.get("/static/css/every_page.css")
-    def style_bundle() -> Response:
-        return Response(bundles.style(), mimetype="text/css")
+    @app.get("/static/css/bundle/<name>.css")
+    def style_bundle(name: str) -> Response:
+        if name not in bundles.STYLE_BUNDLES:
+            abort(404)
+        return Response(bundles.style(name), mimetype="text/css")
 
     @app.get(f"/{TABLES_FILE}")
     def tables() -> Response:
@@ -157,6 +160,4 @@ def _written(value: object) -> object:
 
 
 def _json(data: dict[str, Any], mimetype: str) -> Response:
-    """Write JSON that every parser reads: no NaN, and the order that the data has."""
-    text = json.dumps(data, allow_nan=False, ensure_ascii=False, separators=(",", ":"))
-    return Response(text + "\n", mimetype=mimetype)
+    return Response(plain(data) + "\n", mimetype=mimetype)

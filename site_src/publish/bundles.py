@@ -1,7 +1,7 @@
 """The phone's scripts and style sheets as a phone fetches them: a few files, made of the many.
 
 The modules are for people. A phone that fetched them one by one would spend most of its time on
-asking, so a page starts a few scripts: what sets its colours, what pages share, and its own. Each
+asking, so a page starts a few scripts: what every page has, what pages share, and its own. Each
 holds whole modules, each as a function of its own, in the order in which they need one another.
 """
 
@@ -17,21 +17,35 @@ from site_src.publish.errors import BuildError
 
 STYLES = SITE_SRC / "static" / "css"
 
-EVERY_PAGE = (
-    *("tokens", "base", "plate", "form", "cells", "answers", "why", "compare", "each", "advice"),
-    *("rule", "curve", "ladder", "shares", "offline", "job", "shelf", "record", "nearest", "ear"),
-    *("ticks", "torque", "hose_run", "slip", "belt_tone", "print"),
-)
-"""The style sheets that are one file for all pages, in their order; print comes last."""
+EVERY_PAGE = "every_page"
+"""The script bundle that every page starts before its own, and the style sheet before its own."""
+
+STYLE_BUNDLES = {
+    EVERY_PAGE: (
+        *("tokens", "base", "plate", "form", "cells", "answers", "why", "compare", "each"),
+        *("advice", "rule", "curve", "ladder", "shares", "offline", "job", "shelf", "record"),
+        *("nearest", "ear", "ticks", "torque", "hose_run", "slip", "belt_tone", "print", "route"),
+    ),
+    "tightening": ("tightening", "drawing", "bolt_screen"),
+    **{
+        name: (name,)
+        for name in (
+            *("home", "truck", "makers_figures", "holds", "pre_start", "first_runs"),
+            *("job_record", "builds"),
+        )
+    },
+}
+"""The style sheets of each bundle, in their order: print comes last, but for what draws itself."""
+
+STARTED_EVERYWHERE = ("mode", "tables", "offline")
+"""Its entry scripts. They import little, and nothing of the other bundles: a page that can't work
+anything out is still kept, and mended, by the last."""
 
 SHARED = "shared"
 """What two or more pages need, one of them a lookup's."""
 
 RECORD = "record"
 """What two or more pages need besides, none of them a lookup's."""
-
-SPARE = ("tables", "offline")
-"""Entry scripts of every page that its numbers can do without."""
 
 _IMPORT = re.compile(r'^import\s*(?:\{([^}]*)\}\s*from\s*)?"([^"]+)";\n', re.MULTILINE)
 _EXPORT = re.compile(
@@ -45,8 +59,8 @@ _INDENT = re.compile(r"^\s+", re.MULTILINE)
 def names() -> tuple[str, ...]:
     """Return the names of all script bundles.
 
-    >>> names()[:4], "boost" in names(), "watch" in names()
-    (('mode', 'shared', 'record', 'spare'), True, False)
+    >>> names()[:3], "boost" in names(), "watch" in names()
+    (('every_page', 'shared', 'record'), True, False)
     """
     return tuple(_contents())
 
@@ -75,10 +89,14 @@ def script(name: str) -> str:
     return f"{head}{start}{body}export {{ modules }};\n"
 
 
-def style() -> str:
-    """Return the style sheet of every page."""
-    sheets = ((STYLES / f"{name}.css").read_text(encoding="utf-8") for name in EVERY_PAGE)
-    return "".join(lean(each) for each in sheets)
+def style(name: str) -> str:
+    """Return the text of a bundle of style sheets.
+
+    Raises:
+        KeyError: there is no such bundle.
+    """
+    sheets = STYLE_BUNDLES[name]
+    return "".join(lean((STYLES / f"{each}.css").read_text(encoding="utf-8")) for each in sheets)
 
 
 def lean(text: str) -> str:
@@ -100,7 +118,7 @@ def needed_by(entries: tuple[str, ...]) -> tuple[str, ...]:
     """
     found = []
     name = _before(name_of(entries))
-    while name and name != scripts.EVERYWHERE:
+    while name and name != EVERY_PAGE:
         found.append(name)
         name = _before(name)
     return tuple(found)
@@ -108,7 +126,7 @@ def needed_by(entries: tuple[str, ...]) -> tuple[str, ...]:
 
 def _before(name: str) -> str | None:
     """Return the bundle that another one imports: what it needs is in that one or before it."""
-    fixed = {scripts.EVERYWHERE: None, SHARED: scripts.EVERYWHERE, RECORD: SHARED, "spare": SHARED}
+    fixed = {EVERY_PAGE: None, SHARED: EVERY_PAGE, RECORD: SHARED}
     if name in fixed:
         return fixed[name]
     needed = _in_order(_started_with(name))
@@ -118,10 +136,10 @@ def _before(name: str) -> str | None:
 @cache
 def _contents() -> Mapping[str, tuple[str, ...]]:
     """Return the modules of each bundle, in the order in which they need one another."""
-    first = _in_order((scripts.EVERYWHERE,))
-    own = {"spare": _in_order(SPARE)}
+    first = _in_order(STARTED_EVERYWHERE)
+    own = {}
     for path in sorted((scripts.SCRIPTS / scripts.ENTRIES).glob("*.js")):
-        if path.stem not in (scripts.EVERYWHERE, "watch", *SPARE):
+        if path.stem not in ("watch", *STARTED_EVERYWHERE):
             own[path.stem] = _in_order(_started_with(path.stem))
     of_lookups = {module for name, each in own.items() if _is_lookups(name) for module in each}
     needed = [module for modules in own.values() for module in modules]
@@ -136,11 +154,11 @@ def _contents() -> Mapping[str, tuple[str, ...]]:
     held: set[str] = set()
     contents = {}
     for name, modules in (
-        *((scripts.EVERYWHERE, first), (SHARED, shared), (RECORD, record)),
+        *((EVERY_PAGE, first), (SHARED, shared), (RECORD, record)),
         *own.items(),
     ):
         contents[name] = tuple(module for module in modules if module not in held)
-        if name in (scripts.EVERYWHERE, SHARED, RECORD):
+        if name in (EVERY_PAGE, SHARED, RECORD):
             held |= set(modules)
     return contents
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+import json
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import asdict
 from decimal import ROUND_UP, Decimal
 from typing import Any
@@ -25,6 +26,17 @@ _DTYPES = {"f4": "<f4", "f8": "<f8"}
 COMMON = "common"
 """The name of the part that every page's phone reads."""
 
+PARTS = {
+    COMMON: ("boost",),
+    "air": ("plan", "loop", "charge-cooling"),
+    "drive": ("power", "knock", "throttle", "fuel", "accessory", "belt", "belt-tone"),
+    "fittings": ("hose-run", "stack", "wire", "o-ring"),
+    "runs": ("first-start", "slip", "reading", "run-causes"),
+}
+"""Lookups that are read together, since the pages of one mostly need the others: asking takes
+longer than reading, and of what is read a page parses only the lookups that it wants. All others
+are a part each, as those are which are to be at hand soonest."""
+
 
 def catalogue(lookups: Sequence[Lookup], version: str) -> dict[str, Any]:
     """Return the whole catalogue."""
@@ -41,7 +53,8 @@ def catalogue(lookups: Sequence[Lookup], version: str) -> dict[str, Any]:
 def common(lookups: Sequence[Lookup]) -> dict[str, Any]:
     """Return what a phone needs on every page that works something out.
 
-    It says of each lookup which others it takes to fill it in, and which have something to add.
+    It says of each lookup which others it takes to fill it in, which have something to add, and in
+    which part it is.
     """
     keys = [lookup.key for lookup in lookups]
     return {
@@ -51,43 +64,63 @@ def common(lookups: Sequence[Lookup]) -> dict[str, Any]:
         "titles": {lookup.key: lookup.title for lookup in lookups},
         "behind": {key: truck.behind(key) for key in keys},
         "beside": {key: truck.beside(key) for key in keys},
-        "parts": [part(key, lookups) for key in keys if _is_common(key, keys)],
+        "part_of": {key: part_of(key) for key in keys},
+        **part(COMMON, lookups),
     }
 
 
 def part_names(keys: Sequence[str]) -> tuple[str, ...]:
     """Return the parts that are files of their own, of all these lookups.
 
-    >>> part_names(["boost", "power", "knock", "belt"])
-    ('common', 'power', 'knock', 'belt')
+    >>> part_names(["boost", "power", "knock", "torque"])
+    ('common', 'drive', 'torque')
     """
-    return (COMMON, *(key for key in keys if not _is_common(key, keys)))
+    return tuple(dict.fromkeys((COMMON, *map(part_of, keys))))
 
 
-def _is_common(key: str, keys: Sequence[str]) -> bool:
-    """Say whether a lookup is in the common part: so many others can't be filled in without it."""
-    return sum(key in truck.behind(each) for each in keys) > 2
+def part_of(key: str) -> str:
+    """Return the part that holds a lookup.
 
-
-def parts_of(keys: Sequence[str], every: Sequence[str]) -> tuple[str, ...]:
-    """Return the parts that a page reads first which works with some lookups of all there are.
-
-    >>> parts_of(["fuel"], ["boost", "power", "knock", "belt", "fuel"])
-    ('common', 'fuel', 'power')
+    >>> part_of("knock"), part_of("torque")
+    ('drive', 'torque')
     """
-    behind = [each for key in keys for each in truck.behind(key)]
-    files = part_names(every)
-    return (COMMON, *(each for each in dict.fromkeys((*keys, *behind)) if each in files))
+    return next((name for name, held in PARTS.items() if key in held), key)
 
 
-def part(key: str, lookups: Sequence[Lookup]) -> dict[str, Any]:
-    """Return what a phone needs of one lookup, and where its tables are in their file.
+def parts_of(keys: Sequence[str]) -> tuple[str, ...]:
+    """Return the parts that a page reads first which works with some lookups.
 
-    Raises:
-        KeyError: there is no such lookup.
+    >>> parts_of(["fuel"])
+    ('common', 'drive')
     """
-    lookup = {each.key: each for each in lookups}[key]
+    return part_names([each for key in keys for each in (key, *truck.behind(key))])
+
+
+def part(name: str, lookups: Sequence[Lookup]) -> dict[str, Any]:
+    """Return what a phone needs of a part's lookups, and where their tables are in their file."""
     entries = _tables(lookups)
+    held = [each for each in lookups if part_of(each.key) == name]
+    return {"held": [each.key for each in held], "parts": [_read(each, entries) for each in held]}
+
+
+def plain(data: object) -> str:
+    """Write JSON that every parser reads: no NaN, and the order that the data has."""
+    return json.dumps(data, allow_nan=False, ensure_ascii=False, separators=(",", ":"))
+
+
+def in_lines(part: Mapping[str, Any]) -> str:
+    r"""Write a part with each lookup on a line of its own, so that a page parses those it needs.
+
+    >>> in_lines({"version": "a", "held": ["b", "c"], "parts": [{"b": 1}, {"c": 2}]})
+    '{"version":"a","held":["b","c"],"parts":[\n{"b":1},\n{"c":2}\n]}\n'
+    """
+    head = plain({key: value for key, value in part.items() if key != "parts"})
+    lookups = ",\n".join(map(plain, part["parts"]))
+    return f'{head[:-1]},"parts":[\n{lookups}\n]}}\n'
+
+
+def _read(lookup: Lookup, entries: dict[str, Any]) -> dict[str, Any]:
+    """Return what a phone needs of one lookup, and of the entries of its tables."""
     read = ("axes", "numbers", "offset", "bytes")
     return {
         "lookup": lookup.spec(),

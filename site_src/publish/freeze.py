@@ -123,10 +123,10 @@ def plan(
         ("help_page", {}),
         ("not_found", {}),
         ("lookups_json", {}),
-        *(("lookup_part", {"key": key}) for key in parts),
+        *(("lookup_part", {"name": name}) for name in parts),
         ("web_manifest", {}),
         *(("script_bundle", {"name": name}) for name in bundles.names()),
-        ("style_bundle", {}),
+        *(("style_bundle", {"name": name}) for name in bundles.STYLE_BUNDLES),
         ("tables", {}),
         *(("icon_file", {"name": name}) for name in icon_names()),
     ]
@@ -176,9 +176,10 @@ def freeze(app: Flask, planned: Sequence[tuple[str, dict[str, str]]], target: Pa
 def _bundled() -> list[str]:
     """Return the static files that are published as a part of others only."""
     modules = (path.relative_to(SCRIPTS).as_posix() for path in SCRIPTS.rglob("*.js"))
+    sheets = (path.name for path in bundles.STYLES.glob("*.css"))
     return [
         *(f"js/{module}" for module in modules if module not in ALONE),
-        *(f"css/{name}.css" for name in bundles.EVERY_PAGE),
+        *(f"css/{sheet}" for sheet in sheets),
     ]
 
 

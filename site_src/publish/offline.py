@@ -33,7 +33,7 @@ hosts compress each file by itself."""
 
 NOT_KEPT = (
     *("404.html", "_headers", "sw.js", "worker-*.js", ".gitkeep"),
-    *("lookups.json", "static/js/recipe.js", PACK),
+    *("lookups.json", "static/js/recipe*.js", PACK),
 )
 """Files that a phone doesn't keep: the worker itself, what only the host uses, what is there for
 other programs, and what the worker takes apart.

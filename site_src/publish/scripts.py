@@ -23,12 +23,12 @@ UNSTAMPED = "@version-to-be-stamped@"
 GENERATED = "version.js"
 """Has no file: it is written when it is bundled, and imports nothing."""
 
-ALONE = ("pages/watch.js", "sound/tap.js", "recipe.js")
-"""Scripts that are published as they are: the one that must be at work when another is not, the
-one that the browser's audio loads by its address, and the evaluator, for other programs."""
+EVALUATOR = ("recipe.js", *sorted(f"recipe/{path.name}" for path in SCRIPTS.glob("recipe/*.js")))
+"""What evaluates a recipe; other programs can use it too."""
 
-EVERYWHERE = "mode"
-"""The entry script that every page starts before its own; see the template base.html."""
+ALONE = ("pages/watch.js", "sound/tap.js", *EVALUATOR)
+"""Scripts that are published as they are: the one that must be at work when another is not, the
+one that the browser's audio loads by its address, and the evaluator."""
 
 _IMPORT = re.compile(
     r'^(?:import\s*|(?:import|export)\s+[\w$*{][\w$*{},\s]*?\s*from\s*)"([^"]+)"', re.MULTILINE
@@ -49,8 +49,8 @@ def entry_scripts(key: str) -> tuple[str, ...]:
 def imports_of(module: str) -> tuple[str, ...]:
     """Return the modules that one imports, in its own order.
 
-    >>> imports_of("recipe.js"), imports_of("pages/mode.js")
-    ((), ('record/notice.js', 'record/store.js'))
+    >>> imports_of("recipe/run.js"), imports_of("pages/mode.js")
+    (('recipe/values.js',), ('record/notice.js', 'record/store.js'))
 
     Raises:
         BuildError: an import leads nowhere.

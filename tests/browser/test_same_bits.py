@@ -17,7 +17,8 @@ FEW = 500
 
 EVALUATE = """
 async ([key, text]) => {
-  const { decodeTable, explain } = await import("./static/js/recipe.js");
+  const { decodeTable } = await import("./static/js/recipe/grid.js");
+  const { explain } = await import("./static/js/recipe.js");
   const catalogue = await (await fetch("./lookups.json")).json();
   const lookup = catalogue.lookups.find((each) => each.key === key);
   const tables = {};

@@ -136,7 +136,8 @@
     const { modules } = await import(new URL("../static/js/bundle/shared.js", document.baseURI));
     const { whenWorkedOut } = modules["face/worked_out.js"];
     const { read } = modules["form/entries.js"];
-    const { explain, isFault } = modules["recipe.js"];
+    const { explain } = modules["recipe.js"];
+    const { isFault } = modules["recipe/values.js"];
     const { shown } = modules["face/numbers.js"];
     const { fromSi, unitOf } = modules["model/quantities.js"];
     let worked;
@@ -278,7 +279,7 @@
       const words = squeezed(silence.querySelector("p").textContent);
       let first = true;
       for (const answer of lookup.answers) {
-        const si = outcome.symbols[answer.symbol];
+        const si = outcome.value(answer.symbol);
         const row = main.querySelector(`[data-answers] > [data-answer="${answer.key}"]`);
         const units = kit.quantities[answer.quantity]?.units;
         const said = row?.querySelector("[data-number]").textContent;

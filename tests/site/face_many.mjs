@@ -156,7 +156,7 @@ const kinds = {
     const given = entries.initial(own, quantities, () => undefined);
     link.fromQuery(own, given, search, quantities);
     const kit = { lookup: { fields: own }, lookups: pages, quantities };
-    return ladder.carried(kit, rung, given, { symbols });
+    return ladder.carried(kit, rung, given, { value: (symbol) => symbols[symbol] });
   },
   flat: flat.isFlat,
   beside: (values, own) =>

@@ -4,7 +4,8 @@ import { readFileSync } from "node:fs";
 import { pathToFileURL } from "node:url";
 
 const [, , folder, catalogueFile, tablesFile, inputsFile] = process.argv;
-const { decodeTable, explain } = await import(pathToFileURL(`${folder}/recipe.js`).href);
+const { decodeTable } = await import(pathToFileURL(`${folder}/recipe/grid.js`).href);
+const { explain } = await import(pathToFileURL(`${folder}/recipe.js`).href);
 const { only } = await import(pathToFileURL(`${folder}/model/lookup.js`).href);
 const catalogue = JSON.parse(readFileSync(catalogueFile, "utf8"));
 const bytes = readFileSync(tablesFile);
@@ -19,7 +20,7 @@ for (const lookup of catalogue.lookups) {
   const of = (outcome, { key, symbol, band }) =>
     JSON.stringify([
       ...["answers", "faults", "status", "unjudged"].map((part) => outcome[part][key]),
-      ...[symbol, band?.limit, band?.near].map((name) => outcome.symbols[name]),
+      ...[symbol, band?.limit, band?.near].map((name) => outcome.value(name)),
     ]);
   const differing = new Set();
   for (const inputs of given[lookup.key]) {

@@ -10,7 +10,7 @@ const { channelsOf, guess } = await from("runs/columns.js");
 const { findPulls } = await from("runs/pulls.js");
 const { readLog } = await from("runs/read_log.js");
 const { weigh } = await from("runs/weigh.js");
-const { decodeTable } = await from("recipe.js");
+const { decodeTable } = await from("recipe/grid.js");
 
 const job = JSON.parse(readFileSync(path, "utf8"));
 const results = [];

@@ -8,7 +8,7 @@ const { nameSteps } = await import(pathToFileURL(`${folder}/model/terse.js`).hre
 const found = {};
 for (const file of readdirSync(parts)) {
   const part = JSON.parse(readFileSync(`${parts}/${file}`, "utf8"));
-  for (const { lookup } of part.parts ?? [part]) {
+  for (const { lookup } of part.parts) {
     nameSteps(lookup.steps);
     found[lookup.key] = lookup;
   }

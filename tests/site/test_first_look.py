@@ -30,7 +30,7 @@ def test_an_unproved_page_says_so_is_not_kept_and_states_no_error(
         for address in ("/accessory/", "/accessory/why/"):
             page = unproved.get(address).text
             assert NOT_PROVED in page
-            assert "data-spare" not in page, "the script that has a phone keep the site"
+            assert "data-unproved" in page, "so that no phone keeps the site"
             assert "worst of" not in page
     finally:
         JUDGING.reset(token)

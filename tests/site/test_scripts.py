@@ -119,14 +119,18 @@ def _started(page: Path, site: Path) -> list[str]:
     return [e.attributes["src"].removeprefix(root) for e in elements(page) if e.tag == "script"]
 
 
-def test_a_page_starts_a_few_bundles_and_asks_for_little_more(site: Path) -> None:
+def test_a_page_starts_two_bundles_at_most_and_has_two_style_sheets_at_most(site: Path) -> None:
     for page in site.rglob("*.html"):
         started = _started(page, site)
-        assert started[:2] == ["pages/watch.js", "bundle/mode.js"], page
-        assert started[-1] == "bundle/spare.js", page
-        assert len(started) <= 4, page
+        assert started[:2] == ["pages/watch.js", "bundle/every_page.js"], page
+        assert len(started) <= 3, page
         sheets = [e for e in elements(page) if e.attributes.get("rel") == "stylesheet"]
-        assert len(sheets) <= 5, page
+        assert len(sheets) <= 2, page
+
+
+def test_what_keeps_the_site_needs_no_script_that_works_something_out(site: Path) -> None:
+    assert 'from "./' not in bundles.script("every_page")
+    assert "pages/offline.js" in _held(site, "every_page")
 
 
 def _held(site: Path, bundle: str) -> list[str]:
@@ -172,12 +176,12 @@ def test_a_page_asks_early_for_the_bundles_that_its_own_imports(site: Path) -> N
             for e in elements(page)
             if e.attributes.get("rel") == "modulepreload"
         ]
-        own = posixpath.basename(_started(page, site)[-2]).removesuffix(".js")
+        own = posixpath.basename(_started(page, site)[-1]).removesuffix(".js")
         behind = []
         while found := re.search(r'from "./(\w+)\.js"', bundles.script(own)):
             own = found[1]
             behind.append(own)
-        assert [*early, "mode"] == behind or own == "mode", page
+        assert [*early, "every_page"] == behind or not behind, page
 
 
 @pytest.mark.parametrize("line", ["export default 1;", "export { a };", 'import a from "./b.js";'])
@@ -190,9 +194,9 @@ def test_what_a_bundle_can_not_hold_stops_the_build(
         bundles.as_function("odd.js")
 
 
-def test_the_evaluator_needs_nothing_and_no_module_needs_itself(written: Path) -> None:
+def test_the_evaluator_needs_its_room_alone_and_no_module_needs_itself(written: Path) -> None:
     modules = _modules(written)
-    assert not _imported(modules, "recipe.js")
+    assert _behind(modules, {"recipe.js"}) == set(scripts.EVALUATOR)
     for name in modules:
         assert name not in _behind(modules, _imported(modules, name)), name
 

@@ -1,10 +1,11 @@
 // Evaluate many set-ups with the phone's evaluator, under Node.
-// Usage: node evaluate_many.mjs RECIPE_JS JOB_JSON > results.json
+// Usage: node evaluate_many.mjs JS_FOLDER JOB_JSON > results.json
 import { readFileSync } from "node:fs";
 import { pathToFileURL } from "node:url";
 
-const [, , script, jobFile] = process.argv;
-const { decodeTable, explain } = await import(pathToFileURL(script).href);
+const [, , folder, jobFile] = process.argv;
+const { decodeTable } = await import(pathToFileURL(`${folder}/recipe/grid.js`).href);
+const { explain } = await import(pathToFileURL(`${folder}/recipe.js`).href);
 const job = JSON.parse(readFileSync(jobFile, "utf8"));
 const tables = {};
 for (const [meta, data] of job.tables) {

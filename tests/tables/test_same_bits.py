@@ -20,7 +20,7 @@ from tests.own import with_own
 from tests.tables.samples import inputs, points, python_results
 
 HERE = Path(__file__).parent
-RECIPE = HERE.parents[1] / "site_src" / "static" / "js" / "recipe.js"
+SCRIPTS = HERE.parents[1] / "site_src" / "static" / "js"
 
 
 def node_results(lookup: Lookup, rows: list[dict[str, Any]], folder: Path) -> Any:
@@ -35,7 +35,7 @@ def node_results(lookup: Lookup, rows: list[dict[str, Any]], folder: Path) -> An
     path = folder / "job.json"
     path.write_text(json.dumps(job, allow_nan=False))
     done = subprocess.run(
-        ["node", str(HERE / "evaluate_many.mjs"), str(RECIPE), str(path)],
+        ["node", str(HERE / "evaluate_many.mjs"), str(SCRIPTS), str(path)],
         check=True,
         capture_output=True,
         text=True,

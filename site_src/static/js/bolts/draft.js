@@ -6,7 +6,7 @@
  * @typedef {import("../form/entries.js").NumberEntry} NumberEntry
  * @typedef {import("../form/entries.js").Problem} Problem
  * @typedef {import("../model/catalogue.js").Kit} Kit
- * @typedef {import("../recipe.js").Inputs} Inputs
+ * @typedef {import("../recipe/values.js").Inputs} Inputs
  * @typedef {import("../record/plausible.js").Assumed} Assumed
  * @typedef {import("../record/plausible.js").Judged} Judged
  * @typedef {import("./order.js").Place} Place

@@ -8,7 +8,7 @@
  * @typedef {import("../form/typed.js").Typed} Typed
  * @typedef {import("../model/catalogue.js").Kit} Kit
  * @typedef {import("../model/quantities.js").Unit} Unit
- * @typedef {import("../recipe.js").Inputs} Inputs
+ * @typedef {import("../recipe/values.js").Inputs} Inputs
  * @typedef {import("./progress.js").Stage} Stage
  * @typedef {import("./progress.js").Dial} Dial
  * @typedef {{do: string, share: number, torque: number | null, angle: number | null}} StageRow
@@ -21,7 +21,7 @@ import { declaredOf, meant } from "../form/entries.js";
 import { misread } from "../form/typed.js";
 import { fixed, trimmed, withUnit } from "../face/numbers.js";
 import { faultWords, showAnswer } from "../face/words.js";
-import { explain, isFault } from "../recipe.js";
+import { explain } from "../recipe.js";
 
 const SAME = 0.005;
 
@@ -293,8 +293,8 @@ function dialFor(torque, inputs, wanted, unit, withOffset) {
  */
 function settingIn(torque, outcome, unit) {
   const answer = answerNamed(torque.lookup, "setting");
-  const si = outcome.symbols[answer.symbol];
-  if (isFault(si)) throw new Error("a setting without a fault has a value");
+  const si = outcome.number(answer.symbol);
+  if (si === null) throw new Error("a setting without a fault has a value");
   return withUnit(trimmed(fixed(fromSi(si, unit), answer.decimals[unit.key])), unit.label);
 }
 

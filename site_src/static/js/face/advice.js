@@ -6,12 +6,12 @@
  *   note: string, unless: string, unless_words: string}} AdviceView
  * @typedef {{status: string, words: string, why: string}} Advised
  * @typedef {import("../model/lookup.js").Lookup} Lookup
- * @typedef {import("../recipe.js").Inputs} Inputs
+ * @typedef {import("../recipe/values.js").Inputs} Inputs
  */
 
 import { fieldNamed, optionNamed } from "../model/lookup.js";
 import { all, need, setStamp, write } from "./dom.js";
-import { given } from "../recipe.js";
+import { given } from "../recipe/values.js";
 
 /**
  * The advice for a set-up; nothing where one of the two choices is not in the table.

@@ -5,7 +5,7 @@
  * @typedef {import("../model/lookup.js").Answer} Answer
  * @typedef {import("../model/lookup.js").Field} Field
  * @typedef {{kit: import("../model/catalogue.js").Kit,
- *   entries: import("../form/entries.js").Entries, inputs: import("../recipe.js").Inputs,
+ *   entries: import("../form/entries.js").Entries, inputs: import("../recipe/values.js").Inputs,
  *   problems: import("../form/entries.js").Problem[],
  *   unitFor: (answer: Answer, usual?: string) => import("../model/quantities.js").Unit}} State
  * @typedef {{text: string, status?: string, note?: string, current?: boolean}} Cell
@@ -21,7 +21,8 @@ import { evenly, isSame, stepIn } from "../form/ranges.js";
 import { entryOf, hasExamples, stockOf } from "../form/stock.js";
 import { only, optionNamed } from "../model/lookup.js";
 import { convert, unitOf, unitsOf } from "../model/quantities.js";
-import { explain, isFault } from "../recipe.js";
+import { explain } from "../recipe.js";
+import { isFault } from "../recipe/values.js";
 
 /** Collects the reasons why cells have no answer or are not checked, each under a letter. */
 export class Notes {
@@ -167,7 +168,7 @@ export function cellFor(state, answer, instead, notes, current, usual) {
   const problems = state.problems.filter(({ entry }) => !(entry in instead));
   const outcome = workOut(state, instead, [answer]);
   const shown = showAnswer(state.kit, answer, outcome, state.unitFor(answer, usual), problems);
-  const si = outcome.symbols[answer.symbol];
+  const si = outcome.value(answer.symbol);
   return isFault(si)
     ? { text: NO_CELL, note: notes.mark(shown.words), current, si: null }
     : { ...answerCell(shown, notes), current, si };

@@ -22,7 +22,7 @@ import {
 import { need, write } from "./dom.js";
 import { isFlat, showView, turned } from "./flat.js";
 import { answerNamed, fieldNamed } from "../model/lookup.js";
-import { given } from "../recipe.js";
+import { given } from "../recipe/values.js";
 
 /** @param {ParentNode} page @param {State} state */
 export function chartsOf(page, state) {

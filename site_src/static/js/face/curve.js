@@ -27,7 +27,7 @@ import { showAnswer } from "./words.js";
 import { declaredOf } from "../form/entries.js";
 import { answerNamed, numberNamed } from "../model/lookup.js";
 import { convert } from "../model/quantities.js";
-import { given } from "../recipe.js";
+import { given } from "../recipe/values.js";
 
 const [LEFT, RIGHT, TOP, BOTTOM] = [54, 334, 34, 224];
 

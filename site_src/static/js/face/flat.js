@@ -4,14 +4,14 @@
  *
  * @typedef {import("../model/lookup.js").Field} Field
  * @typedef {import("../model/lookup.js").Answer} Answer
- * @typedef {import("../recipe.js").Inputs} Inputs
+ * @typedef {import("../recipe/values.js").Inputs} Inputs
  * @typedef {import("./cells.js").State} State
  */
 
 import { workOut } from "./cells.js";
 import { need, write } from "./dom.js";
 import { isShown } from "../form/entries.js";
-import { isFault } from "../recipe.js";
+import { isFault } from "../recipe/values.js";
 
 /**
  * Whether all rows hold the same, and not only gaps.
@@ -41,9 +41,8 @@ function flatWords(state, answer, still, valuesOf) {
     .map((field) => {
       const ends = [valuesOf(field)[0], valuesOf(field).at(-1)];
       const overruled = filledIn(state.kit.lookup.fields, state.inputs).find(({ key }) => {
-        const [a, b] = ends.map(
-          (value) =>
-            workOut(state, { [key]: null, [field.key]: value }, [answer]).symbols[answer.symbol],
+        const [a, b] = ends.map((value) =>
+          workOut(state, { [key]: null, [field.key]: value }, [answer]).value(answer.symbol),
         );
         return !isFault(a) && !isFault(b) && a !== b;
       });

@@ -17,7 +17,7 @@ import { Reasons, shownNamed, STATUS_WORDS } from "./words.js";
 import { fedEntry } from "../form/carried.js";
 import { initial } from "../form/entries.js";
 import { signed, toQuery } from "../form/link.js";
-import { isFault } from "../recipe.js";
+import { isFault } from "../recipe/values.js";
 
 const [SHARE_LEFT, SHARE_RIGHT, SHARE_MOST, SHARE_HATCH] = [14, 326, 1.25, 5];
 const LONG = [6, 9, 12];
@@ -181,7 +181,7 @@ export function carried({ lookup, lookups, quantities, system }, rung, entries, 
   for (const field of fields) {
     const symbol = rung.feeds[field.key];
     if (symbol !== undefined && field.kind === "number") {
-      const value = outcome.symbols[symbol];
+      const value = outcome.value(symbol);
       if (isFault(value)) return null;
       given[field.key] = fedEntry(field, value, quantities);
     } else if (lookup.fields.some(({ key, kind }) => key === field.key && kind === field.kind)) {

@@ -36,7 +36,7 @@ export function showNearest(section, worked) {
     return;
   }
   const field = numberNamed(kit.lookup, key);
-  const si = /** @type {number} */ (outcome.symbols[wanted.answer.symbol]);
+  const si = /** @type {number} */ (outcome.value(wanted.answer.symbol));
   const stock = stockOf(field, kit, worked.entries);
   const picks = eitherSide(stock, fromSi(si, declaredOf(field, kit.quantities)));
   const words = hasExamples(field, kit)
@@ -70,7 +70,7 @@ function eitherSide(listed, size) {
  * @param {WorkedOut} worked
  * @param {NumberField} field
  * @param {Listed} pick
- * @param {import("../recipe.js").Inputs} inputs
+ * @param {import("../recipe/values.js").Inputs} inputs
  */
 function drawPick(gives, { kit, entries, everything, enter }, field, pick, inputs) {
   const outcome = explain(kit.lookup, { ...inputs, [field.key]: pick.value }, kit.tables);

@@ -8,21 +8,11 @@
  */
 
 import { draw } from "./dom.js";
-import { isFault } from "../recipe.js";
 
 /** Room round the outermost pulley, over the size of the whole. */
 const MARGIN = 0.05;
 /** Height of a letter over the size of the whole. */
 const LETTER = 0.042;
-
-/**
- * A number that the recipe worked out; null if it could not.
- * @param {Outcome} outcome @param {string} key
- */
-export function worked({ symbols }, key) {
-  const value = symbols[key];
-  return value === undefined || isFault(value) ? null : value;
-}
 
 /**
  * The pulleys that are there, in the order of the belt.
@@ -32,10 +22,10 @@ export function worked({ symbols }, key) {
 export function discs(outcome, names) {
   return names.flatMap((name, n) => {
     const number = n + 1;
-    const radius = worked(outcome, `radius_${number}`);
-    const x = worked(outcome, `at_x_${number}`);
-    const y = worked(outcome, `at_y_${number}`);
-    const signed = worked(outcome, `signed_${number}`);
+    const radius = outcome.number(`radius_${number}`);
+    const x = outcome.number(`at_x_${number}`);
+    const y = outcome.number(`at_y_${number}`);
+    const signed = outcome.number(`signed_${number}`);
     if (radius === null || x === null || y === null || signed === null) return [];
     return [
       {
@@ -45,7 +35,7 @@ export function discs(outcome, names) {
         y: -mm(y),
         radius: mm(radius),
         turn: signed < 0 ? 1 : -1,
-        overlaps: worked(outcome, `overlap_${number}`) === 1,
+        overlaps: outcome.number(`overlap_${number}`) === 1,
       },
     ];
   });
@@ -116,13 +106,13 @@ function drawDisc({ number, x, y, radius, overlaps }) {
  */
 function drawPiece(outcome, from, to, letter) {
   const [x, y, endX, endY, right, up] = ["from_x", "from_y", "to_x", "to_y", "right", "up"].map(
-    (key) => worked(outcome, `${key}_${from.number}`),
+    (key) => outcome.number(`${key}_${from.number}`),
   );
   if (x === null || y === null || endX === null || endY === null || right === null || up === null)
     return [];
   const [a, b] = [`${at(x)} ${at(-y)}`, `${at(endX)} ${at(-endY)}`];
   const run = draw("path", { class: "route-belt", d: `M${a}L${b}` });
-  run.toggleAttribute("data-fault", worked(outcome, `fault_${from.number}`) === 1);
+  run.toggleAttribute("data-fault", outcome.number(`fault_${from.number}`) === 1);
   const middle = [mm(0.5 * (x + endX)), -mm(0.5 * (y + endY))];
   return [
     run,
@@ -137,9 +127,9 @@ function drawPiece(outcome, from, to, letter) {
  * @param {Disc} pulley
  */
 function drawContact(outcome, start, { number, radius, turn }) {
-  const x = worked(outcome, `from_x_${number}`);
-  const y = worked(outcome, `from_y_${number}`);
-  const long = worked(outcome, `long_${number}`);
+  const x = outcome.number(`from_x_${number}`);
+  const y = outcome.number(`from_y_${number}`);
+  const long = outcome.number(`long_${number}`);
   if (x === null || y === null || long === null) return [];
   const flags = `${long} ${Number(turn > 0)}`;
   const r = fixed(radius);
@@ -202,9 +192,9 @@ function drawName({ number, name, x, y }, letter, view) {
  */
 function drawTravel(outcome, pulleys) {
   const stops = ["slack", "middle", "tight"].map((stop) =>
-    ["x", "y"].map((axis) => worked(outcome, `${stop}_stop_${axis}`)),
+    ["x", "y"].map((axis) => outcome.number(`${stop}_stop_${axis}`)),
   );
-  const tensioner = pulleys.find(({ number }) => worked(outcome, `tensions_${number}`) === 1);
+  const tensioner = pulleys.find(({ number }) => outcome.number(`tensions_${number}`) === 1);
   if (!tensioner || stops.flat().includes(null)) return [];
   const points = stops.map(([x, y]) => `${at(Number(x))} ${at(-Number(y))}`);
   const marks = [draw("path", { class: "route-travel", d: `M${points.join("L")}` })];
@@ -213,7 +203,7 @@ function drawTravel(outcome, pulleys) {
       draw("circle", { class: "route-end", cx: at(Number(x)), cy: at(-Number(y)), r: "4" }),
     );
   }
-  const [x, y] = [worked(outcome, "seat_x"), worked(outcome, "seat_y")];
+  const [x, y] = [outcome.number("seat_x"), outcome.number("seat_y")];
   if (x !== null && y !== null) {
     marks.push(
       draw("circle", {

@@ -17,7 +17,8 @@ import { fixed, shown, withUnit } from "./numbers.js";
 import { showAnswer } from "./words.js";
 import { answerNamed, fieldNamed } from "../model/lookup.js";
 import { fromSi } from "../model/quantities.js";
-import { explain, isFault } from "../recipe.js";
+import { explain } from "../recipe.js";
+import { isFault } from "../recipe/values.js";
 
 const WIDTH = 340;
 
@@ -31,7 +32,7 @@ export function showShares(page, state) {
   const first = answerNamed(state.kit.lookup, keys[0]);
   const silent = keys
     .map((key) => answerNamed(state.kit.lookup, key))
-    .find((answer) => isFault(outcome.symbols[answer.symbol]));
+    .find((answer) => isFault(outcome.value(answer.symbol)));
   const words = silent
     ? showAnswer(state.kit, silent, outcome, state.unitFor(silent), state.problems).words
     : "";
@@ -67,7 +68,7 @@ function drawBar(share) {
 function barsOf(portion, state, outcome) {
   const { lookup } = state.kit;
   /** @param {string} key */
-  const whole = (key) => Number(outcome.symbols[answerNamed(lookup, key).symbol]);
+  const whole = (key) => Number(outcome.value(answerNamed(lookup, key).symbol));
   const keys = Object.entries(portion.answers);
   if (!portion.parts)
     return [{ name: portion.label, share: keys.reduce((sum, [key]) => sum + whole(key), 0) }];
@@ -77,7 +78,7 @@ function barsOf(portion, state, outcome) {
   return rows.map((row, n) => {
     const own = portion.names.map((key) => entryText(state, inside(parts, key), texts[n]));
     const share = keys.reduce((sum, [key, symbol]) => {
-      const total = Number(outcome.symbols[symbol]);
+      const total = Number(outcome.value(symbol));
       return total
         ? sum + whole(key) * (ofRow(state, outcome, parts.key, symbol, row) / total)
         : sum;
@@ -95,11 +96,9 @@ function ofRow(state, outcome, parts, symbol, row) {
   const { lookup, tables } = state.kit;
   const step = lookup.steps.find((each) => each.as === symbol);
   const ofRows = lookup.steps.filter((each) => each.op === "rows" && each.parts === parts);
-  const known = Object.entries(outcome.symbols)
-    .filter(([, value]) => !isFault(value))
-    .map(([as, plus]) => ({ op: "sum", as, of: [], plus }));
+  const known = outcome.numbers().map(([as, plus]) => ({ op: "sum", as, of: [], plus }));
   const alone = { ...lookup, steps: [...known, ...ofRows, step], answers: [] };
-  return Number(explain(alone, { ...state.inputs, [parts]: [row] }, tables).symbols[symbol]);
+  return Number(explain(alone, { ...state.inputs, [parts]: [row] }, tables).value(symbol));
 }
 
 /** @param {PartsField} parts @param {string} key */

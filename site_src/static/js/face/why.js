@@ -9,7 +9,7 @@ import { fine, powerOfTen, shown as rounded, withUnit } from "./numbers.js";
 import { bare, fill, shownNamed } from "./words.js";
 import { brief } from "../form/entries.js";
 import { fromSi, inSystem, unitOf } from "../model/quantities.js";
-import { isFault } from "../recipe.js";
+import { isFault } from "../recipe/values.js";
 import { VERSION } from "../version.js";
 
 const LOST =
@@ -84,7 +84,7 @@ export function showWhy(page, kit, entries, outcome, everything) {
   };
   /** @param {string} symbol */
   const symbolText = (symbol) => {
-    const si = outcome.symbols[symbol];
+    const si = outcome.value(symbol);
     return si === undefined || isFault(si) ? "—" : text(symbol, si);
   };
   for (const element of all(body, "[data-why-answer]")) {
@@ -110,7 +110,7 @@ export function showWhy(page, kit, entries, outcome, everything) {
  * @param {import("../recipe.js").Outcome} outcome
  */
 function workingText(kit, [symbol, quantity, unitKey, decimals], outcome) {
-  const si = outcome.symbols[symbol];
+  const si = outcome.value(symbol);
   if (si === undefined || isFault(si)) return "—";
   const { units } = kit.quantities[quantity];
   const own = unitOf(units, unitKey);

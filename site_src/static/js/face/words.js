@@ -5,7 +5,7 @@
  * @typedef {import("../model/catalogue.js").Kit} Kit
  * @typedef {import("../model/quantities.js").Unit} Unit
  * @typedef {import("../recipe.js").Outcome} Outcome
- * @typedef {import("../recipe.js").Fault} Fault
+ * @typedef {import("../recipe/values.js").Fault} Fault
  * @typedef {import("../form/entries.js").Problem} Problem
  * @typedef {{value: number, limit: number, near: number}} Ends  in the unit shown
  * @typedef {{answer: Answer, unit: Unit, text: string, value: number | null, status: string,
@@ -16,7 +16,7 @@
 import { fine, shown, withUnit } from "./numbers.js";
 import { rangeSaid } from "../form/ranges.js";
 import { fromSi, inSystem, unitOf } from "../model/quantities.js";
-import { isFault } from "../recipe.js";
+import { isFault } from "../recipe/values.js";
 
 /** @type {Object<string, string>} */
 export const STATUS_WORDS = {
@@ -58,7 +58,7 @@ export class Reasons {
  * @param {Problem[]} problems @returns {Shown}
  */
 export function showAnswer(kit, answer, outcome, unit, problems) {
-  const si = outcome.symbols[answer.symbol];
+  const si = outcome.value(answer.symbol);
   if (isFault(si)) {
     const problem = problems.find(({ entry }) => entry === si.symbol) ?? null;
     const words = problem?.words ?? faultWords(kit, si);
@@ -126,7 +126,7 @@ function reasonWords(kit, reason, problems) {
 function endsOf(answer, outcome, unit, value) {
   if (!answer.band) return null;
   const [limit, near] = [answer.band.limit, answer.band.near].map((source) =>
-    typeof source === "number" ? source : outcome.symbols[source],
+    typeof source === "number" ? source : outcome.value(source),
   );
   if (isFault(limit) || isFault(near)) return null;
   return { value, limit: fromSi(limit, unit), near: fromSi(near, unit) };
@@ -220,7 +220,7 @@ export function fill(template, write) {
 
 /**
  * A symbol that has no digits of its own.
- * @param {import("../recipe.js").Value | undefined} value
+ * @param {import("../recipe/values.js").Value | undefined} value
  */
 export function bare(value) {
   return value === undefined || isFault(value) ? "—" : fine(value, 4);

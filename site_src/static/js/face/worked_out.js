@@ -3,7 +3,7 @@
  *
  * @typedef {{kit: import("../model/catalogue.js").Kit,
  *   entries: import("../form/entries.js").Entries,
- *   inputs: import("../recipe.js").Inputs, outcome: import("../recipe.js").Outcome,
+ *   inputs: import("../recipe/values.js").Inputs, outcome: import("../recipe.js").Outcome,
  *   everything: import("./words.js").Shown[], problems: import("../form/entries.js").Problem[],
  *   enter: (key: string, text: string, unit: string,
  *     from?: import("../form/entries.js").NumberEntry["from"]) => void,

@@ -20,7 +20,7 @@
  * @typedef {Object<string, NumberEntry | string | Row[]>} Entries
  * @typedef {{field: string, row: number, entry: string, words: string}} Problem  row −1: not in
  *   a list
- * @typedef {{inputs: import("../recipe.js").Inputs, problems: Problem[]}} Reading
+ * @typedef {{inputs: import("../recipe/values.js").Inputs, problems: Problem[]}} Reading
  * @typedef {(path: string, field: Field) => string | undefined} Remembered  the key of an entry's
  *   unit
  */

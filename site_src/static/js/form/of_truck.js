@@ -20,7 +20,8 @@
 
 import { plain } from "../face/numbers.js";
 import { unitsOf } from "../model/quantities.js";
-import { explain, isFault } from "../recipe.js";
+import { explain } from "../recipe.js";
+import { isFault } from "../recipe/values.js";
 import { feeding } from "../record/figures.js";
 import { fedEntry } from "./carried.js";
 import { initial, initialRow, inUnit, read, understood } from "./entries.js";
@@ -115,9 +116,9 @@ export class OfTruck {
    */
   workedOut({ page, symbol }, field, preferred) {
     const { quantities } = this.kit;
-    const value = this.outcome(page).symbols[symbol];
+    const value = this.outcome(page).value(symbol);
     const unit = preferred(field.key, field) ?? field.unit;
-    if (value === undefined || isFault(value))
+    if (isFault(value))
       return { text: "", unit, lack: `${this.kit.titles[page]} gives none for this truck.` };
     const exact = fedEntry(field, value, quantities);
     // Shown as a person would carry it on, worked with as it is.

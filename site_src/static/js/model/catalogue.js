@@ -2,7 +2,7 @@
  * What a page works with, from the site's files: its lookup, the units, the tables; and whether
  * they belong together.
  *
- * @typedef {import("../recipe.js").Grid} Grid
+ * @typedef {import("../recipe/grid.js").Grid} Grid
  * @typedef {import("./lookup.js").Lookup} Lookup
  * @typedef {import("./quantities.js").Quantities} Quantities
  * @typedef {import("../record/pulleys.js").Pulley} Pulley
@@ -24,7 +24,7 @@
 
 import { measureIn } from "./system.js";
 import { nameSteps } from "./terse.js";
-import { decodeTable } from "../recipe.js";
+import { decodeTable } from "../recipe/grid.js";
 import { recall } from "../record/store.js";
 import { VERSION } from "../version.js";
 
@@ -62,7 +62,11 @@ export function withFields(kit, key, fields) {
   return own;
 }
 
-/** @typedef {{lookup: Lookup, tables: Object<string, any>}} Part  of the catalogue: one lookup */
+/**
+ * @typedef {{lookup: Lookup, tables: Object<string, any>}} Read  a lookup, its tables' entries
+ * @typedef {{head: any, lookups: Map<string, string>}} Part  of the catalogue: what all its lookups
+ *   share, and each of them as text
+ */
 
 /**
  * What a page works with: lookups, and those without which they can't be filled in.
@@ -71,15 +75,15 @@ export function withFields(kit, key, fields) {
  */
 export async function load(...keys) {
   const [common, numbers] = await Promise.all([
-    json("static/lookups/common.json"),
+    readPart("common"),
     fetched("static/tables/tables.bin").then((response) => response.arrayBuffer()),
   ]);
-  sameVersion({ common: common.version, tables: versionAtEnd(numbers) });
+  sameVersion({ tables: versionAtEnd(numbers) });
   /** @type {Object<string, any>} */
   const entries = {};
   /** @type {Object<string, Lookup>} */
   const lookups = {};
-  const { quantities, truck, makers, titles } = common;
+  const { quantities, truck, makers, titles, part_of: partOf, behind, beside } = common.head;
   const kit = {
     ...{ lookups, quantities, truck, makers, titles, pulleys: [], system: recall().system },
     /** @param {string} system */
@@ -88,40 +92,57 @@ export async function load(...keys) {
       for (const { fields } of Object.values(lookups)) measureIn(fields, system, quantities);
     },
   };
-  const keep = (/** @type {Part[]} */ parts) => {
-    for (const { lookup, tables } of parts) {
-      Object.assign(entries, tables);
-      nameSteps(lookup.steps);
-      measureIn(lookup.fields, kit.system, quantities);
-      lookups[lookup.key] = lookup;
-    }
-    return parts.length > 0;
+  const keep = (/** @type {Read} */ { lookup, tables }) => {
+    Object.assign(entries, tables);
+    nameSteps(lookup.steps);
+    measureIn(lookup.fields, kit.system, quantities);
+    lookups[lookup.key] = lookup;
+  };
+  /**
+   * Parts that were asked for, by name: they hold more than a page needs at first.
+   * @type {Object<string, Promise<Part>>}
+   */
+  const parts = { common: Promise.resolve(common) };
+  const read = async (/** @type {string} */ key) => {
+    const name = partOf[key];
+    const { lookups: held } = await (parts[name] ??= readPart(name));
+    return JSON.parse(held.get(key) ?? "null") ?? lost(`${key} is not in its part, ${name}`);
   };
   const add = async (/** @type {string[]} */ wanted) => {
-    const all = new Set(wanted.flatMap((key) => [key, ...common.behind[key]]));
-    return keep(await Promise.all([...all].filter((key) => !lookups[key]).map(readPart)));
+    const all = new Set(wanted.flatMap((key) => [key, ...behind[key]]));
+    const missing = await Promise.all([...all].filter((key) => !lookups[key]).map(read));
+    missing.forEach(keep);
+    return missing.length > 0;
   };
-  keep(common.parts);
   await add(keys);
   const tablesOf = decoding(entries, numbers);
   const [lookup] = keys.map((key) => lookups[key]);
   return Object.assign(kit, {
     ...{ lookup, tablesOf, tables: tablesOf(lookup) },
-    beside: () => add(common.beside[lookup.key]),
+    beside: () => add(beside[lookup.key]),
     everything: () => add(Object.keys(titles)),
   });
 }
 
-/** @param {string} key of a lookup that is a file of its own @returns {Promise<Part>} */
-async function readPart(key) {
-  const part = await json(`static/lookups/${key}.json`);
-  sameVersion({ [key]: part.version });
-  return part;
+/**
+ * Read a part of the catalogue. Each of its lookups is a line of its own, to be parsed when wanted.
+ * @param {string} name @returns {Promise<Part>}
+ */
+async function readPart(name) {
+  const response = await fetched(`static/lookups/${name}.json`);
+  const [first, ...lines] = (await response.text()).split("\n");
+  const head = JSON.parse(`${first}]}`);
+  sameVersion({ [name]: head.version });
+  const lookups = head.held.map((/** @type {string} */ key, /** @type {number} */ n) => [
+    key,
+    lines[n].replace(/,$/, ""),
+  ]);
+  return { head, lookups: new Map(lookups) };
 }
 
-/** @param {string} path from the site's root */
-async function json(path) {
-  return (await fetched(path)).json();
+/** @param {string} words @returns {never} */
+function lost(words) {
+  throw new Error(words);
 }
 
 /**

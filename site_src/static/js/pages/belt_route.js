@@ -5,11 +5,11 @@ import { all, button, make, need, tell } from "../face/dom.js";
 import { carried } from "../face/ladder.js";
 import { withUnit } from "../face/numbers.js";
 import { showNearest } from "../face/nearest.js";
-import { discs, drawRoute, worked } from "../face/route.js";
+import { discs, drawRoute } from "../face/route.js";
 import { shownNamed } from "../face/words.js";
 import { whenWorkedOut } from "../face/worked_out.js";
 import { fieldNamed, mainAnswer, numberNamed } from "../model/lookup.js";
-import { given } from "../recipe.js";
+import { given } from "../recipe/values.js";
 
 /**
  * @typedef {import("../face/worked_out.js").WorkedOut} WorkedOut
@@ -111,20 +111,20 @@ function typed(entry) {
 /** The place of the tensioner; 0 if there is none. @param {WorkedOut} found */
 function tensionerOf({ outcome }) {
   return Array.from({ length: PLACES }, (_, n) => n + 1).find(
-    (number) => worked(outcome, `tensions_${number}`) === 1,
+    (number) => outcome.number(`tensions_${number}`) === 1,
   );
 }
 
 /** @param {WorkedOut} found */
 function showSeat(found) {
-  seat.hidden = worked(found.outcome, "seat_x") === null || !tensionerOf(found);
+  seat.hidden = found.outcome.number("seat_x") === null || !tensionerOf(found);
 }
 
 /** @param {WorkedOut} found */
 function moveTensioner(found) {
   const number = tensionerOf(found);
   for (const axis of ["x", "y"]) {
-    const si = worked(found.outcome, `seat_${axis}`);
+    const si = found.outcome.number(`seat_${axis}`);
     if (si === null || !number) return;
     const field = numberNamed(found.kit.lookup, `${axis}_${number}`);
     const { text, unit } = fedEntry(field, si, found.kit.quantities);

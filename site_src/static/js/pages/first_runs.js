@@ -10,7 +10,7 @@ import { SetUp } from "../form/set_up.js";
 import { load, refusal, withFields } from "../model/catalogue.js";
 import { numberNamed } from "../model/lookup.js";
 import { fromSi, unitOf, unitsOf } from "../model/quantities.js";
-import { isFault } from "../recipe.js";
+import { isFault } from "../recipe/values.js";
 import { Truck } from "../record/kept_truck.js";
 import { reasonWords, write as keepEntry } from "../record/record.js";
 import { removeWithUndo } from "../record/undo.js";
@@ -27,7 +27,7 @@ import { weigh } from "../runs/weigh.js";
 /**
  * @typedef {import("../runs/kept_runs.js").Source} Source
  * @typedef {import("../model/catalogue.js").Kit} Kit
- * @typedef {import("../recipe.js").Inputs} Inputs
+ * @typedef {import("../recipe/values.js").Inputs} Inputs
  * @typedef {[string, string, string, Object<string, string>]} Offer
  */
 
@@ -81,8 +81,7 @@ class RunsPage {
 
   /** Outside air by the truck's entries, Pa. */
   get ambient() {
-    const found = this.ofTruck.outcome("boost").symbols.ambient;
-    return typeof found === "number" ? found : NaN;
+    return this.ofTruck.outcome("boost").number("ambient") ?? NaN;
   }
 
   /** The truck's entries of a lookup. @param {string} key @returns {Inputs} */
@@ -327,7 +326,7 @@ class RunsPage {
       const [cause, key, symbol] = offer;
       if (verdict !== told.nothing && alone !== cause) return [];
       const seen = readings.flatMap(({ outcome }) => {
-        const value = outcome.symbols[symbol];
+        const value = outcome.value(symbol);
         return isFault(value) || value === undefined ? [] : [value];
       });
       const middle = median(seen);

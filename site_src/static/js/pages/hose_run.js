@@ -5,13 +5,13 @@
 
 import { draw, need } from "../face/dom.js";
 import { whenWorkedOut } from "../face/worked_out.js";
-import { isFault } from "../recipe.js";
+import { isFault } from "../recipe/values.js";
 
 const section = need(document, "[data-template]");
 const NEEDED = ["offset_centre", "offset_bent", "offset_run", "offset_between", "hose_diameter"];
 
 whenWorkedOut(({ outcome }) => {
-  const found = NEEDED.map((name) => outcome.symbols[name]);
+  const found = NEEDED.map((name) => outcome.value(name));
   section.hidden = found.some(isFault);
   if (section.hidden) return;
   const [radius, bent, run, between, thick] = found.map((metres) => 1000 * Number(metres));

@@ -36,7 +36,7 @@ import { Truck } from "../record/kept_truck.js";
 /**
  * @typedef {import("../face/words.js").Shown} Shown
  * @typedef {import("../form/entries.js").NumberEntry} NumberEntry
- * @typedef {{inputs: import("../recipe.js").Inputs,
+ * @typedef {{inputs: import("../recipe/values.js").Inputs,
  *   problems: import("../form/entries.js").Problem[], outcome: import("../recipe.js").Outcome,
  *   everything: Shown[], limits: ReturnType<typeof inOrder>}} Worked
  */
@@ -236,7 +236,7 @@ class LookupPage {
 
   /**
    * Show what takes longer once the answer has been painted, one after the other.
-   * @param {import("../recipe.js").Inputs} inputs
+   * @param {import("../recipe/values.js").Inputs} inputs
    * @param {import("../form/entries.js").Problem[]} problems
    * @param {() => void} why shows how it is worked out
    */

@@ -173,7 +173,7 @@ class Editor {
     return isEmpty ? "Nothing is entered yet. Copy what the sheet says." : "";
   }
 
-  /** @param {boolean} isFaulty @param {import("../recipe.js").Inputs} inputs */
+  /** @param {boolean} isFaulty @param {import("../recipe/values.js").Inputs} inputs */
   showJudgement(isFaulty, inputs) {
     const box = need(page, "[data-judged]");
     const torque = this.typed();

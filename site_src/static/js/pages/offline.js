@@ -22,18 +22,22 @@ const PAUSE = 30_000;
 const note = document.createElement("div");
 note.className = "offline-note";
 note.setAttribute("role", "status");
-document.body.append(note);
 
-// The worker leads here from an address that it doesn't know.
-if (location.hash === "#no-such-page") {
-  history.replaceState(history.state, "", location.pathname + location.search);
-  say("There is no page at that address without a signal. This is the front page.");
-  // It explains what is on the screen, so it must not wait at the end of the page.
-  note.toggleAttribute("data-asks", true);
-}
+// Once the page is there: this is not what it waits for. A first look is not kept.
+if (!("unproved" in document.documentElement.dataset))
+  addEventListener("load", begin);
 
-// Not there on plain HTTP and in some private windows: the page works, but only with a connection.
-if (navigator.serviceWorker) {
+function begin() {
+  document.body.append(note);
+  // The worker leads here from an address that it doesn't know.
+  if (location.hash === "#no-such-page") {
+    history.replaceState(history.state, "", location.pathname + location.search);
+    say("There is no page at that address without a signal. This is the front page.");
+    // It explains what is on the screen, so it must not wait at the end of the page.
+    note.toggleAttribute("data-asks", true);
+  }
+  // Not there on plain HTTP and in some private windows: the page works with a connection alone.
+  if (!navigator.serviceWorker) return;
   start(navigator.serviceWorker).catch((reason) => {
     console.warn("Offline use could not be set up.", reason);
   });

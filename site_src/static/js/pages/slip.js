@@ -127,19 +127,14 @@ function write(when, { tones }) {
 
 /** Where to listen, as the recipe worked it out; null if entries are missing. */
 function sought() {
-  const found = worked?.outcome.symbols ?? {};
   const [speed, firings, order, lowest, highest] = [
     "ear_speed",
     "firing_order",
     "order_expected",
     "order_lowest",
     "order_highest",
-  ].map((key) => found[key]);
-  return typeof speed === "number" &&
-    typeof firings === "number" &&
-    typeof order === "number" &&
-    typeof lowest === "number" &&
-    typeof highest === "number"
+  ].map((key) => worked?.outcome.number(key) ?? null);
+  return speed !== null && firings !== null && order !== null && lowest !== null && highest !== null
     ? { speed, firings, order, lowest, highest }
     : null;
 }

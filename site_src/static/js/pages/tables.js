@@ -3,8 +3,6 @@
  * time, and a table comes to rest only at the edge of one, so that no number is ever cut.
  */
 
-import { all } from "../face/dom.js";
-
 /** @type {WeakMap<Element, string>} what each table was fitted to */
 const fitted = new WeakMap();
 
@@ -57,7 +55,7 @@ function leastWidths(region, table) {
 
 /** @param {ParentNode} root */
 function watch(root) {
-  for (const region of all(root, ".sideways")) {
+  for (const region of root.querySelectorAll(".sideways")) {
     const table = region.querySelector("table");
     if (!table) continue;
     sizes.observe(region);
@@ -65,9 +63,12 @@ function watch(root) {
   }
 }
 
-new MutationObserver((changes) => {
-  for (const { addedNodes } of changes)
-    for (const node of addedNodes)
-      if (node instanceof HTMLElement && node.parentNode) watch(node.parentNode);
-}).observe(document.body, { childList: true, subtree: true });
-watch(document);
+// Once the page is there: this is not what it waits for.
+addEventListener("load", () => {
+  new MutationObserver((changes) => {
+    for (const { addedNodes } of changes)
+      for (const node of addedNodes)
+        if (node instanceof HTMLElement && node.parentNode) watch(node.parentNode);
+  }).observe(document.body, { childList: true, subtree: true });
+  watch(document);
+});

@@ -16,7 +16,7 @@
   /** @param {Event} event a script that did not load, or an error that nothing caught */
   function notice(event) {
     const { target } = event;
-    if (target instanceof HTMLScriptElement && !("spare" in target.dataset)) stop(LOST);
+    if (target instanceof HTMLScriptElement) stop(LOST);
     // Without an error it is a notice of the browser's, such as a layout that took two turns.
     if (event instanceof ErrorEvent && event.error) stop(BROKEN);
   }

@@ -16,7 +16,6 @@
 import { answerText } from "../face/words.js";
 import { answerNamed } from "../model/lookup.js";
 import { fromSi } from "../model/quantities.js";
-import { isFault } from "../recipe.js";
 
 /**
  * @param {Words} words
@@ -28,11 +27,7 @@ import { isFault } from "../recipe.js";
  * @returns {Finding}
  */
 export function findingOf(words, weighed, lookup, unitFor, hasRest) {
-  const { symbols } = weighed.causes;
-  const value = (/** @type {string} */ key) => {
-    const found = symbols[key];
-    return typeof found === "number" ? found : NaN;
-  };
+  const value = (/** @type {string} */ key) => weighed.causes.number(key) ?? NaN;
   const verdict = value("verdict");
   const [stamp, more] = words.verdicts[String(verdict)];
   const first = words.told[value("first")];
@@ -40,7 +35,7 @@ export function findingOf(words, weighed, lookup, unitFor, hasRest) {
   const several = verdict === words.several;
   const causes = named.map((key) => {
     const told = /** @type {Told} */ (words.told.find((each) => each.key === key));
-    return { told, size: several ? "" : sizeWords(told, symbols, lookup, unitFor) };
+    return { told, size: several ? "" : sizeWords(told, value, lookup, unitFor) };
   });
   const hasOne = verdict === words.sure || verdict === words.likely;
   return {
@@ -84,16 +79,15 @@ function statusOf(words, verdict) {
 
 /**
  * A cause's size, give or take.
- * @param {Told} told @param {Object<string, import("../recipe.js").Value>} symbols
+ * @param {Told} told @param {(key: string) => number} value
  * @param {import("../model/lookup.js").Lookup} lookup
  * @param {(answer: import("../model/lookup.js").Answer) => import("../model/quantities.js").Unit}
  *   unitFor
  */
-function sizeWords(told, symbols, lookup, unitFor) {
+function sizeWords(told, value, lookup, unitFor) {
   const answer = answerNamed(lookup, `${told.key}_size`);
-  const size = symbols[`${told.key}_size`];
-  const unsure = symbols[`${told.key}_unsure`];
-  if (isFault(size) || isFault(unsure)) return "";
+  const [size, unsure] = [value(`${told.key}_size`), value(`${told.key}_unsure`)];
+  if (Number.isNaN(size) || Number.isNaN(unsure)) return "";
   const unit = unitFor(answer);
   const text = (/** @type {number} */ si) => answerText(answer, unit, fromSi(si, unit));
   const template = size < 0 && told.less ? told.less : told.size;

@@ -5,7 +5,7 @@ import { drawTable, Notes } from "../face/cells.js";
 import { grouped, NO_CELL, shown } from "../face/numbers.js";
 import { answerNamed, numberNamed } from "../model/lookup.js";
 import { fromSi, unitOf, unitsOf } from "../model/quantities.js";
-import { explain, isFault } from "../recipe.js";
+import { explain } from "../recipe.js";
 import { drawPlot } from "./plot.js";
 
 /**
@@ -36,7 +36,7 @@ const OFF = [
  * @param {ParentNode} page @param {Kit} kit
  * @param {import("../form/picked_units.js").PickedUnits} picked
  * @param {Reading[]} readings
- * @param {import("../recipe.js").Inputs} plan the truck's entries of the page `plan`
+ * @param {import("../recipe/values.js").Inputs} plan the truck's entries of the page `plan`
  * @param {Object<string, number | null>} limits SI, by what was read
  */
 export function showRun(page, kit, picked, readings, plan, limits) {
@@ -108,7 +108,7 @@ function readSeries(lookup, [key, expected, title], limits) {
     title,
     answer: answerNamed(lookup, expected),
     read: ({ bin }) => bin[key] ?? null,
-    reckoned: ({ outcome }) => symbol(outcome, expected),
+    reckoned: ({ outcome }) => outcome.number(expected),
     limit: limits[key] ?? null,
   };
 }
@@ -118,15 +118,15 @@ function offSeries(lookup, [key, title]) {
   return {
     title,
     answer: answerNamed(lookup, key),
-    read: ({ outcome }) => symbol(outcome, key),
-    reckoned: ({ outcome }) => (symbol(outcome, key) === null ? null : 0),
+    read: ({ outcome }) => outcome.number(key),
+    reckoned: ({ outcome }) => (outcome.number(key) === null ? null : 0),
     limit: null,
   };
 }
 
 /**
  * @param {Kit} kit @param {import("../model/lookup.js").Lookup} plan
- * @param {Reading[]} readings @param {import("../recipe.js").Inputs} inputs
+ * @param {Reading[]} readings @param {import("../recipe/values.js").Inputs} inputs
  * @param {number | null} limit @returns {Series}
  */
 function dutySeries(kit, plan, readings, inputs, limit) {
@@ -134,7 +134,7 @@ function dutySeries(kit, plan, readings, inputs, limit) {
   const unit = unitOf(unitsOf(speed, kit.quantities), speed.unit);
   const tables = kit.tablesOf(plan);
   const found = readings.map(({ bin }) =>
-    symbol(explain(plan, { ...inputs, engine_speed: fromSi(bin.run_speed, unit) }, tables), "duty"),
+    explain(plan, { ...inputs, engine_speed: fromSi(bin.run_speed, unit) }, tables).number("duty"),
   );
   return {
     title: "Injector duty",
@@ -143,12 +143,6 @@ function dutySeries(kit, plan, readings, inputs, limit) {
     reckoned: (_, n) => found[n],
     limit,
   };
-}
-
-/** @param {import("../recipe.js").Outcome} outcome @param {string} key */
-function symbol({ symbols }, key) {
-  const value = symbols[key];
-  return value === undefined || isFault(value) ? null : value;
 }
 
 /**

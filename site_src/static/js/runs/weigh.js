@@ -11,11 +11,12 @@
  */
 
 import { fromSi, unitOf, unitsOf } from "../model/quantities.js";
-import { explain, isFault } from "../recipe.js";
+import { explain } from "../recipe.js";
+import { isFault } from "../recipe/values.js";
 
 /**
  * @param {Pick<Kit, "lookups" | "quantities" | "tablesOf">} kit
- * @param {import("../recipe.js").Inputs} truck the entries of the page `reading`
+ * @param {import("../recipe/values.js").Inputs} truck the entries of the page `reading`
  * @param {Bin[]} bins @param {number | null} rest
  * @returns {Weighed}
  */
@@ -24,7 +25,7 @@ export function weigh(kit, truck, bins, rest) {
   const tables = kit.tablesOf(reading);
   const fields = numbers(reading, (key) => key.startsWith("run_"));
   const readings = bins.map((bin) => {
-    /** @type {import("../recipe.js").Inputs} */
+    /** @type {import("../recipe/values.js").Inputs} */
     const inputs = { ...truck };
     for (const field of fields)
       inputs[field.key] = field.key in bin ? declared(field, bin[field.key], kit) : null;
@@ -32,12 +33,12 @@ export function weigh(kit, truck, bins, rest) {
   });
   const list = causes.fields.find(({ key }) => key === "run_rows");
   const columns = list?.kind === "parts" ? list.fields.map(({ key }) => key) : [];
-  const used = readings.filter(({ outcome }) => !isFault(outcome.symbols.air_off));
+  const used = readings.filter(({ outcome }) => !isFault(outcome.value("air_off")));
   const rows = used.map(({ outcome }) => rowOf(columns, outcome));
   const [atRest] = numbers(causes, (key) => key === "run_rest");
   const put = rest === null ? null : declared(atRest, rest, kit);
   const fault = readings
-    .map(({ outcome }) => outcome.symbols.air_off)
+    .map(({ outcome }) => outcome.value("air_off"))
     .find((each) => isFault(each) && each.kind !== "blank");
   return {
     readings,
@@ -58,7 +59,7 @@ export function weigh(kit, truck, bins, rest) {
 function rowOf(columns, outcome) {
   return Object.fromEntries(
     columns.map((key) => {
-      const value = outcome.symbols[key];
+      const value = outcome.value(key);
       return [key, isFault(value) ? null : value];
     }),
   );
