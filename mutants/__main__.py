@@ -22,11 +22,12 @@ from queue import SimpleQueue
 
 from mutants.changes import Change, changes
 from site_src.places import ROOT
+from site_src.publish import scripts
 
 EVALUATOR = (
     Path("site_src/tables/recipe.py"),
     Path("site_src/tables/grid.py"),
-    Path("site_src/static/js/recipe.js"),
+    *(Path("site_src/static/js") / each for each in scripts.EVALUATOR),
 )
 SECONDS = 600
 
@@ -34,9 +35,10 @@ BITS = "tests/tables/test_same_bits.py"
 OF_EVALUATOR = {
     "recipe.py": ["tests/tables/test_recipe.py", "tests/tables/test_trace.py"],
     "grid.py": ["tests/tables/test_grid.py", "tests/tables/test_recipe.py"],
-    "recipe.js": [BITS, "-k", "stack or hose-bend or wire or loop"],
 }
 EVERYTHING = ["calc", "tests/calc", "tests/data", "tests/lookups", "tests/tables"]
+OF_SCRIPTS = [BITS, "-k", "stack or hose-bend or wire or loop"]
+ALL_OF_SCRIPTS = [BITS, "tests/site/test_only.py", "tests/site/test_js.py"]
 
 
 def main() -> None:
@@ -97,7 +99,8 @@ def outcome(place: Path, path: Path, text: str) -> str:
     try:
         if fails(place, nearest(path)):
             return "by its own tests"
-        return "by others" if fails(place, EVERYTHING) else "lives"
+        others = ALL_OF_SCRIPTS if path.suffix == ".js" else EVERYTHING
+        return "by others" if fails(place, others) else "lives"
     finally:
         target.write_text(before, encoding="utf-8")
 
@@ -105,7 +108,7 @@ def outcome(place: Path, path: Path, text: str) -> str:
 def nearest(path: Path) -> list[str]:
     """Return the tests that are most likely to mind a change of this file."""
     if path.parts[0] != "calc":
-        return OF_EVALUATOR[path.name]
+        return OF_SCRIPTS if path.suffix == ".js" else OF_EVALUATOR[path.name]
     own = f"tests/calc/test_{path.stem}.py"
     return [str(path), *([own] if (ROOT / own).exists() else ["tests/calc"])]
 

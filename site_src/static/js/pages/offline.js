@@ -24,8 +24,7 @@ note.className = "offline-note";
 note.setAttribute("role", "status");
 
 // Once the page is there: this is not what it waits for. A first look is not kept.
-if (!("unproved" in document.documentElement.dataset))
-  addEventListener("load", begin);
+if (!("unproved" in document.documentElement.dataset)) addEventListener("load", begin);
 
 function begin() {
   document.body.append(note);
