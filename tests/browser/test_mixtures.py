@@ -90,7 +90,7 @@ def test_a_lost_entry_is_fetched_again_only_as_the_build_wrote_it(
 
 @pytest.mark.parametrize(
     "lost",
-    ["mode", "shared", "torque"],
+    ["every_page", "shared", "torque"],
 )
 @pytest.mark.parametrize("address", [M12, "torque/"])
 def test_a_script_that_does_not_load_is_said_in_place_of_the_number(
