@@ -160,6 +160,26 @@ class TestMetricLimits:
         assert threads.pitch_max_6h(*size) / MM == pytest.approx(pitch_hole, abs=0.0006)
 
 
+@pytest.mark.parametrize("limit", [5.6, 11.2, 22.4])
+def test_a_bolts_pitch_tolerance_steps_up_over_the_diameter_limits_of_iso_965_1(limit):
+    # ISO 965-1, from memory: its tables have a row over 5.6 up to and including 11.2 mm, and so on.
+    def tolerance(d):
+        return threads.pitch_diameter(d, 1.25 * MM) - threads.pitch_min_6g(d, 1.25 * MM)
+
+    at, below, over = (tolerance(d * MM) for d in (limit, limit - 0.7, limit + 0.001))
+    assert at == pytest.approx(below, abs=1e-9)
+    assert over > at + 4e-6
+
+
+def test_a_diameter_that_is_not_there_has_no_limits_beside_one_that_is():
+    # NaN in an array is a value that is not there, and passes.
+    found = threads.pitch_min_6g(
+        np.array([8.0, np.nan, 45.0]) * MM, np.array([1.25, 1.25, 4.0]) * MM
+    )
+    assert np.isnan(found).tolist() == [False, True, False]
+    assert found[0] == threads.pitch_min_6g(8.0 * MM, 1.25 * MM)
+
+
 @pytest.mark.parametrize(
     ("key", "bore", "pitch"),
     [

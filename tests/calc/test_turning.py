@@ -85,3 +85,9 @@ def test_readings_out_of_their_order_are_refused():
         turning.turned_angle([0.0, 2.0, 1.0], [STILL] * 3, STILL)
     with pytest.raises(DomainError):
         turning.turned_angle([0.0, 1.0], [(0.0, 0.0, 100.0)] * 2, STILL)
+
+
+def test_a_zero_that_is_off_adds_to_the_drift_what_it_is_off_by_the_time():
+    # By definition: an angle is a rate by a time, and both bands lie to the same side at worst.
+    sound, off = turning.drift_angle(10.0, 0.0), turning.drift_angle(10.0, 0.02)
+    assert off - sound == pytest.approx(0.2)

@@ -2,10 +2,6 @@
 
 from __future__ import annotations
 
-import base64
-import json
-import shutil
-import subprocess
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -15,36 +11,12 @@ import pytest
 from site_src.lookups import all_recipes
 from site_src.model.fields import Choice, Number, Parts
 from site_src.model.lookup import Lookup
-from site_src.publish.catalogue import table_bytes, table_entry
 from tests.own import with_own
+from tests.tables.on_node import needs_node, node_results
 from tests.tables.samples import inputs, points, python_results
 
-HERE = Path(__file__).parent
-SCRIPTS = HERE.parents[1] / "site_src" / "static" / "js"
 
-
-def node_results(lookup: Lookup, rows: list[dict[str, Any]], folder: Path) -> Any:
-    job = {
-        "lookup": lookup.spec(),
-        "tables": [
-            (table_entry(table), base64.b64encode(table_bytes(table)).decode())
-            for table in lookup.compiled
-        ],
-        "inputs": rows,
-    }
-    path = folder / "job.json"
-    path.write_text(json.dumps(job, allow_nan=False))
-    done = subprocess.run(
-        ["node", str(HERE / "evaluate_many.mjs"), str(SCRIPTS), str(path)],
-        check=True,
-        capture_output=True,
-        text=True,
-        timeout=300,
-    )
-    return json.loads(done.stdout)
-
-
-@pytest.mark.skipif(shutil.which("node") is None, reason="Node is not on this machine")
+@needs_node
 @pytest.mark.parametrize("lookup", all_recipes(), ids=lambda each: each.key)
 def test_node_and_python_agree_to_the_last_bit_and_on_what_is_missing_or_wrong(
     lookup: Lookup, tmp_path: Path

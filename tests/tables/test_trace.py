@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from typing import Any
 
 import numpy as np
@@ -11,62 +11,14 @@ from hypothesis import given, reject
 from hypothesis import strategies as st
 
 from calc.domain import DomainError, Real, require
-from site_src.model.answers import Answer
 from site_src.model.entries import Entries
-from site_src.model.fields import Choice, Number, Option, Parts, Scale
 from site_src.model.lookup import Lookup
 from site_src.proof.comparison import ProofError, prove
 from site_src.tables import recipe
 from site_src.tables.compiler import cubic, linear
 from site_src.tables.symbols import TraceError
 from site_src.tables.trace import Refusal, choose, greatest, least, settled, tabulated, within
-
-Reckon = Callable[[Entries], Mapping[str, Real]]
-
-
-def number(key: str, default: float | None = 2.0, span: tuple[float, float] = (0.5, 8.0)) -> Number:
-    return Number(key, key.upper(), Scale("ratio", unit="", span=span, default=default, step=0.5))
-
-
-FIELDS = (
-    *(number(key) for key in "abc"),
-    number("d", default=None),
-    Choice(
-        "way", "Way", (Option("one", "One"), Option("two", "Two"), Option("none", "None")), "one"
-    ),
-    Parts(
-        "rows",
-        "Rows",
-        (
-            number("size"),
-            Choice("sense", "Sense", (Option("up", "Up"), Option("down", "Down")), "up"),
-        ),
-        most=3,
-        default=({"size": 3.0, "sense": "up"}, {"size": 1.0, "sense": "down"}),
-    ),
-)
-PLAIN = tuple(field for field in FIELDS if not isinstance(field, Parts))
-
-
-def page(reckon: Reckon, *keys: str, fields: Sequence[Any] = PLAIN) -> Lookup:
-    """Return a lookup of nothing but a calculation."""
-    answers = tuple(
-        Answer(key, key, of="ratio", decimals={"": 2}, tolerance=1e-9, uncertainty=1e-6)
-        for key in keys
-    )
-    return Lookup(
-        key="made-up",
-        title="Made up",
-        short="",
-        question="",
-        stage="plan",
-        fields=tuple(fields),
-        reckon=reckon,
-        answers=answers,
-        cautions=(),
-        sources=(),
-        leaves_out=(),
-    )
+from tests.tables.made_up import FIELDS, Reckon, number, page
 
 
 def specs(lookup: Lookup) -> list[dict[str, object]]:
