@@ -572,3 +572,10 @@ def test_lengths_keep_their_dimension():
     unit = pint.get_application_registry()
     assert belt_route.effective_length(1.5 * unit.m, 0.002 * unit.m).check("[length]")
     assert belt_route.pitch_length(1.5 * unit.m, 0.002 * unit.m).check("[length]")
+
+
+def test_a_belt_that_just_touches_is_not_around_a_whole_turn():
+    # By definition: a hair under no angle is none, and not a turn less that hair.
+    a_hair_under = belt_route.wrap_angle(1.0, -1e-15)
+    assert float(a_hair_under) == 0.0
+    assert float(belt_route.wrap_angle(1.0, -1e-3)) == pytest.approx(2.0 * np.pi - 1e-3, abs=1e-9)
