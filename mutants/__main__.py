@@ -32,12 +32,13 @@ EVALUATOR = (
 SECONDS = 600
 
 BITS = "tests/tables/test_same_bits.py"
+EDGES = "tests/tables/test_edges.py"
 OF_EVALUATOR = {
     "recipe.py": ["tests/tables/test_recipe.py", "tests/tables/test_trace.py"],
     "grid.py": ["tests/tables/test_grid.py", "tests/tables/test_recipe.py"],
 }
 EVERYTHING = ["calc", "tests/calc", "tests/data", "tests/lookups", "tests/tables"]
-OF_SCRIPTS = [BITS, "-k", "stack or hose-bend or wire or loop"]
+OF_SCRIPTS = [EDGES, BITS, "-k", "phone or stack or hose-bend or wire or loop"]
 ALL_OF_SCRIPTS = [BITS, "tests/site/test_only.py", "tests/site/test_js.py"]
 
 

@@ -15,6 +15,21 @@ for (const [meta, data] of job.tables) {
     bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.length),
   );
 }
+
+/** Throw unless what is asked of an outcome by its symbols is what it states. */
+const consistent = (outcome, { key, symbol, si }) => {
+  const number = outcome.number(symbol);
+  const known = new Map(outcome.numbers());
+  const stated = number === null ? undefined : (number - si[1]) / si[0];
+  const fault = number === null ? outcome.value(symbol) : undefined;
+  if (stated !== outcome.answers[key] || fault !== outcome.faults[key]) throw new Error(key);
+  if (known.get(symbol) !== (number ?? undefined) || known.has("no such")) throw new Error(key);
+};
+{
+  const outcome = explain(job.lookup, job.inputs[0], tables);
+  job.lookup.answers.forEach((answer) => consistent(outcome, answer));
+  if (outcome.value(1.5) !== 1.5 || outcome.number("no such") !== null) throw new Error("value");
+}
 const results = job.inputs.map((inputs) => {
   const { answers, faults, status, unjudged } = explain(job.lookup, inputs, tables);
   /** @param {typeof faults} found */

@@ -31,8 +31,12 @@ TABLES = {
     "falling": tabulated(
         "falling", lambda x: np.exp(-x / 4.0), cubic("x", "x", *SPAN), tolerance=1e-7
     ),
-    "climbing": tabulated("climbing", lambda x: 2.0 * x, linear("x", "x", *SPAN), tolerance=1e-7),
-    "sinking": tabulated("sinking", lambda x: -2.0 * x, linear("x", "x", *SPAN), tolerance=1e-7),
+    "climbing": tabulated(
+        "climbing", lambda x: 1.0 + 2.0 * x, linear("x", "x", *SPAN), tolerance=1e-7
+    ),
+    "sinking": tabulated(
+        "sinking", lambda x: -1.0 - 2.0 * x, linear("x", "x", *SPAN), tolerance=1e-7
+    ),
 }
 AWAY = 1e-6
 """By how much of itself a value is moved out of its table."""
@@ -44,6 +48,7 @@ def there_and_back(e: Entries) -> Mapping[str, Real]:
     found: dict[str, Real] = {}
     for name, table in TABLES.items():
         value = table(x, below={"x": "short"}, above={"x": "far"})
+        found[f"{name}_there"] = value
         for side, moved in (("", 0.0), ("_less", -AWAY), ("_more", AWAY)):
             found[name + side] = table.where(
                 "x", value + moved, below={"x": "under"}, above={"x": "over"}
@@ -51,7 +56,7 @@ def there_and_back(e: Entries) -> Mapping[str, Real]:
     return found
 
 
-SIDES = [name + side for name in TABLES for side in ("", "_less", "_more")]
+SIDES = [name + side for name in TABLES for side in ("_there", "", "_less", "_more")]
 ENDS = page(there_and_back, *SIDES)
 
 
@@ -135,6 +140,8 @@ def test_a_choice_outside_a_list_counts_for_every_part(way: str, total: float | 
 def test_the_phone_finds_the_same_at_every_edge(tmp_path: Path) -> None:
     at = [0.5, 1.5 - A_HAIR, 1.5, 2.0 - A_HAIR, 2.0, 2.0 + A_HAIR, 3.0, 3.0 + A_HAIR, 8.0]
     ends: list[dict[str, Any]] = [{"a": a} for a in (0.5, 0.5 + 1e-12, 4.0, 8.0 - 1e-12, 8.0)]
+    knots = {knot for grid in ENDS.grids.values() for axis in grid.axes for knot in axis.knots}
+    ends += [{"a": knot + 0.5} for knot in sorted(knots)]
     lists = ([{"size": 1.0}], [{"size": 1.0}, {"size": 2.0, "sense": "down"}, {"size": 3.0}])
     ways = [{"way": way, "rows": rows} for way in ("one", "two", "none") for rows in lists]
     for lookup, rows in ((ENDS, ends), (ALIKE, [*({"a": a} for a in at), *ways, {"d": 0.5}])):
