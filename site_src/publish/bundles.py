@@ -18,15 +18,16 @@ from site_src.publish.errors import BuildError
 STYLES = SITE_SRC / "static" / "css"
 
 EVERY_PAGE = "every_page"
-"""The script bundle that every page starts before its own, and the style sheet before its own."""
+"""The scripts that every page starts before its own, and the styles of pages that have none."""
 
-STYLE_BUNDLES = {
-    EVERY_PAGE: (
-        *("tokens", "base", "plate", "form", "cells", "answers", "why", "compare", "each"),
-        *("advice", "rule", "curve", "ladder", "shares", "offline", "job", "shelf", "record"),
-        *("nearest", "ear", "ticks", "torque", "hose_run", "slip", "belt_tone", "print", "route"),
-    ),
-    "tightening": ("tightening", "drawing", "bolt_screen"),
+_COMMON_STYLES = (
+    *("tokens", "base", "plate", "form", "cells", "answers", "why", "compare", "each", "advice"),
+    *("rule", "curve", "ladder", "shares", "offline", "job", "shelf", "record", "nearest", "ear"),
+    *("ticks", "torque", "hose_run", "slip", "belt_tone", "print", "route"),
+)
+"""The style sheets of every page, in their order: print comes last, but for what draws itself."""
+
+_OWN_STYLES = {
     **{
         name: (name,)
         for name in (
@@ -34,8 +35,15 @@ STYLE_BUNDLES = {
             *("job_record", "builds"),
         )
     },
+    "tightening": ("tightening", "drawing", "bolt_screen"),
 }
-"""The style sheets of each bundle, in their order: print comes last, but for what draws itself."""
+
+STYLE_BUNDLES = {
+    EVERY_PAGE: _COMMON_STYLES,
+    **{name: _COMMON_STYLES + own for name, own in _OWN_STYLES.items()},
+}
+"""One file for each kind of page. What they share is in each: a page asks once, and in the file
+that holds all texts it is sent once."""
 
 STARTED_EVERYWHERE = ("mode", "tables", "offline")
 """Its entry scripts. They import little, and nothing of the other bundles: a page that can't work

@@ -503,6 +503,5 @@ def test_a_page_asks_for_few_files_and_for_each_once(
         page.wait_for_selector("[data-whole]")
         assert {f"static/lookups/{part}.json" for part in parts_of([key])} <= set(asked)
     assert len(asked) == len(set(asked))
-    # Others have a style sheet of their own; the record works out every lookup.
-    most = 10 if key in KEYS else 17 if key == "record" else 11
-    assert len(asked) <= most, asked
+    # The record works out every lookup.
+    assert len(asked) <= (16 if key == "record" else 10), asked

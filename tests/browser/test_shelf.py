@@ -153,6 +153,7 @@ def test_every_page_that_asks_for_a_pulley_steps_along_them_after_a_reload(
         expect(page.locator("#blower_pulley")).to_have_value("95.25")
         down(page).click()
         expect(page.locator("#blower_pulley")).to_have_value("86.2")
+        expect(page.locator("[data-kept-state]")).to_have_text("kept")
 
 
 def test_the_next_pulleys_up_and_down_on_the_plan_are_the_shops(

@@ -119,13 +119,13 @@ def _started(page: Path, site: Path) -> list[str]:
     return [e.attributes["src"].removeprefix(root) for e in elements(page) if e.tag == "script"]
 
 
-def test_a_page_starts_two_bundles_at_most_and_has_two_style_sheets_at_most(site: Path) -> None:
+def test_a_page_starts_two_bundles_at_most_and_has_one_style_sheet(site: Path) -> None:
     for page in site.rglob("*.html"):
         started = _started(page, site)
         assert started[:2] == ["pages/watch.js", "bundle/every_page.js"], page
         assert len(started) <= 3, page
         sheets = [e for e in elements(page) if e.attributes.get("rel") == "stylesheet"]
-        assert len(sheets) <= 2, page
+        assert len(sheets) == 1, page
 
 
 def test_what_keeps_the_site_needs_no_script_that_works_something_out(site: Path) -> None:
