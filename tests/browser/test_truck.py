@@ -251,6 +251,7 @@ def test_a_job_is_copied_switched_and_named_in_two_taps(
     expect(page.locator("[data-job]")).to_have_text("This job")
     page.get_by_role("button", name="Copy this job").click()
     expect(page.locator("[data-job]")).to_have_text("This job, copy")
+    expect(page.locator("[data-job-name]")).to_have_value("This job, copy")
     page.fill("[data-job-name]", "Blue truck")
     page.locator("[data-job-name]").blur()
     expect(page.locator("[data-job]")).to_have_text("Blue truck")
