@@ -75,13 +75,18 @@ def test_both_ends_of_a_table_are_in_it_and_what_lies_beyond_is_not(a: float, pl
 
 def alike(e: Entries) -> Mapping[str, Real]:
     """Compare values that may be the same, and pick inside a list by what was chosen outside."""
-    ways: dict[str, Real | Refusal] = {"one": e["b"], "two": 10.0, "none": Refusal("none there")}
+
+    def inside(part: Entries) -> Real:
+        size = part["size"]
+        ways = {"one": size * e["b"], "two": size * 10.0, "none": Refusal("none there")}
+        return e.pick("way", ways)
+
     return {
         "less": choose(e["a"], e["b"], 1.0, 2.0),
         "least": least(e["a"], e["b"], e["c"]),
         "greatest": greatest(e["a"], e["b"], e["c"]),
         "kept": within(e["a"] * 2.0, 3.0, 6.0, below="low", above="high"),
-        "inside": e.total("rows", lambda part: part["size"] * e.pick("way", ways)),
+        "inside": e.total("rows", inside),
         "more": e["a"] * 1.0,
         "fewer": e["a"] + 0.0,
     }
