@@ -21,6 +21,7 @@ from pathlib import Path
 from queue import SimpleQueue
 
 from mutants.changes import Change, changes
+from site_src.checks import BUILT
 from site_src.places import ROOT
 from site_src.publish import scripts
 
@@ -61,7 +62,7 @@ def main() -> None:
         subprocess.run(
             [sys.executable, "-m", "site_src.publish.freeze", site], cwd=ROOT, check=True
         )
-        os.environ["BAY_SITE"] = str(site)
+        os.environ[BUILT] = str(site)
         places: SimpleQueue[Path] = SimpleQueue()
         for n in range(given.workers):
             places.put(copied(Path(folder) / str(n)))

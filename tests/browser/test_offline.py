@@ -118,6 +118,25 @@ def test_every_kept_file_is_the_built_one(dead: str, phone: BrowserContext, site
         assert path.stat().st_size == length, name
 
 
+def test_a_first_look_is_not_kept_and_the_proved_page_in_its_place_is(
+    site: Path, phone: BrowserContext, serve: Serve
+) -> None:
+    url = f"{serve(site).url}stack/"
+    proved = (site / "stack" / "index.html").read_text(encoding="utf-8")
+    unproved = proved.replace("<html ", "<html data-unproved ")
+    phone.route(url, lambda route: route.fulfill(body=unproved, content_type="text/html"), times=1)
+    page = phone.new_page()
+    page.goto(url)
+    page.wait_for_selector("[data-whole][data-settled]")
+    page.wait_for_load_state("networkidle")
+    kept = "async () => (await navigator.serviceWorker.getRegistrations()).length"
+    assert page.locator("html[data-unproved]").count() == 1
+    assert page.evaluate(kept) == 0
+    page.reload()
+    page.evaluate("async () => { await navigator.serviceWorker.ready; }")
+    assert page.evaluate(kept) == 1
+
+
 def test_the_first_install_says_so_once(site: Path, phone: BrowserContext, serve: Serve) -> None:
     server = serve(site)
     page = installed(phone.new_page(), server.url)

@@ -2,8 +2,6 @@
 
 import json
 import math
-import shutil
-import subprocess
 from pathlib import Path
 
 import numpy as np
@@ -14,6 +12,7 @@ from hypothesis import strategies as st
 from calc.tone import hear_pluck
 from site_src.lookups import belt, belt_tone
 from tests.calc.test_tone import PARTIALS, RATE, TONES, WITHIN, hum, noise, pluck
+from tests.node import needs_node, told_by
 from tests.own import with_own
 
 TONE = belt_tone.LOOKUP
@@ -22,8 +21,6 @@ TONE = belt_tone.LOOKUP
 TEN = {"drive_power": 38.0, "belt_ribs": 10.0}
 HERE = Path(__file__).parent
 SCRIPTS = HERE.parents[1] / "site_src" / "static" / "js"
-
-needs_node = pytest.mark.skipif(shutil.which("node") is None, reason="Node is not on this machine")
 
 
 # --- tension from tone, and back -----------------------------------------------------------------
@@ -145,14 +142,8 @@ def node_hears(folder, recordings, *, stream=False):
         at += len(sound)
     (folder / "job.json").write_text(json.dumps(job))
     np.concatenate([sound for sound, _ in recordings]).astype("<f8").tofile(folder / "sound.f64")
-    done = subprocess.run(
-        ["node", HERE / "hear_many.mjs", SCRIPTS, folder / "job.json", folder / "sound.f64"],
-        check=True,
-        capture_output=True,
-        text=True,
-        timeout=300,
-    )
-    return json.loads(done.stdout)
+    files = folder / "job.json", folder / "sound.f64"
+    return told_by(HERE / "hear_many.mjs", SCRIPTS, *files, seconds=300)
 
 
 def recordings():

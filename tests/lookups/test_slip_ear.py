@@ -2,7 +2,6 @@
 
 import json
 import math
-import shutil
 import subprocess
 from collections import Counter
 from pathlib import Path
@@ -12,12 +11,12 @@ import pytest
 
 from site_src.lookups import slip, slip_ear
 from tests.lookups.drive_sounds import Scene, record
+from tests.node import needs_node, told_by
 
 SLIP = slip.LOOKUP
 HERE = Path(__file__).parent
 SCRIPTS = HERE.parents[1] / "site_src" / "static" / "js"
 
-needs_node = pytest.mark.skipif(shutil.which("node") is None, reason="Node is not on this machine")
 
 # Pitch diameters of 184 and 96 mm: 23/12 turns of the blower's pulley for one of the crank.
 TRUCK = {"blower_pulley": 92.0, "crank_pulley": 180.0, "rotor_lobes": 4.0, "cylinders": 8.0}
@@ -205,14 +204,8 @@ def node_hears(folder, recordings):
         at += len(sound)
     (folder / "job.json").write_text(json.dumps(job))
     np.concatenate([each[0] for each in recordings]).astype("<f4").tofile(folder / "sound.f32")
-    done = subprocess.run(
-        ["node", HERE / "hear_drives.mjs", SCRIPTS, folder / "job.json", folder / "sound.f32"],
-        check=True,
-        capture_output=True,
-        text=True,
-        timeout=600,
-    )
-    return json.loads(done.stdout)
+    files = folder / "job.json", folder / "sound.f32"
+    return told_by(HERE / "hear_drives.mjs", SCRIPTS, *files, seconds=600)
 
 
 def hear(folder, scenes, typed=1.0):

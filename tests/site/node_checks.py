@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import json
 import re
-import subprocess
 from pathlib import Path
+
+from tests.node import told_by
 
 
 def names_in(checks: Path) -> list[str]:
@@ -15,12 +15,5 @@ def names_in(checks: Path) -> list[str]:
 
 def run_checks(checks: Path, *arguments: object) -> dict[str, str]:
     """Run a file of checks; a check that passed found nothing."""
-    done = subprocess.run(
-        ["node", str(checks), *map(str, arguments)],
-        check=True,
-        capture_output=True,
-        text=True,
-        timeout=120,
-    )
-    found: dict[str, str] = json.loads(done.stdout)
+    found: dict[str, str] = told_by(checks, *arguments)
     return found

@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import json
-import shutil
-import subprocess
 from pathlib import Path
 from typing import Any
 
@@ -14,6 +12,7 @@ from site_src.face.advice import advice_tables
 from site_src.lookups import all_lookups
 from site_src.model.answers import AdviceView
 from site_src.model.lookup import Lookup
+from tests.node import needs_node, told_by
 
 HERE = Path(__file__).parent
 SCRIPT = HERE.parents[1] / "site_src" / "static" / "js" / "face" / "advice.js"
@@ -54,17 +53,10 @@ def said(view: AdviceView, many: list[dict[str, Any]], folder: Path) -> Any:
     """Return what the phone's script says to many set-ups."""
     job = folder / "job.json"
     job.write_text(json.dumps({"view": view.spec(), "many": many}), encoding="utf-8")
-    done = subprocess.run(
-        ["node", str(HERE / "advise_many.mjs"), str(SCRIPT), str(job)],
-        check=True,
-        capture_output=True,
-        text=True,
-        timeout=60,
-    )
-    return json.loads(done.stdout)
+    return told_by(HERE / "advise_many.mjs", SCRIPT, job, seconds=60)
 
 
-@pytest.mark.skipif(shutil.which("node") is None, reason="Node is not on this machine")
+@needs_node
 @pytest.mark.parametrize(("lookup", "view"), ADVISED)
 def test_the_script_says_what_the_data_says(
     lookup: Lookup, view: AdviceView, tmp_path: Path
@@ -77,7 +69,7 @@ def test_the_script_says_what_the_data_says(
     assert said(view, many, tmp_path) == wanted
 
 
-@pytest.mark.skipif(shutil.which("node") is None, reason="Node is not on this machine")
+@needs_node
 @pytest.mark.parametrize(("lookup", "view"), ADVISED)
 def test_a_choice_outside_the_table_gets_no_advice(
     lookup: Lookup, view: AdviceView, tmp_path: Path
@@ -85,7 +77,7 @@ def test_a_choice_outside_the_table_gets_no_advice(
     assert said(view, [dict.fromkeys(view.by, "no such option")], tmp_path) == [None]
 
 
-@pytest.mark.skipif(shutil.which("node") is None, reason="Node is not on this machine")
+@needs_node
 def test_a_makers_figure_takes_the_place_of_the_advice(tmp_path: Path) -> None:
     view = next(view for lookup in all_lookups() for view in lookup.views.advice if view.unless)
     entries = dict(zip(view.by, next(iter(view.cells)), strict=True))

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import re
-import shutil
 import string
 import subprocess
 import tomllib
@@ -22,11 +21,12 @@ from site_src.builds import FOLDER, load_build
 from site_src.builds.phone import contents
 from site_src.lookups import sheets
 from site_src.model.quantities import all_quantities
+from tests.node import needs_node
 
 HERE = Path(__file__).parent
 SCRIPTS = HERE.parents[1] / "site_src" / "static" / "js"
 
-pytestmark = pytest.mark.skipif(shutil.which("node") is None, reason="Node is not on this machine")
+pytestmark = needs_node
 
 Ask: TypeAlias = Callable[..., dict[str, Any]]
 """Ask the phone's scripts; the answer is the data, what was refused, or what broke."""

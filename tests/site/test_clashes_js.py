@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-import shutil
 from pathlib import Path
 
 import pytest
 
+from tests.node import needs_node
 from tests.site.node_checks import names_in, run_checks
 
 CHECKS = Path(__file__).with_name("clashes_checks.mjs")
 SCRIPTS = Path(__file__).parents[2] / "site_src" / "static" / "js"
 NAMES = names_in(CHECKS)
 
-pytestmark = pytest.mark.skipif(shutil.which("node") is None, reason="Node is not on this machine")
+pytestmark = needs_node
 
 
 @pytest.fixture(scope="module")

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import shutil
 from pathlib import Path
 
 import pytest
 
+from tests.node import needs_node
 from tests.site.node_checks import names_in, run_checks
 
 CHECKS = Path(__file__).with_name("figures_checks.mjs")
@@ -14,7 +14,7 @@ SCRIPTS = Path(__file__).parents[2] / "site_src" / "static" / "js"
 BEFORE = Path(__file__).parents[1] / "browser" / "kept_before.json"
 NAMES = names_in(CHECKS)
 
-pytestmark = pytest.mark.skipif(shutil.which("node") is None, reason="Node is not on this machine")
+pytestmark = needs_node
 
 
 @pytest.fixture(scope="module")

@@ -5,7 +5,6 @@ from __future__ import annotations
 import html
 import json
 import re
-import shutil
 from dataclasses import replace
 from decimal import Decimal
 from pathlib import Path
@@ -20,9 +19,10 @@ from site_src.model.lookup import Lookup
 from site_src.model.quantities import quantity
 from site_src.model.said import metric, pairs
 from tests.inches import declared, of_inches
+from tests.node import needs_node
 from tests.site.test_js import number_fields, run
 
-pytestmark = pytest.mark.skipif(shutil.which("node") is None, reason="Node is not on this machine")
+pytestmark = needs_node
 
 INCH = list({str(f.spec()): f for f in number_fields() if f.in_inches}.values())
 """Each field that an inch shop reads in another unit, once."""

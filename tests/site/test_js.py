@@ -7,8 +7,6 @@ from __future__ import annotations
 
 import json
 import random
-import shutil
-import subprocess
 from dataclasses import asdict, replace
 from pathlib import Path
 from typing import Any
@@ -24,12 +22,13 @@ from site_src.lookups.boost import LOOKUP as BOOST_PAGE
 from site_src.model.answers import shown
 from site_src.model.fields import Choice, Number, Option, Parts, Scale
 from site_src.model.quantities import all_quantities, quantity
+from tests.node import needs_node, told_by
 
 HERE = Path(__file__).parent
 SCRIPTS = HERE.parents[1] / "site_src" / "static" / "js"
 SEED = 20260101
 
-pytestmark = pytest.mark.skipif(shutil.which("node") is None, reason="Node is not on this machine")
+pytestmark = needs_node
 
 QUANTITIES = {
     q.key: {"si": q.si, "units": [asdict(unit) for unit in q.units], "inch": dict(q.inch)}
@@ -75,15 +74,8 @@ RUNS = Parts(
 
 def run(*jobs: tuple[object, ...]) -> list[Any]:
     """Hand jobs to the modules and return what came out, in order."""
-    done = subprocess.run(
-        ["node", str(HERE / "face_many.mjs"), str(SCRIPTS)],
-        input=json.dumps({"jobs": jobs, "quantities": QUANTITIES}),
-        check=True,
-        capture_output=True,
-        text=True,
-        timeout=120,
-    )
-    results: list[Any] = json.loads(done.stdout)
+    given = {"jobs": jobs, "quantities": QUANTITIES}
+    results: list[Any] = told_by(HERE / "face_many.mjs", SCRIPTS, given=given)
     return results
 
 

@@ -5,24 +5,22 @@ A few of each by default; as many as the environment variable BAY_FUZZ says.
 
 from __future__ import annotations
 
-import shutil
 import tomllib
 from collections import Counter
 from pathlib import Path
 from random import Random
 from typing import Any
 
-import pytest
-
 from site_src.builds import FOLDER, load_build
 from site_src.builds.phone import contents
 from tests import mutated
+from tests.node import needs_node
 from tests.site.test_build_file_script import JOB, KIT, Ask, alike, ask
 from tests.site.test_runs_js import WAYS, read_logs
 
 __all__ = ["ask"]
 
-pytestmark = pytest.mark.skipif(shutil.which("node") is None, reason="Node is not on this machine")
+pytestmark = needs_node
 
 FILES = max(150, mutated.FUZZ)
 LOGS = max(60, mutated.FUZZ // 5)

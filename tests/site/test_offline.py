@@ -8,13 +8,13 @@ import json
 import re
 import shutil
 import subprocess
-from fnmatch import fnmatch
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-from site_src.publish.offline import NOT_KEPT, precache, worker
+from site_src.publish.offline import PACK, precache, worker
+from site_src.publish.scripts import EVALUATOR
 
 
 def _worker(site: Path) -> Path:
@@ -40,9 +40,9 @@ def test_every_file_is_kept_but_those_only_the_host_needs(site: Path) -> None:
     files = {p.relative_to(site).as_posix() for p in site.rglob("*") if p.is_file()}
     addresses = {address for address, _ in _entries(site)}
     named = {"index.html" if a == "./" else a + "index.html" * a.endswith("/") for a in addresses}
-    host_only = {name for name in files if any(fnmatch(name, pattern) for pattern in NOT_KEPT)}
-    assert _worker(site).name in host_only
-    assert named == files - host_only
+    others = {"lookups.json", *(f"static/js/{each}" for each in EVALUATOR)}
+    host_only = {"404.html", "_headers", "sw.js", _worker(site).name, PACK}
+    assert named == files - others - host_only
 
 
 def test_each_hash_is_that_of_the_file_as_it_lies_there(site: Path) -> None:

@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-import json
 import random
-import shutil
-import subprocess
 from pathlib import Path
 from typing import Any
 
@@ -13,11 +10,12 @@ import pytest
 
 from calc import tightening
 from tests.calc.patterns import circle_positions
+from tests.node import needs_node, told_by
 
 HERE = Path(__file__).parent
 ORDER = HERE.parents[1] / "site_src" / "static" / "js" / "bolts" / "order.js"
 
-pytestmark = pytest.mark.skipif(shutil.which("node") is None, reason="Node is not on this machine")
+pytestmark = needs_node
 
 GRIDS = [(rows, columns) for rows in range(1, 5) for columns in range(1, 13)]
 CIRCLES = range(3, 25)
@@ -25,15 +23,8 @@ SETS = 2000
 
 
 def in_node(patterns: list[Any], circles: list[int]) -> Any:
-    done = subprocess.run(
-        ["node", str(HERE / "order_many.mjs"), str(ORDER)],
-        input=json.dumps({"patterns": patterns, "circles": circles}),
-        check=True,
-        capture_output=True,
-        text=True,
-        timeout=300,
-    )
-    return json.loads(done.stdout)
+    given = {"patterns": patterns, "circles": circles}
+    return told_by(HERE / "order_many.mjs", ORDER, given=given, seconds=300)
 
 
 def in_python(patterns: list[Any], circles: list[int]) -> Any:

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import base64
 import json
-import shutil
-import subprocess
 from dataclasses import asdict
 from pathlib import Path
 from typing import Any
@@ -19,25 +17,19 @@ from site_src.pages.first_runs import CHANNELS
 from site_src.places import SITE_SRC
 from site_src.publish.catalogue import table_bytes, table_entry
 from tests.lookups.made_runs import ENTRIES, NAMES, Run, drive, faulty, truck_of
+from tests.node import needs_node, told_by
 
 HERE = Path(__file__).parent
 SCRIPTS = SITE_SRC / "static" / "js"
 AMBIENT = 101_325.0
 
-pytestmark = pytest.mark.skipif(shutil.which("node") is None, reason="Node is not on this machine")
+pytestmark = needs_node
 
 
 def run_node(job: dict[str, Any], folder: Path) -> list[Any]:
     path = folder / "job.json"
     path.write_text(json.dumps(job, allow_nan=False), encoding="utf-8")
-    done = subprocess.run(
-        ["node", str(HERE / "runs_checks.mjs"), str(SCRIPTS), str(path)],
-        check=True,
-        capture_output=True,
-        text=True,
-        timeout=120,
-    )
-    results: list[Any] = json.loads(done.stdout)
+    results: list[Any] = told_by(HERE / "runs_checks.mjs", SCRIPTS, path)
     return results
 
 

@@ -2,28 +2,25 @@
 
 from __future__ import annotations
 
-import json
-import shutil
-import subprocess
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from site_src.publish.terse import terse
+from tests.node import needs_node, told_by
 
 HERE = Path(__file__).parent
 SCRIPTS = HERE.parents[1] / "site_src" / "static" / "js"
 
-pytestmark = pytest.mark.skipif(shutil.which("node") is None, reason="Node is not on this machine")
+pytestmark = needs_node
 
 
 @pytest.fixture(scope="module")
 def read(site: Path) -> dict[str, dict[str, Any]]:
     """Every lookup as the phone's own script reads it out of its part."""
-    command = ["node", str(HERE / "terse_all.mjs"), str(SCRIPTS), str(site / "static/lookups")]
-    done = subprocess.run(command, check=True, capture_output=True, text=True, timeout=120)
-    found: dict[str, dict[str, Any]] = json.loads(done.stdout)
+    parts = site / "static" / "lookups"
+    found: dict[str, dict[str, Any]] = told_by(HERE / "terse_all.mjs", SCRIPTS, parts)
     return found
 
 

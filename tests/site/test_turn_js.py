@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-import json
 import random
-import shutil
-import subprocess
 from math import cos, pi, radians
 from pathlib import Path
 from typing import Any
@@ -13,26 +10,19 @@ from typing import Any
 import pytest
 
 from calc import turning
+from tests.node import needs_node, told_by
 
 HERE = Path(__file__).parent
 TURN = HERE.parents[1] / "site_src" / "static" / "js" / "bolts" / "turn.js"
 
-pytestmark = pytest.mark.skipif(shutil.which("node") is None, reason="Node is not on this machine")
+pytestmark = needs_node
 
 RATE = 60.0
 """Readings in a second, as most phones send them."""
 
 
 def in_node(cases: list[dict[str, Any]]) -> list[dict[str, Any]]:
-    done = subprocess.run(
-        ["node", str(HERE / "turn_many.mjs"), str(TURN)],
-        input=json.dumps(cases),
-        check=True,
-        capture_output=True,
-        text=True,
-        timeout=120,
-    )
-    found: list[dict[str, Any]] = json.loads(done.stdout)
+    found: list[dict[str, Any]] = told_by(HERE / "turn_many.mjs", TURN, given=cases)
     return found
 
 

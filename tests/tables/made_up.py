@@ -45,8 +45,12 @@ def page(
     """Return a lookup of nothing but a calculation, and what its answers are judged by."""
     answers = tuple(
         Answer(
-            *(key, key),
-            **{"of": "ratio", "decimals": {"": 2}, "tolerance": 1e-9, "uncertainty": 1e-6},
+            key,
+            key,
+            of="ratio",
+            decimals={"": 2},
+            tolerance=1e-9,
+            uncertainty=1e-6,
             band=bands.get(key),
         )
         for key in keys

@@ -4,17 +4,12 @@ from __future__ import annotations
 
 import base64
 import json
-import shutil
-import subprocess
 from pathlib import Path
 from typing import Any
 
-import pytest
-
 from site_src.model.lookup import Lookup
 from site_src.publish.catalogue import table_bytes, table_entry
-
-needs_node = pytest.mark.skipif(shutil.which("node") is None, reason="Node is not on this machine")
+from tests.node import told_by
 
 HERE = Path(__file__).parent
 SCRIPTS = HERE.parents[1] / "site_src" / "static" / "js"
@@ -31,11 +26,4 @@ def node_results(lookup: Lookup, rows: list[dict[str, Any]], folder: Path) -> An
     }
     path = folder / "job.json"
     path.write_text(json.dumps(job, allow_nan=False))
-    done = subprocess.run(
-        ["node", str(HERE / "evaluate_many.mjs"), str(SCRIPTS), str(path)],
-        check=True,
-        capture_output=True,
-        text=True,
-        timeout=300,
-    )
-    return json.loads(done.stdout)
+    return told_by(HERE / "evaluate_many.mjs", SCRIPTS, path, seconds=300)

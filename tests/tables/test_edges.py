@@ -17,8 +17,9 @@ from site_src.model.answers import Band
 from site_src.model.entries import Entries
 from site_src.tables.compiler import cubic, linear
 from site_src.tables.trace import Refusal, choose, greatest, least, tabulated, within
+from tests.node import needs_node
 from tests.tables.made_up import FIELDS, page
-from tests.tables.on_node import needs_node, node_results
+from tests.tables.on_node import node_results
 from tests.tables.samples import python_results
 
 SPAN = (0.0, 7.5)

@@ -11,8 +11,9 @@ import pytest
 from site_src.lookups import all_recipes
 from site_src.model.fields import Choice, Number, Parts
 from site_src.model.lookup import Lookup
+from tests.node import needs_node
 from tests.own import with_own
-from tests.tables.on_node import needs_node, node_results
+from tests.tables.on_node import node_results
 from tests.tables.samples import inputs, points, python_results
 
 

@@ -3,7 +3,6 @@
  * Node alike; with the room beside it, it imports nothing else.
  *
  * @typedef {import("./recipe/grid.js").Grid} Grid
- * @typedef {import("./recipe/program.js").Answer} Answer
  * @typedef {import("./recipe/program.js").Band} Band
  * @typedef {import("./recipe/program.js").Lookup} Lookup
  * @typedef {import("./recipe/program.js").Program} Program

@@ -106,7 +106,9 @@ export async function load(...keys) {
   const read = async (/** @type {string} */ key) => {
     const name = partOf[key];
     const { lookups: held } = await (parts[name] ??= readPart(name));
-    return JSON.parse(held.get(key) ?? "null") ?? lost(`${key} is not in its part, ${name}`);
+    const text = held.get(key);
+    if (!text) throw new Error(`${key} is not in its part, ${name}`);
+    return JSON.parse(text);
   };
   const add = async (/** @type {string[]} */ wanted) => {
     const all = new Set(wanted.flatMap((key) => [key, ...behind[key]]));
@@ -138,11 +140,6 @@ async function readPart(name) {
     lines[n].replace(/,$/, ""),
   ]);
   return { head, lookups: new Map(lookups) };
-}
-
-/** @param {string} words @returns {never} */
-function lost(words) {
-  throw new Error(words);
 }
 
 /**

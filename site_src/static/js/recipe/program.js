@@ -2,7 +2,6 @@
  * A recipe made ready: each symbol and each constant gets a place in a row of numbers, and each
  * step becomes a function of that row. No DOM.
  *
- * @typedef {import("./values.js").Fault} Fault
  * @typedef {import("./values.js").Source} Source
  * @typedef {import("./steps.js").Act} Act
  * @typedef {{side: string, limit: Source, near: Source, words: Object<string, string>,
@@ -181,12 +180,7 @@ export class List {
    * @param {any[]} steps @param {Source} of the one
    */
   passing(steps, of) {
-    const { acts, read, term } = this.block(
-      steps,
-      new Scope(this.scope.program, new Map(), this.scope),
-      of,
-    );
-    return { acts, read, term };
+    return this.block(steps, new Scope(this.scope.program, new Map(), this.scope), of);
   }
 
   /**

@@ -28,8 +28,8 @@ export class Run {
     this.choices = new Array(program.choices);
     /** @type {Map<List, Part[]>} */
     this.held = new Map();
-    /** What `wrong` found, once it was asked. @type {{fault: Fault | null} | null} */
-    this.judged = null;
+    /** What `wrong` found, once it was asked. @type {Fault | null | undefined} */
+    this.firstWrong = undefined;
     for (const entry of program.fields) this.read(entry, given(entry.field, inputs));
     for (const { entry, master } of program.matches) this.match(entry, master);
   }
@@ -130,12 +130,11 @@ export class Run {
 
   /** What is wrong with the first entry that is asked for and can't be used; null if nothing is. */
   wrong() {
-    this.judged ??= {
-      fault: firstUnusable(this.program.fields, this.inputs, (entry) =>
+    if (this.firstWrong === undefined)
+      this.firstWrong = firstUnusable(this.program.fields, this.inputs, (entry) =>
         entry.list ? this.wrongPart(entry.list, entry.field) : this.entered(entry),
-      ),
-    };
-    return this.judged.fault;
+      );
+    return this.firstWrong;
   }
 
   /** @param {List} list @param {any} field */
