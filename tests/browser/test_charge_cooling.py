@@ -44,7 +44,7 @@ def test_the_page_follows_the_truck_and_lends_its_rise_with_no_signal(
         ):
             assert cell == si_text(cooling.answer(key), outcome.symbols[key]), (place, key)
     expect(page.locator("[data-compare] th.current")).to_contain_text("In the nose")
-    page.get_by_label("In the bed, on fans").first.check(force=True)
+    page.get_by_label("In the bed, on fans").first.check()
     expect(page.locator("[data-compare] th.current")).to_contain_text("In the bed")
     # A curve in seconds, through the ends of the pulls, with the limit.
     drawing = page.locator("[data-curve] svg")

@@ -277,7 +277,7 @@ def test_a_phone_that_stores_nothing_still_answers(phone: BrowserContext, site_u
 
 def test_the_screen_mode_is_kept(phone: BrowserContext, site_url: str) -> None:
     page = opened(phone, f"{site_url}boost/")
-    page.get_by_role("radio", name="Sun").check(force=True)
+    page.get_by_role("radio", name="Sun").check()
     expect(page.locator("html")).to_have_attribute("data-mode", "sunlight")
     page.goto(site_url)
     expect(page.locator("html")).to_have_attribute("data-mode", "sunlight")

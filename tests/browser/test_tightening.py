@@ -10,7 +10,7 @@ from typing import Any
 from urllib.parse import parse_qsl, urlencode
 
 import pytest
-from playwright.sync_api import BrowserContext, Page, expect
+from playwright.sync_api import BrowserContext, Locator, Page, expect
 
 from calc import tightening
 from site_src.lookups import lookup
@@ -42,6 +42,15 @@ LATER = """
 """Moves the page's clock on: a map of eleven taps would take five seconds of waiting."""
 
 WRITTEN = "() => !document.querySelector('[data-bolt-screen][aria-busy=true]')"
+
+WHERE = """
+(drawing, bolt) => {
+  const from = drawing.getBoundingClientRect();
+  const box = drawing.querySelector(bolt).getBoundingClientRect();
+  return { x: box.x + box.width / 2 - from.x, y: box.y + box.height / 2 - from.y };
+}
+"""
+"""The middle of a drawing's first such bolt, from the drawing's corner."""
 
 READY = {"order": "worked", "thread": "M8x1.25", "grade": "8.8", "torque": "25Nm"}
 """What a map needs besides its pattern: nothing of it is assumed."""
@@ -117,6 +126,12 @@ def tap(page: Page, selector: str = "[data-confirm]", times: int = 1) -> None:
     for _ in range(times):
         page.locator(selector).click()
         pause(page)
+
+
+def tap_drawn(holder: Locator, bolt: str) -> None:
+    """Tap a drawing where it shows a bolt: it takes a tap for its nearest, scribed lines or not."""
+    drawing = holder.locator("svg")
+    drawing.click(position=drawing.evaluate(WHERE, bolt))
 
 
 def line(page: Page) -> str:
@@ -279,11 +294,10 @@ def test_a_tap_on_a_done_bolt_of_the_drawing_puts_it_in_doubt(
 ) -> None:
     page = started(phone, site_url)
     tap(page, times=3)
-    # Scribed lines may run across it: the drawing takes a tap for its nearest bolt.
-    page.locator("[data-screen-map] .bolt.done").first.click(force=True)
+    tap_drawn(page.locator("[data-screen-map]"), ".bolt.done")
     pause(page)
     assert "again" in line(page)
-    page.locator("[data-screen-map] .bolt.open").first.click(force=True)
+    tap_drawn(page.locator("[data-screen-map]"), ".bolt.open")
     expect(page.locator("[data-note]")).to_contain_text("is open: nothing to doubt")
 
 
@@ -707,9 +721,9 @@ def test_tapped_bolts_are_tightened_in_the_sheet_s_order_and_bear_its_numbers(
     page = opened(phone, f"{site_url}tightening/?{SMALL}&order=tap&title=Lid")
     expect(page.locator("[data-go-line]")).to_have_text("Missing: order, 4 of 4 bolts to tap.")
     holder = page.locator("[data-preview]")
-    holder.locator(".bolt").nth(3).click(force=True)
+    tap_drawn(holder, '[data-bolt="3"]')
     page.locator("[data-tap-bolts] button").nth(0).click()
-    holder.locator('[data-bolt="0"]').click(force=True)
+    tap_drawn(holder, '[data-bolt="0"]')
     expect(page.locator("[data-tap-count]")).to_have_text("2 of 4")
     page.locator("[data-untap]").click()
     expect(page.locator("[data-tap-count]")).to_have_text("1 of 4")
