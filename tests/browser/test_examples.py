@@ -15,9 +15,11 @@ from site_src.model.fields import Parts
 from site_src.model.lookup import Lookup
 from tests.browser.conftest import NewContext
 from tests.browser.test_pages import opened
+from tests.browser.test_truck import kept
 from tests.own import with_own
 
 VERDICT = "[data-plate] .verdict .stamp"
+TRUCK_LINE = "[data-truck-line]"
 JUDGED = [
     each.key
     for each in all_lookups()
@@ -92,6 +94,26 @@ def test_back_to_the_usual_set_up_nothing_is_checked_again(
     page.wait_for_url(re.compile(r"boost/$"))
     page.reload()
     expect(page.locator(VERDICT)).to_have_text("not checked")
+
+
+def test_home_says_of_a_truck_s_examples_that_they_are(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = opened(phone, f"{site_url}boost/")
+    enter(page, "engine_displacement", "6.2")
+    kept(page)
+    page.goto(site_url)
+    expect(page.locator(TRUCK_LINE)).to_have_text(
+        re.compile("^Engine\\s6.2\\sL · Examples: Blower\\s.*, Crank\\s.*$")
+    )
+    page = opened(phone, f"{site_url}boost/")
+    enter(page, "blower_displacement", "2.3")
+    enter(page, "crank_pulley", "180")
+    kept(page)
+    page.goto(site_url)
+    expect(page.locator(TRUCK_LINE)).to_have_text(
+        re.compile("^Engine\\s.* · Blower\\s.* · Crank\\s[^:]*$")
+    )
 
 
 @pytest.mark.parametrize("key", JUDGED)

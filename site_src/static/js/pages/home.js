@@ -88,12 +88,26 @@ class InHand {
       need(home, "[data-truck-line]"),
       this.truck.isEmpty
         ? "No truck entered yet. Until then every page shows an example."
-        : [...TRUCK_LINE].map(([key, word]) => `${word}\u00a0${told(key)}`).join(" · "),
+        : this.truckLine(told, (field) => ofTruck.origin(lookup, field, entries) === "example"),
     );
     write(need(home, "[data-altitude]"), `Altitude ${told("altitude")}`);
     write(need(home, "[data-start]"), this.truck.isEmpty ? "Start your truck" : "Your truck");
     this.showWhatItMakes(everything, outcome);
     this.showNextPulleys();
+  }
+
+  /**
+   * What tells this truck from another; what nobody entered is said to be an example.
+   * @param {(key: string) => string} told
+   * @param {(field: import("../model/lookup.js").Field) => boolean} isExample
+   */
+  truckLine(told, isExample) {
+    const words = /** @param {string} key */ (key) => `${TRUCK_LINE.get(key)}\u00a0${told(key)}`;
+    const keys = [...TRUCK_LINE.keys()];
+    const invented = keys.filter((key) => isExample(numberNamed(this.plan.lookup, key)));
+    const entered = keys.filter((key) => !invented.includes(key)).map(words);
+    const examples = invented.length ? [`Examples: ${invented.map(words).join(", ")}`] : [];
+    return [...entered, ...examples].join(" · ");
   }
 
   /** What the next smaller and the next larger pulley would make, before one is fitted. */
