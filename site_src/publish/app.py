@@ -22,11 +22,9 @@ from site_src.proof.kept import proved
 from site_src.publish import bundles
 from site_src.publish.addresses import relative_url_for
 from site_src.publish.catalogue import (
-    COMMON,
     TABLES_FILE,
     all_table_bytes,
     catalogue,
-    common,
     in_lines,
     part,
     part_names,
@@ -118,8 +116,7 @@ def create_app(
     def lookup_part(name: str) -> Response:
         if name not in part_names([each.key for each in recipes]):
             abort(404)
-        found = common(recipes) if name == COMMON else part(name, recipes)
-        text = in_lines({"version": UNSTAMPED} | terse(found))
+        text = in_lines({"version": UNSTAMPED} | terse(part(name, recipes)))
         return Response(text, mimetype="application/json")
 
     @app.get("/manifest.webmanifest")

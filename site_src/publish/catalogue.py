@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import asdict
 from decimal import ROUND_UP, Decimal
 from typing import Any
@@ -24,7 +24,11 @@ _DTYPES = {"f4": "<f4", "f8": "<f8"}
 
 
 COMMON = "common"
-"""The name of the part that every page's phone reads."""
+"""The name of the part that phones read on every page but those that read all."""
+
+EVERY = "every"
+"""The name of the part that holds every lookup, for a page that works them all out: it asks once.
+What it repeats of the others is sent once, in the pack."""
 
 PARTS = {
     COMMON: ("boost",),
@@ -50,7 +54,22 @@ def catalogue(lookups: Sequence[Lookup], version: str) -> dict[str, Any]:
     }
 
 
-def common(lookups: Sequence[Lookup]) -> dict[str, Any]:
+def part(name: str, lookups: Sequence[Lookup]) -> dict[str, Any]:
+    """Return what a phone needs of a part's lookups, and where their tables are in their file.
+
+    One that is read first has what is needed on every page besides.
+    """
+    entries = _tables(lookups)
+    held = [each for each in lookups if name in (EVERY, part_of(each.key))]
+    shared = {COMMON: part_of, EVERY: lambda _: EVERY}
+    return {
+        **(_shared(lookups, shared[name]) if name in shared else {}),
+        "held": [each.key for each in held],
+        "parts": [_read(each, entries) for each in held],
+    }
+
+
+def _shared(lookups: Sequence[Lookup], in_part: Callable[[str], str]) -> dict[str, Any]:
     """Return what a phone needs on every page that works something out.
 
     It says of each lookup which others it takes to fill it in, which have something to add, and in
@@ -64,8 +83,7 @@ def common(lookups: Sequence[Lookup]) -> dict[str, Any]:
         "titles": {lookup.key: lookup.title for lookup in lookups},
         "behind": {key: truck.behind(key) for key in keys},
         "beside": {key: truck.beside(key) for key in keys},
-        "part_of": {key: part_of(key) for key in keys},
-        **part(COMMON, lookups),
+        "part_of": {key: in_part(key) for key in keys},
     }
 
 
@@ -73,8 +91,12 @@ def part_names(keys: Sequence[str]) -> tuple[str, ...]:
     """Return the parts that are files of their own, of all these lookups.
 
     >>> part_names(["boost", "power", "knock", "torque"])
-    ('common', 'drive', 'torque')
+    ('every', 'common', 'drive', 'torque')
     """
+    return (EVERY, *_with_common(keys))
+
+
+def _with_common(keys: Sequence[str]) -> tuple[str, ...]:
     return tuple(dict.fromkeys((COMMON, *map(part_of, keys))))
 
 
@@ -93,14 +115,7 @@ def parts_of(keys: Sequence[str]) -> tuple[str, ...]:
     >>> parts_of(["fuel"])
     ('common', 'drive')
     """
-    return part_names([each for key in keys for each in (key, *truck.behind(key))])
-
-
-def part(name: str, lookups: Sequence[Lookup]) -> dict[str, Any]:
-    """Return what a phone needs of a part's lookups, and where their tables are in their file."""
-    entries = _tables(lookups)
-    held = [each for each in lookups if part_of(each.key) == name]
-    return {"held": [each.key for each in held], "parts": [_read(each, entries) for each in held]}
+    return _with_common([each for key in keys for each in (key, *truck.behind(key))])
 
 
 def plain(data: object) -> str:
@@ -111,11 +126,13 @@ def plain(data: object) -> str:
 def in_lines(part: Mapping[str, Any]) -> str:
     r"""Write a part with each lookup on a line of its own, so that a page parses those it needs.
 
+    So are the commas: a lookup's line is the same in every part, and is sent once, in the pack.
+
     >>> in_lines({"version": "a", "held": ["b", "c"], "parts": [{"b": 1}, {"c": 2}]})
-    '{"version":"a","held":["b","c"],"parts":[\n{"b":1},\n{"c":2}\n]}\n'
+    '{"version":"a","held":["b","c"],"parts":[\n{"b":1}\n,\n{"c":2}\n]}\n'
     """
     head = plain({key: value for key, value in part.items() if key != "parts"})
-    lookups = ",\n".join(map(plain, part["parts"]))
+    lookups = "\n,\n".join(map(plain, part["parts"]))
     return f'{head[:-1]},"parts":[\n{lookups}\n]}}\n'
 
 

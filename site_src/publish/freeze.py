@@ -193,8 +193,8 @@ def seal(site: Path) -> str:
     for old in site.glob("worker-*.js"):
         old.unlink()
     _write(site / "_headers", headers_file())
-    packed = _write(site / PACK, pack(site))
-    text = worker(precache(site), version, lengths(site), content_hash(packed))
+    (site / PACK).write_bytes(pack(site))
+    text = worker(precache(site), version, lengths(site), content_hash(site / PACK))
     _write(site / worker_name(version), text)
     # Last, and in one go: what it imports is there before it is.
     _write(site / "sw.js.new", worker_entry(version)).replace(site / "sw.js")

@@ -12,6 +12,7 @@ from string import Template
 from typing import Any
 
 from site_src.model.lookup import Lookup
+from site_src.publish.fold import fold
 from site_src.publish.icons import DYE, PAPER, SHORTCUT_SIZE, SHORTCUTS
 from site_src.publish.policy import TYPES
 
@@ -28,8 +29,8 @@ PREFIX = "bay-reckoner"
 """Begins the name of every cache of ours; caches of other names are never touched."""
 
 PACK = "static/pack.txt"
-"""All texts that a phone keeps, one after the other. What pages have in common is sent once then:
-hosts compress each file by itself."""
+"""All texts that a phone keeps, one after the other, folded. What pages have in common is sent once
+then: hosts compress each file by itself."""
 
 NOT_KEPT = (
     *("404.html", "_headers", "sw.js", "worker-*.js", ".gitkeep"),
@@ -100,13 +101,13 @@ def kept_files(site: Path) -> list[Path]:
     return [path for path in files if not _only_the_host(path.relative_to(site).as_posix())]
 
 
-def pack(site: Path) -> str:
-    """Return the texts of a frozen site that a phone keeps, one after the other."""
-    return "".join(path.read_text(encoding="utf-8") for path in kept_files(site) if _is_text(path))
+def pack(site: Path) -> bytes:
+    """Return the texts of a frozen site that a phone keeps, one after the other, folded."""
+    return fold(b"".join(path.read_bytes() for path in kept_files(site) if _is_text(path)))
 
 
 def lengths(site: Path) -> list[int]:
-    """Return how many bytes of the pack each file of the precache list is, 0 if it isn't in it."""
+    """Return the length of each file of the precache list in the pack, 0 if it isn't in it."""
     return [path.stat().st_size if _is_text(path) else 0 for path in kept_files(site)]
 
 
@@ -145,8 +146,8 @@ def worker(
 ) -> str:
     """Return the worker's text; its cache is named after every byte that it holds.
 
-    `packed` is what each entry takes of the pack. All of it is in one block: a file that was cut is
-    not a script.
+    `packed` is the length of each entry in the unfolded pack. All of it is in one block: a file
+    that was cut is not a script.
     """
     everything = hashlib.sha256(json.dumps(entries).encode()).hexdigest()
     listed = "".join(f"  {json.dumps(entry, ensure_ascii=False)},\n" for entry in entries)

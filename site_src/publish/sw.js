@@ -8,7 +8,7 @@
 /** Address from the root, and hash of the content. */
 const ENTRIES = $entries;
 
-/** Of each of these, how many bytes it takes of the pack: the texts, one after the other. */
+/** Of each of these, how many bytes of the unfolded pack it is: the texts, one after the other. */
 const LENGTHS = $lengths;
 const PACK = { address: $pack, hash: $pack_hash };
 
@@ -54,19 +54,39 @@ async function install() {
 /** Fetch the pack and put each of its files by. */
 async function unpack(cache) {
   const url = new URL(PACK.address, root).href;
-  const bytes = await (await fetchWhole(url, PACK.hash)).arrayBuffer();
+  const folded = await (await fetchWhole(url, PACK.hash)).arrayBuffer();
+  const bytes = unfold(new Uint8Array(folded));
   let end = 0;
   const files = [...kept.keys()].map((address, n) => {
     const start = end;
     end += LENGTHS[n];
-    return { address, content: new Uint8Array(bytes, start, LENGTHS[n]) };
+    return { address, content: bytes.subarray(start, end) };
   });
-  if (end !== bytes.byteLength) throw new Error(PACK.address + " has another length");
+  if (end !== bytes.length) throw new Error(PACK.address + " has another length");
   const put = ({ address, content }) => {
     const headers = { "Content-Type": typeOf(address) + "; charset=utf-8" };
     return cache.put(address, new Response(content, { headers }));
   };
   await Promise.all(files.filter(({ content }) => content.length).map(put));
+}
+
+/**
+ * Undo what the build did to send repeated lines once. The first line lists in threes: so many
+ * bytes as they follow, then, from so many bytes back, so many bytes again.
+ */
+function unfold(folded) {
+  let from = folded.indexOf(10) + 1;
+  const told = JSON.parse(new TextDecoder().decode(folded.subarray(0, from)));
+  const bytes = new Uint8Array(told.reduce((sum, [fresh, , again]) => sum + fresh + again, 0));
+  let end = 0;
+  for (const [fresh, back, again] of told) {
+    bytes.set(folded.subarray(from, from + fresh), end);
+    from += fresh;
+    end += fresh;
+    bytes.copyWithin(end, end - back, end - back + again);
+    end += again;
+  }
+  return bytes;
 }
 
 /** Fetch a file as the build wrote it. */

@@ -503,5 +503,4 @@ def test_a_page_asks_for_few_files_and_for_each_once(
         page.wait_for_selector("[data-whole]")
         assert {f"static/lookups/{part}.json" for part in parts_of([key])} <= set(asked)
     assert len(asked) == len(set(asked))
-    # The record works out every lookup.
-    assert len(asked) <= (16 if key == "record" else 10), asked
+    assert len(asked) <= 10, asked

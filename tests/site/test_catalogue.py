@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 
 from site_src.lookups import all_recipes
-from site_src.publish.catalogue import PARTS, part_names
+from site_src.publish.catalogue import COMMON, EVERY, PARTS, part_names
 
 
 def _reject(name: str) -> None:
@@ -77,11 +77,17 @@ def test_an_entry_in_the_catalogue_names_a_table_once(catalogue: dict[str, Any])
             assert seen.setdefault(spec.name, spec) == spec
 
 
-def test_every_lookup_is_in_one_part_of_those_that_phones_read(site: Path) -> None:
+def test_every_lookup_is_in_one_part_and_in_that_of_all(site: Path) -> None:
     keys = [each.key for each in all_recipes()]
     grouped = [key for held in PARTS.values() for key in held]
     assert set(grouped) <= set(keys)
     read = {path.stem: json.loads(path.read_text()) for path in site.glob("static/lookups/*.json")}
     assert set(read) == set(part_names(keys))
-    found = [part["lookup"]["key"] for each in read.values() for part in each["parts"]]
-    assert sorted(found) == sorted(keys)
+    held = {name: [each["lookup"]["key"] for each in part["parts"]] for name, part in read.items()}
+    assert held.pop(EVERY) == keys
+    assert sorted(key for each in held.values() for key in each) == sorted(keys)
+    for name, own in held.items():
+        assert read[name]["held"] == own
+        for each in own:
+            assert read[COMMON]["part_of"][each] == name
+            assert read[EVERY]["part_of"][each] == EVERY

@@ -71,11 +71,29 @@ export function withFields(kit, key, fields) {
 /**
  * What a page works with: lookups, and those without which they can't be filled in.
  * @param {...string} keys of lookups, the page's own first
+ */
+export function load(...keys) {
+  return loadFrom("common", keys);
+}
+
+/**
+ * What a page works with that takes all lookups.
+ * @param {string} key of its own
+ */
+export async function loadAll(key) {
+  const kit = await loadFrom("every", [key]);
+  await kit.everything();
+  return kit;
+}
+
+/**
+ * @param {string} first the part to begin with, which says where the lookups are
+ * @param {string[]} keys
  * @returns {Promise<Kit>}
  */
-export async function load(...keys) {
+async function loadFrom(first, keys) {
   const [common, numbers] = await Promise.all([
-    readPart("common"),
+    readPart(first),
     fetched("static/tables/tables.bin").then((response) => response.arrayBuffer()),
   ]);
   sameVersion({ tables: versionAtEnd(numbers) });
@@ -102,7 +120,7 @@ export async function load(...keys) {
    * Parts that were asked for, by name: they hold more than a page needs at first.
    * @type {Object<string, Promise<Part>>}
    */
-  const parts = { common: Promise.resolve(common) };
+  const parts = { [first]: Promise.resolve(common) };
   const read = async (/** @type {string} */ key) => {
     const name = partOf[key];
     const { lookups: held } = await (parts[name] ??= readPart(name));
@@ -127,7 +145,8 @@ export async function load(...keys) {
 }
 
 /**
- * Read a part of the catalogue. Each of its lookups is a line of its own, to be parsed when wanted.
+ * Read a part of the catalogue. Each of its lookups is a line of its own, to be parsed when wanted,
+ * and so are the commas between them.
  * @param {string} name @returns {Promise<Part>}
  */
 async function readPart(name) {
@@ -137,7 +156,7 @@ async function readPart(name) {
   sameVersion({ [name]: head.version });
   const lookups = head.held.map((/** @type {string} */ key, /** @type {number} */ n) => [
     key,
-    lines[n].replace(/,$/, ""),
+    lines[2 * n],
   ]);
   return { head, lookups: new Map(lookups) };
 }

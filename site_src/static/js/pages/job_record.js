@@ -6,7 +6,7 @@ import { stampOf } from "../holds/card.js";
 import { readiness, stagesNow } from "../holds/points.js";
 import { figureLines, mapLine } from "../paper/record_lines.js";
 import { Reckoned } from "../paper/reckoned.js";
-import { load } from "../model/catalogue.js";
+import { loadAll } from "../model/catalogue.js";
 import { bindExchange } from "../record/exchange.js";
 import {
   checksumOf,
@@ -302,7 +302,7 @@ let loaded = null;
 /** What this truck makes; null if it can't be worked out, and the page says so. */
 async function reckonedNow() {
   try {
-    loaded ??= load("plan").then((kit) => kit.everything().then(() => kit));
+    loaded ??= loadAll("plan");
     return new Reckoned(await loaded, await Truck.open());
   } catch (reason) {
     loaded = null;
