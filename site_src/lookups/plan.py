@@ -2,8 +2,8 @@
 
 Boost, throttle, power, knock, fuel, belt, accessory and charge cooling are called as they are, each
 feeding the next. Only the inlet depression runs in a circle, since the throttle's loss depends on
-the air that depends on it: it is followed round twice, which leaves less than a tenth of what the
-first round left.
+the air that depends on it: it is where the straight line through two rounds meets its own beginning
+(a secant's step), as the loss is nearly straight in what it begins with.
 """
 
 from __future__ import annotations
@@ -31,8 +31,8 @@ from site_src.tables.symbols import as_operand
 from site_src.tables.trace import greatest, within
 from site_src.tables.writing import write_down
 
-FIRST_DEPRESSION = 1500.0
-"""Inlet depression with which the first round begins, Pa."""
+BEGUN_WITH = (1500.0, 2500.0)
+"""Inlet depressions with which the two rounds begin, Pa."""
 
 REFERENCE_AIR = 298.15
 """Charge temperature from which room is counted up to the limit, K: the 25 °C of SAE J1349.
@@ -54,9 +54,8 @@ _FAR_OVER = "Over five times what it stands: look at the entries and their units
 
 def reckon(e: Entries) -> Mapping[str, Real]:
     """Work everything out, page by page."""
-    first = boost.LOOKUP.chained(e, inlet_depression=FIRST_DEPRESSION)
-    inlet = throttle.LOOKUP.chained(e, **_only(first, "air_flow", "boost"))
-    found = boost.LOOKUP.chained(e, inlet_depression=inlet["inlet_depression"])
+    drawn = _inlet_depression(e)
+    found = boost.LOOKUP.chained(e, inlet_depression=drawn)
     air = _only(found, "air_flow", "boost")
     throttled = throttle.LOOKUP.chained(e, **air)
     charge = _only(found, "boost", "charge_temperature")
@@ -80,7 +79,7 @@ def reckon(e: Entries) -> Mapping[str, Real]:
         **_only(held, "grip_power", "wrap_needed", "limiter_grip_power", "limiter_belt_speed"),
         "idler_speed": held["idler_speed"],
         "accessory_speed": others["accessory_speed"],
-        "first_depression": inlet["inlet_depression"],
+        "drawn_depression": drawn,
         "inlet_depression": throttled["inlet_depression"],
         "rotors_used": _used_up(found["limiter_rotor_speed"] / e["rotor_limit"]),
         "grip_used": _used_up(_most_grip(held)),
@@ -115,6 +114,21 @@ def _most_grip(held: Mapping[str, Real]) -> Real:
 def _used_up(share: Real) -> Real:
     """Return the share of a limit that is used, if it can be believed."""
     return within(share, LEAST_USED, MOST_USED, above=_FAR_OVER)
+
+
+def _inlet_depression(e: Entries) -> Real:
+    """Return the depression at the blower inlet that makes the air flow that makes it."""
+    near, far = BEGUN_WITH
+    after_near, after_far = (_round(e, depression) for depression in BEGUN_WITH)
+    # More depression, less air: the slope is below zero, and nothing is divided by zero.
+    slope = (after_far - after_near) / (far - near)
+    return (after_near - slope * near) / (1.0 - slope)
+
+
+def _round(e: Entries, depression: float) -> Real:
+    """Return the depression at the blower inlet of the air that flows with one."""
+    air = boost.LOOKUP.chained(e, inlet_depression=depression)
+    return throttle.LOOKUP.chained(e, **_only(air, "air_flow", "boost"))["inlet_depression"]
 
 
 # --- the page --------------------------------------------------------------------------------
@@ -408,7 +422,7 @@ def _rung(answer: str, label: str, first: str, page: Lookup, **feeds: str) -> Ru
     return Rung(answer, label, first, page.key, feeds)
 
 
-_INLET = {"inlet_depression": "first_depression"}
+_INLET = {"inlet_depression": "drawn_depression"}
 _AIR = {"air_flow": "air_flow", "boost": "boost"}
 _FUEL = {"power": "power", "boost": "boost"}
 
@@ -423,8 +437,8 @@ LOOKUP = Lookup(
     answers=ANSWERS,
     workings=(
         Working(
-            "first_depression",
-            "Depression at the blower inlet, first round",
+            "drawn_depression",
+            "Depression at the blower inlet, from two rounds",
             of="small_pressure",
             unit="kPa",
             decimals=2,
@@ -540,9 +554,8 @@ LOOKUP = Lookup(
         )
     ),
     leaves_out=(
-        "The inlet depression is followed round twice; what is left is under [0.2 kPa|0.8 inH₂O] "
-        "in any "
-        "sensible set-up.",
+        "The inlet depression is found from two rounds; what is left is under [0.2 kPa|0.8 inH₂O] "
+        "up to a throttle that all but chokes.",
         "All but the coolant's rung is steady. That one is about pulls, how long and how often: "
         "see the page “Charge cooling”.",
         "Each page says what it leaves out itself.",

@@ -24,6 +24,13 @@ class Source:
     symbol: str
 
 
+@dataclass(frozen=True)
+class Offer(Source):
+    """Where a better value comes from once one of some entries was typed; else it is no better."""
+
+    known_by: frozenset[str]
+
+
 FOLLOWS: Mapping[str, Source] = {
     "boost": Source("boost", "boost"),
     "air_flow": Source("boost", "air_flow"),
@@ -39,13 +46,18 @@ FOLLOWS: Mapping[str, Source] = {
 """By the entry's key; on the page that works it out it is an answer and no entry. An entry that
 may stay empty stays so."""
 
-OFFERS: Mapping[str, Source] = {
-    "inlet_depression": Source("plan", "first_depression"),
-    "coolant_rise": Source("charge-cooling", "pulls_rise"),
-    "charge_heat": Source("charge-cooling", "heat"),
+_THROTTLE = frozenset({"throttle_bore", "throttle_width", "throttle_height"}) | frozenset(
+    {"throttle_rated_mass", "throttle_rated_volume"}
+)
+_EXCHANGER = frozenset({"exchanger_heat"})
+
+OFFERS: Mapping[str, Offer] = {
+    "inlet_depression": Offer("plan", "drawn_depression", _THROTTLE),
+    "coolant_rise": Offer("charge-cooling", "pulls_rise", _EXCHANGER),
+    "charge_heat": Offer("charge-cooling", "heat", _EXCHANGER),
 }
-"""Entries with a usual value, for which another page has a better one once that page knows this
-truck: it is offered there, and taken by a tap."""
+"""Entries with a usual value, for which another page has a better one once it knows this truck's
+part: it is offered there, and taken by a tap."""
 
 LEADS: Mapping[str, frozenset[str]] = {"belt-route": frozenset({"belt", "belt-tone"})}
 """Pages to which one carries on what it works out; those of its ladder are not named again."""
@@ -217,28 +229,41 @@ def _followed(page: str) -> Iterable[str]:
 
 
 def beside(page: str) -> tuple[str, ...]:
-    """Return the pages that have something to add to one once it has answered.
+    """Return the pages that have something to add to one once it has answered: it leads to them.
 
-    They offer better values for its entries, or it leads to them.
+    >>> beside("belt-route"), beside("boost")
+    (('belt', 'belt-tone'), ())
     """
     about = lookup(page)
-    offering = {OFFERS[key].page for key in about.numbers if key in OFFERS}
     ladder = {rung.page for rung in about.views.ladder.rungs} if about.views.ladder else set()
     leads = LEADS.get(page, frozenset())
-    return tuple(sorted((offering | ladder | leads) - {page, *behind(page)}))
+    return tuple(sorted((ladder | leads) - {page, *behind(page)}))
+
+
+def offering(page: str) -> tuple[str, ...]:
+    """Return the pages that may have a better value for an entry of one, or of those behind it.
+
+    >>> offering("belt"), offering("torque")
+    (('charge-cooling', 'plan'), ())
+    """
+    there = (page, *behind(page))
+    found = {OFFERS[key].page for each in there for key in lookup(each).numbers if key in OFFERS}
+    return tuple(sorted(found - set(there)))
 
 
 def spec() -> dict[str, Any]:
     """Return it as plain data."""
     return {
-        "follows": _plain(FOLLOWS),
-        "offers": _plain(OFFERS),
+        "follows": {key: _plain(each) for key, each in FOLLOWS.items()},
+        "offers": {
+            key: _plain(each) | {"known_by": sorted(each.known_by)} for key, each in OFFERS.items()
+        },
         "apart": {page: sorted(keys) for page, keys in APART.items()},
         "passing": sorted(PASSING),
         "usual": sorted(USUAL),
     }
 
 
-def _plain(sources: Mapping[str, Source]) -> dict[str, dict[str, str]]:
-    """Return sources as plain data."""
-    return {key: {"page": each.page, "symbol": each.symbol} for key, each in sources.items()}
+def _plain(source: Source) -> dict[str, Any]:
+    """Return a source as plain data."""
+    return {"page": source.page, "symbol": source.symbol}

@@ -72,8 +72,8 @@ def part(name: str, lookups: Sequence[Lookup]) -> dict[str, Any]:
 def _shared(lookups: Sequence[Lookup], in_part: Callable[[str], str]) -> dict[str, Any]:
     """Return what a phone needs on every page that works something out.
 
-    It says of each lookup which others it takes to fill it in, which have something to add, and in
-    which part it is.
+    It says of each lookup which others it takes to fill it in, which have something to add, which
+    may offer a better value, and in which part it is.
     """
     keys = [lookup.key for lookup in lookups]
     return {
@@ -83,6 +83,7 @@ def _shared(lookups: Sequence[Lookup], in_part: Callable[[str], str]) -> dict[st
         "titles": {lookup.key: lookup.title for lookup in lookups},
         "behind": {key: truck.behind(key) for key in keys},
         "beside": {key: truck.beside(key) for key in keys},
+        "offering": {key: truck.offering(key) for key in keys},
         "part_of": {key: in_part(key) for key in keys},
     }
 

@@ -77,14 +77,14 @@ async function unpack(cache) {
 function unfold(folded) {
   let from = folded.indexOf(10) + 1;
   const told = JSON.parse(new TextDecoder().decode(folded.subarray(0, from)));
-  const bytes = new Uint8Array(told.reduce((sum, [fresh, , again]) => sum + fresh + again, 0));
+  const bytes = new Uint8Array(told.reduce((sum, [fresh, , more]) => sum + fresh + more, 0));
   let end = 0;
-  for (const [fresh, back, again] of told) {
+  for (const [fresh, back, more] of told) {
     bytes.set(folded.subarray(from, from + fresh), end);
     from += fresh;
     end += fresh;
-    bytes.copyWithin(end, end - back, end - back + again);
-    end += again;
+    bytes.copyWithin(end, end - back, end - back + more);
+    end += more;
   }
   return bytes;
 }

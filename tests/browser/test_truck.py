@@ -18,6 +18,8 @@ from tests.browser.killing import MortalPhone
 from tests.browser.servers import SiteServer
 from tests.browser.test_pages import opened, plate, ready, worked_out
 
+OFFERED = "[data-offered]"
+
 
 def kept(page: Page) -> None:
     """Wait until what was entered is on the disk."""
@@ -83,6 +85,50 @@ def test_what_another_page_works_out_follows_the_truck_and_can_be_typed_over_and
     page.get_by_role("button", name=re.compile("^Take .* from Boost by pulley$")).click()
     assert whose(page, "boost") == "from Boost by pulley"
     assert round(float(page.input_value("#boost"))) == float(made)
+
+
+def test_what_another_page_knows_better_is_said_where_the_number_would_be_another(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = opened(phone, f"{site_url}throttle/")
+    page.fill("#throttle_bore", "85")
+    # Not while it is worked on: it would push away what the finger is on.
+    expect(page.locator(OFFERED)).to_be_hidden()
+    kept(page)
+    planned = lookup("plan").evaluate({"throttle_bore": 85.0})
+    with_it = f"{planned['boost']:.0f}"
+    page.goto(f"{site_url}power/")
+    ready(page)
+    expect(page.locator(OFFERED)).to_contain_text("Boost by pulley has 1.5 kPa. With it: Power")
+    page.goto(f"{site_url}boost/")
+    ready(page)
+    assert plate(page) != with_it
+    expect(page.locator(OFFERED)).to_contain_text(f"With it: Boost at the manifold {with_it} kPa.")
+    # It stays, whatever is typed meanwhile, and says what there is to say now.
+    page.fill("#blower_pulley", "84")
+    expect(page.locator(OFFERED)).not_to_contain_text(f" {with_it} kPa.")
+    page.fill("#blower_pulley", "92")
+    expect(page.locator(OFFERED)).to_contain_text(f"With it: Boost at the manifold {with_it} kPa.")
+    page.locator(OFFERED).get_by_role("button").click()
+    assert plate(page) == with_it
+    expect(page.locator(OFFERED)).to_be_hidden()
+    kept(page)
+    page.goto(site_url)
+    expect(page.locator("[data-makes-words]")).to_contain_text(f"{with_it} kPa boost")
+
+
+def test_nothing_is_offered_out_of_the_example(phone: BrowserContext, site_url: str) -> None:
+    page = opened(phone, f"{site_url}boost/")
+    # A pulley of one's own makes the example's throttle no better.
+    page.fill("#blower_pulley", "80")
+    kept(page)
+    asked: list[str] = []
+    page.on("request", lambda request: asked.append(request.url))
+    page.reload()
+    ready(page)
+    expect(page.locator(OFFERED)).to_be_hidden()
+    expect(page.locator("[data-offer]")).to_have_count(0)
+    assert not any(url.endswith("/air.json") for url in asked)
 
 
 def test_every_page_reckons_with_the_same_truck(phone: BrowserContext, site_url: str) -> None:

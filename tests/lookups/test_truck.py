@@ -52,9 +52,18 @@ def test_usual_values_are_entries() -> None:
     assert everywhere >= truck.USUAL
 
 
-@pytest.mark.parametrize("key", sorted(truck.FOLLOWS))
+def test_an_offer_is_known_by_entries_of_the_page_that_makes_it() -> None:
+    for offer in truck.OFFERS.values():
+        page = lookup(offer.page)
+        assert offer.known_by
+        assert offer.known_by <= {field.key for field in page.fields}
+        assert not offer.known_by & truck.USUAL
+        assert not offer.known_by & truck.APART.get(page.key, frozenset())
+
+
+@pytest.mark.parametrize("key", sorted({*truck.FOLLOWS, *truck.OFFERS}))
 def test_a_followed_value_is_one_that_its_page_works_out_within_the_entrys_range(key: str) -> None:
-    source = truck.FOLLOWS[key]
+    source = truck.FOLLOWS.get(key) or truck.OFFERS[key]
     page = lookup(source.page)
     named = [*page.answers, *page.workings]
     (value,) = [each for each in named if each.key == source.symbol]

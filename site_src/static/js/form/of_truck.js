@@ -11,7 +11,7 @@
  * @typedef {import("./entries.js").Entries} Entries
  * @typedef {import("./entries.js").NumberEntry} NumberEntry
  * @typedef {import("./entries.js").Remembered} Remembered
- * @typedef {{page: string, symbol: string}} Source
+ * @typedef {import("../model/catalogue.js").Source} Source
  * @typedef {import("../record/figures.js").Figure} Figure
  * @typedef {{entry: (name: string) => Stored | undefined, figures: Figure[]}} Truck  see
  *   record/kept_truck.js
@@ -56,16 +56,25 @@ export class OfTruck {
   }
 
   /**
-   * The page that has a better value for an entry, if something of this truck was entered there.
+   * The page that has a better value for an entry, if it knows this truck's part and was read.
    * @param {string} page @param {string} key
    */
   offer(page, key) {
-    const found = this.elsewhere(this.kit.truck.offers, page, key);
-    const lookup = found && this.kit.lookups[found.page];
-    const isKnown = lookup?.fields.some(
-      (field) => field.first && this.truck.entry(this.name(lookup.key, field.key)) !== undefined,
+    return this.isOffered(key) ? this.elsewhere(this.kit.truck.offers, page, key) : undefined;
+  }
+
+  /**
+   * Whether some page may have a better value for an entry: what it takes was entered, or a
+   * maker's sheet says it.
+   * @param {string} key
+   */
+  isOffered(key) {
+    const { makers, truck } = this.kit;
+    if (!Object.hasOwn(truck.offers, key)) return false;
+    return truck.offers[key].known_by.some(
+      (each) =>
+        this.truck.entry(each) !== undefined || feeding(this.truck.figures, makers, each)?.figure,
     );
-    return isKnown ? found : undefined;
   }
 
   /**

@@ -6,19 +6,23 @@
  * @typedef {import("./lookup.js").Lookup} Lookup
  * @typedef {import("./quantities.js").Quantities} Quantities
  * @typedef {import("../record/pulleys.js").Pulley} Pulley
- * @typedef {Object<string, {page: string, symbol: string}>} Sources  by the entry's key
- * @typedef {{follows: Sources, offers: Sources,
+ * @typedef {{page: string, symbol: string}} Source
+ * @typedef {Object<string, Source>} Sources  by the entry's key
+ * @typedef {{follows: Sources, offers: Object<string, Source & {known_by: string[]}>,
  *   apart: Object<string, string[]>, passing: string[], usual: string[]}} TruckRules  as in
  *   site_src/lookups/truck.py
  * @typedef {{lookup: Lookup, quantities: Quantities, tables: Object<string, Grid>,
  *   lookups: Object<string, Lookup>, truck: TruckRules, titles: Object<string, string>,
  *   tablesOf: (lookup: Lookup) => Object<string, Grid>, pulleys: Pulley[],
- *   makers: import("../record/figures.js").Kind[], beside: () => Promise<boolean>,
+ *   makers: import("../record/figures.js").Kind[], behind: string[],
+ *   beside: () => Promise<boolean>, offering: () => Promise<boolean>,
  *   everything: () => Promise<boolean>, system: string,
  *   measureIn: (system: string) => void}} Kit  `lookups`: those that were read, by their keys;
  *   `titles`: every lookup's; `tables`: those of the page's own; `pulleys`: the shop's own, once
- *   they are read; `makers`: the kinds of makers' figures; `beside` reads the lookups that have
- *   something to add to the page's own, `everything` all of them; both say whether any came;
+ *   they are read; `makers`: the kinds of makers' figures; `behind`: the keys of those that the
+ *   page's own follows; `beside` reads the lookups that have something to add to it, `offering`
+ *   those that may have a better value for one of its entries, `everything` all of them; each says
+ *   whether any came;
  *   `system`: the shop's, whose examples the fields have; `measureIn` gives them another's
  */
 
@@ -101,7 +105,16 @@ async function loadFrom(first, keys) {
   const entries = {};
   /** @type {Object<string, Lookup>} */
   const lookups = {};
-  const { quantities, truck, makers, titles, part_of: partOf, behind, beside } = common.head;
+  const {
+    quantities,
+    truck,
+    makers,
+    titles,
+    part_of: partOf,
+    behind,
+    beside,
+    offering,
+  } = common.head;
   const kit = {
     ...{ lookups, quantities, truck, makers, titles, pulleys: [], system: recall().system },
     /** @param {string} system */
@@ -139,7 +152,9 @@ async function loadFrom(first, keys) {
   const [lookup] = keys.map((key) => lookups[key]);
   return Object.assign(kit, {
     ...{ lookup, tablesOf, tables: tablesOf(lookup) },
+    behind: behind[lookup.key],
     beside: () => add(beside[lookup.key]),
+    offering: () => add(offering[lookup.key]),
     everything: () => add(Object.keys(titles)),
   });
 }

@@ -21,6 +21,7 @@ import { understood } from "../form/entries.js";
 import { showGuest } from "../form/guest.js";
 import { showJobLine } from "../form/job_line.js";
 import { KeptFigures } from "../form/kept_figures.js";
+import { mayBeOffered, Offered } from "../form/offered.js";
 import { showOrigins } from "../form/origins.js";
 import { SetUp } from "../form/set_up.js";
 import { bindShelf } from "../form/shelf.js";
@@ -56,6 +57,7 @@ class LookupPage {
       truck,
     });
     this.entries = this.setUp.entries;
+    this.offered = new Offered(page, this.setUp, () => orRefuse(() => this.update()));
     this.views = new Later(orRefuse, (isDone) => this.settled(isDone));
     /** Whether what is far below was laid out too since it got its parts. */
     this.isLaidOut = false;
@@ -72,15 +74,17 @@ class LookupPage {
     this.truck.changedElsewhere = () => {
       isOutdated = true;
     };
-    afterPaint(() =>
+    afterPaint(async () => {
+      // It is said above the form, which is opened after that.
+      if (mayBeOffered(this.setUp)) await this.read(() => this.kit.offering());
       orRefuse(() => {
         this.bind();
         if (isOutdated) this.showJob();
         else this.show(worked);
         this.goToAsked();
         void this.complete();
-      }),
-    );
+      });
+    });
   }
 
   /**
@@ -151,15 +155,20 @@ class LookupPage {
 
   /** What other pages have to add, once this one has answered. */
   async complete() {
+    if (await this.read(() => this.kit.beside())) {
+      this.isLaidOut = false;
+      orRefuse(() => this.update());
+    }
+    page.dataset.whole = "";
+  }
+
+  /** Read other lookups; says whether any came. @param {() => Promise<boolean>} reading */
+  async read(reading) {
     try {
-      const added = await this.kit.beside();
-      if (added) {
-        this.isLaidOut = false;
-        orRefuse(() => this.update());
-      }
-      page.dataset.whole = "";
+      return await reading();
     } catch (reason) {
       refuse(refusal(reason), reason);
+      return false;
     }
   }
 
@@ -221,6 +230,7 @@ class LookupPage {
     showLadder(page, limits, kit, entries, outcome, isOwn);
     showOrigins(this.setUp, () => this.update());
     showGuest(page, this.setUp, () => this.update());
+    this.offered.show(everything);
     showJobLine(page, this.truck);
     showAnswers(page, everything);
     this.showViewsLater(inputs, problems, () => showWhy(page, kit, entries, outcome, everything));
