@@ -33,19 +33,21 @@ export class Offered {
     this.box = need(page, "[data-offered]");
     this.setUp = setUp;
     this.changed = changed;
-    this.isOpened = false;
+    /** @type {Set<string> | null} those that differed when the page was opened */
+    this.names = null;
     this.said = "";
   }
 
   /** @param {Shown[]} everything as the page answers now */
   show(everything) {
-    const { box, setUp } = this;
-    if (this.isOpened && box.hidden) return;
-    const told = mayBeOffered(setUp)
-      ? better(setUp).map((each) => tell(setUp, each, everything))
-      : [];
-    box.hidden = !told.some(({ differs }) => this.isOpened || differs);
-    this.isOpened = true;
+    const { box, setUp, names } = this;
+    if (names?.size === 0) return;
+    const told = (mayBeOffered(setUp) ? better(setUp) : [])
+      .filter(({ name }) => names?.has(name) ?? true)
+      .map((each) => tell(setUp, each, everything))
+      .filter(({ differs }) => differs || names);
+    this.names ??= new Set(told.map(({ name }) => name));
+    box.hidden = told.length === 0;
     const said = told.map(({ words }) => words).join("\n");
     // One that says the same as before stays, with the focus that it may have.
     if (said === this.said) return;
@@ -102,6 +104,7 @@ function tell(setUp, { page, field, name, from, entry, now }, everything) {
   const here = page === kit.lookup.key ? "this page" : kit.titles[page];
   const known = `“${field.label}”: ${kit.titles[from]} works out ${theirs} for this truck, ${here} has ${ours}.`;
   return {
+    name,
     differs: differing !== undefined,
     theirs,
     words: `${known} ${differing ? inWords(then.get(differing.answer)) : "No number here is another with it."}`,
