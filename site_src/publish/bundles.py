@@ -2,7 +2,8 @@
 
 The modules are for people. A phone that fetched them one by one would spend most of its time on
 asking, so a page starts a few scripts: what every page has, what pages share, and its own. Each
-holds whole modules, each as a function of its own, in the order in which they need one another.
+holds whole modules, each as a function of its own, in the order in which they need one another. What
+a module exports is in one object, under its name.
 """
 
 from __future__ import annotations
@@ -50,10 +51,26 @@ STARTED_EVERYWHERE = ("mode", "tables", "offline")
 anything out is still kept, and mended, by the last."""
 
 SHARED = "shared"
-"""What two or more pages need, one of them a lookup's."""
+"""What two or more pages need, one of them a lookup's; and what all lookups' pages start."""
 
 RECORD = "record"
 """What two or more pages need besides, none of them a lookup's."""
+
+OF_LOOKUPS = "lookup"
+"""The entry script of every lookup's page; most have no other."""
+
+_START = """(() => {
+"use strict";
+const { src: address, dataset: { starts } } = document.currentScript;
+const modules = (globalThis.bayReckonerModules ??= {});
+"""
+"""Begins a bundle. It is a script of the older kind, since browsers keep those compiled beside what
+the worker keeps (Chromium does, and not modules), and one function: cut anywhere, it is none."""
+
+_LOOKUP = f"{scripts.ENTRIES}/{OF_LOOKUPS}.js"
+
+_ADDRESS = "import.meta.url"
+"""What a module calls its own address. Bundles are as deep below the root as modules are."""
 
 _IMPORT = re.compile(r'^import\s*(?:\{([^}]*)\}\s*from\s*)?"([^"]+)";\n', re.MULTILINE)
 _EXPORT = re.compile(
@@ -73,13 +90,17 @@ def names() -> tuple[str, ...]:
     return tuple(_contents())
 
 
-def name_of(entries: tuple[str, ...]) -> str:
-    """Return the bundle that holds a page's entry scripts.
+def started_by(entries: tuple[str, ...]) -> tuple[str, ...]:
+    """Return the bundles that a page with some entry scripts starts after every page's, in order.
 
-    >>> name_of(("lookup", "boost")), name_of(("home",))
-    ('boost', 'home')
+    >>> started_by(("lookup",)), started_by(("lookup", "boost"))
+    (('shared',), ('shared', 'boost'))
+    >>> started_by(("home",))
+    ('shared', 'record', 'home')
     """
-    return entries[-1]
+    own = () if entries == (OF_LOOKUPS,) else (entries[-1],)
+    needed = set(_in_order(entries))
+    return (SHARED, *((RECORD,) if needed & set(_contents()[RECORD]) else ()), *own)
 
 
 def script(name: str) -> str:
@@ -89,12 +110,11 @@ def script(name: str) -> str:
         BuildError: a module imports or exports in a way that is not provided for.
         KeyError: there is no such bundle.
     """
-    contents = _contents()
-    before = _before(name)
-    head = f'import {{ modules as before }} from "./{before}.js";\n' if before else ""
-    start = "const modules = { ...before };\n" if before else "const modules = {};\n"
-    body = "".join(as_function(module) for module in contents[name])
-    return f"{head}{start}{body}export {{ modules }};\n"
+    parts = []
+    for module in _contents()[name]:
+        condition = f'if (starts === "{OF_LOOKUPS}") ' if module == _LOOKUP else ""
+        parts.append(condition + as_function(module))
+    return f"{_START}{''.join(parts)}}})();\n"
 
 
 def style(name: str) -> str:
@@ -118,37 +138,16 @@ def lean(text: str) -> str:
     return _INDENT.sub("", _LINE_COMMENT.sub("", _BLOCK_COMMENT.sub("", text)))
 
 
-def needed_by(entries: tuple[str, ...]) -> tuple[str, ...]:
-    """Return the bundles that a page's own imports, the nearest first, but for every page's.
-
-    >>> needed_by(("lookup", "boost")), needed_by(("home",))
-    (('shared',), ('record', 'shared'))
-    """
-    found = []
-    name = _before(name_of(entries))
-    while name and name != EVERY_PAGE:
-        found.append(name)
-        name = _before(name)
-    return tuple(found)
-
-
-def _before(name: str) -> str | None:
-    """Return the bundle that another one imports: what it needs is in that one or before it."""
-    fixed = {EVERY_PAGE: None, SHARED: EVERY_PAGE, RECORD: SHARED}
-    if name in fixed:
-        return fixed[name]
-    needed = _in_order(_started_with(name))
-    return RECORD if set(needed) & set(_contents()[RECORD]) else SHARED
-
-
 @cache
 def _contents() -> Mapping[str, tuple[str, ...]]:
     """Return the modules of each bundle, in the order in which they need one another."""
     first = _in_order(STARTED_EVERYWHERE)
-    own = {}
-    for path in sorted((scripts.SCRIPTS / scripts.ENTRIES).glob("*.js")):
-        if path.stem not in ("watch", *STARTED_EVERYWHERE):
-            own[path.stem] = _in_order(_started_with(path.stem))
+    entries = sorted(path.stem for path in (scripts.SCRIPTS / scripts.ENTRIES).glob("*.js"))
+    own = {
+        name: _in_order(_started_with(name))
+        for name in entries
+        if name not in ("watch", *STARTED_EVERYWHERE)
+    }
     of_lookups = {module for name, each in own.items() if _is_lookups(name) for module in each}
     needed = [module for modules in own.values() for module in modules]
     several = [
@@ -157,8 +156,9 @@ def _contents() -> Mapping[str, tuple[str, ...]]:
         if needed.count(module) > 1 and module not in first and not _is_entry(module)
     ]
     # What a shared module needs is needed wherever that is, so it is shared too, and before it.
-    shared = _sorted(module for module in several if module in of_lookups)
+    shared = _sorted([*(module for module in several if module in of_lookups), _LOOKUP])
     record = _sorted(module for module in several if module not in of_lookups)
+    del own[OF_LOOKUPS]
     held: set[str] = set()
     contents = {}
     for name, modules in (
@@ -173,7 +173,7 @@ def _contents() -> Mapping[str, tuple[str, ...]]:
 
 def _is_lookups(name: str) -> bool:
     """Say whether a bundle is that of a lookup's page."""
-    return _started_with(name)[0] == "lookup"
+    return _started_with(name)[0] == OF_LOOKUPS
 
 
 def _started_with(entry: str) -> tuple[str, ...]:
@@ -181,7 +181,7 @@ def _started_with(entry: str) -> tuple[str, ...]:
     from site_src.lookups import all_lookups  # noqa: PLC0415 - they are many
 
     pages = {each.key.replace("-", "_") for each in all_lookups()}
-    return ("lookup", entry) if entry in pages else (entry,)
+    return (OF_LOOKUPS, entry) if entry in pages else (entry,)
 
 
 def _is_entry(module: str) -> bool:
@@ -226,7 +226,7 @@ def as_function(module: str) -> str:
         exported.append(name)
         return f"{kind} {name}"
 
-    body = _EXPORT.sub(exports, _IMPORT.sub(imports, text))
+    body = _EXPORT.sub(exports, _IMPORT.sub(imports, text)).replace(_ADDRESS, "address")
     if left := re.search(r"^(?:import|export)\b.*", body, re.MULTILINE):
         raise BuildError(
             f"static/js/{module} has “{left.group()}”, which can't be put in a bundle: import "

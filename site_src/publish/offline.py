@@ -29,8 +29,8 @@ PREFIX = "bay-reckoner"
 """Begins the name of every cache of ours; caches of other names are never touched."""
 
 PACK = "static/pack.txt"
-"""All texts that a phone keeps, one after the other, folded. What pages have in common is sent once
-then: hosts compress each file by itself."""
+"""All texts that a phone keeps but scripts, one after the other, folded. What pages have in common
+is sent once then: hosts compress each file by itself."""
 
 NOT_KEPT = (
     *("404.html", "_headers", "sw.js", "worker-*.js", ".gitkeep"),
@@ -102,22 +102,27 @@ def kept_files(site: Path) -> list[Path]:
 
 
 def pack(site: Path) -> bytes:
-    """Return the texts of a frozen site that a phone keeps, one after the other, folded."""
-    return fold(b"".join(path.read_bytes() for path in kept_files(site) if _is_text(path)))
+    """Return the texts of a frozen site that come as one, one after the other, folded."""
+    return fold(b"".join(path.read_bytes() for path in kept_files(site) if _is_packed(path)))
 
 
 def lengths(site: Path) -> list[int]:
     """Return the length of each file of the precache list in the pack, 0 if it isn't in it."""
-    return [path.stat().st_size if _is_text(path) else 0 for path in kept_files(site)]
+    return [path.stat().st_size if _is_packed(path) else 0 for path in kept_files(site)]
 
 
 def fetched_files(site: Path) -> list[Path]:
     """Return the files that a phone downloads to keep the site."""
-    return [site / PACK, *(path for path in kept_files(site) if not _is_text(path))]
+    return [site / PACK, *(path for path in kept_files(site) if not _is_packed(path))]
 
 
-def _is_text(path: Path) -> bool:
-    return path.suffix not in (".bin", ".png")
+def _is_packed(path: Path) -> bool:
+    """Say whether a file comes in the pack: texts do, but scripts come as they are.
+
+    Chromium compiles a script when it is kept, once and for all, but not one that the worker has
+    put together.
+    """
+    return path.suffix not in (".bin", ".png", ".js")
 
 
 def _only_the_host(name: str) -> bool:

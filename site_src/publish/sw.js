@@ -8,7 +8,7 @@
 /** Address from the root, and hash of the content. */
 const ENTRIES = $entries;
 
-/** Of each of these, how many bytes of the unfolded pack it is: the texts, one after the other. */
+/** Of each of these, how many bytes of the unfolded pack it is: texts, one after the other. */
 const LENGTHS = $lengths;
 const PACK = { address: $pack, hash: $pack_hash };
 
@@ -36,9 +36,10 @@ scope.addEventListener("fetch", (event) => {
 });
 
 /**
- * Fetch everything past the browser's own cache: the texts in one file, as what they have in common
- * is sent once then, and the others. One that fails, is redirected or is not the very file that the
- * build wrote (a host halfway through an update) fails them all.
+ * Fetch everything past the browser's own cache: most texts in one file, as what they have in common
+ * is sent once then, and the others; browsers may compile scripts as they are put by. One that
+ * fails, is redirected or is not the very file that the build wrote (a host halfway through an
+ * update) fails them all.
  */
 async function install() {
   const begun = await caches.has(CACHE);

@@ -23,7 +23,7 @@ BEFORE_KEY = [p.key for s in STAGES if s.when == "before the key" for p in s.poi
 FIRST, SECOND = (point.key for point in STAGES[0].points[:2])
 
 SIGN_ALL = """async ([keys, job]) => {
-  const { modules } = await import("../static/js/bundle/record.js");
+  const modules = globalThis.bayReckonerModules;
   const { addDeed, readKept } = modules["record/kept_holds.js"];
   const { deed } = modules["record/holds.js"];
   const name = job || (await readKept()).job;

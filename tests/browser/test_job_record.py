@@ -79,7 +79,7 @@ def test_both_write_the_sample_of_rfc_8785_from_memory_alike(
     page = phone.new_page()
     page.goto(f"{site_url}record/")
     by_phone = """async (text) => {
-      const { modules } = await import("../static/js/bundle/job_record.js");
+      const modules = globalThis.bayReckonerModules;
       const { canonical } = modules["record/job_file.js"];
       return canonical(JSON.parse(text));
     }"""
@@ -240,7 +240,7 @@ def test_the_printed_checksum_is_that_of_the_file_and_changes_with_the_job(
     expect(other.locator("[data-transfer]")).to_contain_text("added")
     other.evaluate(
         """async () => {
-          const { modules } = await import("../static/js/bundle/shared.js");
+          const modules = globalThis.bayReckonerModules;
           await modules["record/jobs.js"].takeUp("This job");
         }"""
     )

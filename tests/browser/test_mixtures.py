@@ -115,7 +115,7 @@ def test_without_the_first_script_the_others_show_the_right_number(
     page.reload()
     expect(number).to_have_text(right)
     # And if the others are lost as well, nothing is seen as the answer.
-    page.route("**/torque.js", lambda route: route.abort())
+    page.route("**/shared.js", lambda route: route.abort())
     page.reload()
     _silent(page, "working it out")
 

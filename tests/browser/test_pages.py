@@ -428,9 +428,9 @@ def test_the_plate_stays_in_sight_and_keeps_its_height_while_numbers_change(
     assert page.evaluate(height) <= before + 40
 
 
-@pytest.mark.parametrize("part", ["common", "air"])
+@pytest.mark.parametrize(("key", "part"), [("boost", "common"), ("plan", "air"), ("plan", "drive")])
 def test_pages_of_different_versions_work_nothing_out(
-    part: str, phone: BrowserContext, site_url: str, site: Path
+    key: str, part: str, phone: BrowserContext, site_url: str, site: Path
 ) -> None:
     path = site / "static" / "lookups" / f"{part}.json"
     text = path.read_text(encoding="utf-8")
@@ -440,7 +440,7 @@ def test_pages_of_different_versions_work_nothing_out(
         lambda route: route.fulfill(body=older, content_type="application/json"),
     )
     page = phone.new_page()
-    page.goto(f"{site_url}boost/?blower_pulley=88mm")
+    page.goto(f"{site_url}{key}/?blower_pulley=88mm")
     expect(page.locator("[data-silence] p")).to_contain_text("different versions")
     assert plate(page) == ""
     expect(page.get_by_role("button", name="Load again")).to_be_visible()

@@ -113,47 +113,59 @@ def _behind(modules: dict[str, str], entries: set[str]) -> set[str]:
     return known
 
 
+def _bundled(page: Path, site: Path) -> list[tuple[str, str]]:
+    """Return the scripts that a page starts, by their path below static/js, and what of them."""
+    root = posixpath.relpath((site / "static/js").as_posix(), page.parent.as_posix()) + "/"
+    found = [e.attributes for e in elements(page) if e.tag == "script"]
+    return [(e["src"].removeprefix(root), e.get("data-starts", "")) for e in found]
+
+
 def _started(page: Path, site: Path) -> list[str]:
     """Return the scripts that a page starts, by their path below static/js, in order."""
-    root = posixpath.relpath((site / "static/js").as_posix(), page.parent.as_posix()) + "/"
-    return [e.attributes["src"].removeprefix(root) for e in elements(page) if e.tag == "script"]
+    return [script for script, _ in _bundled(page, site)]
 
 
-def test_a_page_starts_two_bundles_at_most_and_has_one_style_sheet(site: Path) -> None:
+def test_a_page_starts_few_bundles_and_has_one_style_sheet(site: Path) -> None:
     for page in site.rglob("*.html"):
         started = _started(page, site)
         assert started[:2] == ["pages/watch.js", "bundle/every_page.js"], page
-        assert len(started) <= 3, page
+        assert len(started) <= 5, page
         sheets = [e for e in elements(page) if e.attributes.get("rel") == "stylesheet"]
         assert len(sheets) == 1, page
 
 
-def test_what_keeps_the_site_needs_no_script_that_works_something_out(site: Path) -> None:
-    assert 'from "./' not in bundles.script("every_page")
-    assert "pages/offline.js" in _held(site, "every_page")
+def test_bundles_are_scripts_that_browsers_keep_compiled(site: Path) -> None:
+    # Chromium keeps no module compiled that a service worker serves.
+    for page in site.rglob("*.html"):
+        first, *bundled = [e.attributes for e in elements(page) if e.tag == "script"]
+        assert "defer" not in first, page
+        assert all("defer" in each and "type" not in each for each in bundled), page
 
 
-def _held(site: Path, bundle: str) -> list[str]:
-    """Return the modules in a bundle, in order."""
-    text = (site / f"static/js/bundle/{bundle}.js").read_text(encoding="utf-8")
-    return re.findall(r'^modules\["([^"]+)"\] = ', text, re.MULTILINE)
+_HELD = re.compile(r'^(if \(starts === "lookup"\) )?modules\["([^"]+)"\] = ', re.MULTILINE)
+
+
+def _held(site: Path, script: str, starts: str = "lookup") -> list[str]:
+    """Return the modules that a bundle runs, in order."""
+    text = (site / "static/js" / script).read_text(encoding="utf-8")
+    return [name for asked, name in _HELD.findall(text) if not asked or starts == "lookup"]
 
 
 def test_every_module_is_in_a_page_once_and_after_what_it_imports(
     written: Path, site: Path
 ) -> None:
     modules = _modules(written)
-    held = {name: _held(site, name) for name in bundles.names()}
-    assert {each for found in held.values() for each in found} | {*scripts.ALONE} == set(modules)
-    imported = {name: re.findall(r'from "./(\w+)\.js"', bundles.script(name)) for name in held}
-    assert {len(before) for before in imported.values()} == {0, 1}
-    for name, own in held.items():
-        order, before = own, imported[name]
-        while before:
-            order, before = held[before[0]] + order, imported[before[0]]
-        assert len(order) == len(set(order)), name
+    held = {module for name in bundles.names() for module in _held(site, f"bundle/{name}.js")}
+    assert held | {*scripts.ALONE} == set(modules)
+    for page in site.rglob("*.html"):
+        order = [
+            module
+            for script, starts in _bundled(page, site)[1:]
+            for module in _held(site, script, starts)
+        ]
+        assert len(order) == len(set(order)), page
         for at, module in enumerate(order):
-            assert _imported(modules, module) <= set(order[:at]), (name, module)
+            assert _imported(modules, module) <= set(order[:at]), (page, module)
 
 
 def test_what_a_page_starts_is_in_a_room_of_its_own_and_nothing_imports_it(
@@ -164,24 +176,13 @@ def test_what_a_page_starts_is_in_a_room_of_its_own_and_nothing_imports_it(
     assert not {name for each in modules for name in _imported(modules, each)} & entries
     assert _behind(modules, entries) | {*scripts.ALONE} == set(modules)
     started = {name for page in site.rglob("*.html") for name in _started(page, site)}
-    shared = {f"bundle/{name}.js" for name in ("shared", "record")}
-    bundled = {f"bundle/{name}.js" for name in bundles.names()}
-    assert started == (bundled - shared) | {"pages/watch.js"}
-
-
-def test_a_page_asks_early_for_the_bundles_that_its_own_imports(site: Path) -> None:
+    assert started == {f"bundle/{name}.js" for name in bundles.names()} | {"pages/watch.js"}
     for page in site.rglob("*.html"):
-        early = [
-            posixpath.basename(e.attributes["href"]).removesuffix(".js")
-            for e in elements(page)
-            if e.attributes.get("rel") == "modulepreload"
-        ]
-        own = posixpath.basename(_started(page, site)[-1]).removesuffix(".js")
-        behind = []
-        while found := re.search(r'from "./(\w+)\.js"', bundles.script(own)):
-            own = found[1]
-            behind.append(own)
-        assert [*early, "every_page"] == (behind or ["every_page"]), page
+        is_lookup = f'data-lookup="{page.parent.name}"' in page.read_text(encoding="utf-8")
+        modules_run = {
+            m for script, starts in _bundled(page, site)[1:] for m in _held(site, script, starts)
+        }
+        assert ("pages/lookup.js" in modules_run) == is_lookup, page
 
 
 @pytest.mark.parametrize("line", ["export default 1;", "export { a };", 'import a from "./b.js";'])
