@@ -2,8 +2,8 @@
 
 The modules are for people. A phone that fetched them one by one would spend most of its time on
 asking, so a page starts a few scripts: what every page has, what pages share, and its own. Each
-holds whole modules, each as a function of its own, in the order in which they need one another. What
-a module exports is in one object, under its name.
+holds whole modules, each as a function of its own, in the order in which they need one another;
+what they export is in one object, under their names.
 """
 
 from __future__ import annotations
