@@ -36,10 +36,10 @@ scope.addEventListener("fetch", (event) => {
 });
 
 /**
- * Fetch everything past the browser's own cache: most texts in one file, as what they have in common
- * is sent once then, and the others; browsers may compile scripts as they are put by. One that
- * fails, is redirected or is not the very file that the build wrote (a host halfway through an
- * update) fails them all.
+ * Fetch everything past the browser's own cache: most texts in one file, as what they have in
+ * common is sent once then, and the others; browsers may compile scripts as they are put by. One
+ * that fails, is redirected or is not the very file that the build wrote (a host halfway through
+ * an update) fails them all.
  */
 async function install() {
   const begun = await caches.has(CACHE);

@@ -133,7 +133,7 @@
   const inSight = (element) => !element.closest("[hidden], template");
 
   async function type(seed, count, sampled) {
-    const { modules } = await import(new URL("../static/js/bundle/shared.js", document.baseURI));
+    const modules = globalThis.bayReckonerModules;
     const { whenWorkedOut } = modules["face/worked_out.js"];
     const { read } = modules["form/entries.js"];
     const { explain } = modules["recipe.js"];
