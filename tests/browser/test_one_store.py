@@ -385,6 +385,7 @@ def test_a_sheet_s_limit_pulleys_and_injectors_stand_first_where_they_are_asked_
     boost.locator('[data-field="rating_boost"] [data-unit]').click()
     boost.wait_for_timeout(200)
     boost.reload()
+    ready(boost)
     unfold(boost)
     assert whose(boost, "rating_boost") == "maker's, page 7"
     fuel_belt_and_loop(boost, site_url)
@@ -422,5 +423,6 @@ def test_a_pulley_s_diameter_is_read_as_the_page_is_told(
     expect(boost.locator("#rating_pulley")).to_have_value("84")
     kept(boost)
     boost.reload()
+    ready(boost)
     unfold(boost)
     expect(boost.locator("#rating_pulley")).to_have_value("84")

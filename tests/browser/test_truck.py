@@ -117,6 +117,19 @@ def test_what_another_page_knows_better_is_said_where_the_number_would_be_anothe
     expect(page.locator("[data-makes-words]")).to_contain_text(f"{with_it} kPa boost")
 
 
+def test_without_the_page_that_may_know_better_no_number_is_shown(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = opened(phone, f"{site_url}throttle/")
+    page.fill("#throttle_bore", "85")
+    kept(page)
+    phone.route("**/lookups/air.json", lambda route: route.abort())
+    page.goto(f"{site_url}boost/")
+    expect(page.locator("[data-silence] p")).to_contain_text("could not be loaded")
+    expect(page.locator("[data-form]")).to_be_hidden()
+    assert plate(page) == ""
+
+
 def test_nothing_is_offered_out_of_the_example(phone: BrowserContext, site_url: str) -> None:
     page = opened(phone, f"{site_url}boost/")
     # A pulley of one's own makes the example's throttle no better.

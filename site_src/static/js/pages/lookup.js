@@ -76,7 +76,7 @@ class LookupPage {
     };
     afterPaint(async () => {
       // It is said above the form, which is opened after that.
-      if (mayBeOffered(this.setUp)) await this.read(() => this.kit.offering());
+      if (mayBeOffered(this.setUp) && (await this.read(() => this.kit.offering())) === null) return;
       orRefuse(() => {
         this.bind();
         if (isOutdated) this.showJob();
@@ -155,20 +155,25 @@ class LookupPage {
 
   /** What other pages have to add, once this one has answered. */
   async complete() {
-    if (await this.read(() => this.kit.beside())) {
+    const added = await this.read(() => this.kit.beside());
+    if (added === null) return;
+    if (added) {
       this.isLaidOut = false;
       orRefuse(() => this.update());
     }
     page.dataset.whole = "";
   }
 
-  /** Read other lookups; says whether any came. @param {() => Promise<boolean>} reading */
+  /**
+   * Read other lookups, or refuse to show anything: whether any came, null if they can't be read.
+   * @param {() => Promise<boolean>} reading
+   */
   async read(reading) {
     try {
       return await reading();
     } catch (reason) {
       refuse(refusal(reason), reason);
-      return false;
+      return null;
     }
   }
 
