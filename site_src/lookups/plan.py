@@ -2,8 +2,9 @@
 
 Boost, throttle, power, knock, fuel, belt, accessory and charge cooling are called as they are, each
 feeding the next. Only the inlet depression runs in a circle, since the throttle's loss depends on
-the air that depends on it: it is where the straight line through two rounds meets its own beginning
-(a secant's step), as the loss is nearly straight in what it begins with.
+the air that depends on it. What a round ends with is nearly a straight line over what it begins
+with; the plan takes the depression at which the line through two rounds gives itself (a secant's
+step).
 """
 
 from __future__ import annotations

@@ -46,8 +46,11 @@ FOLLOWS: Mapping[str, Source] = {
 """By the entry's key; on the page that works it out it is an answer and no entry. An entry that
 may stay empty stays so."""
 
-_THROTTLE = frozenset({"throttle_bore", "throttle_width", "throttle_height"}) | frozenset(
-    {"throttle_rated_mass", "throttle_rated_volume"}
+_THROTTLE = frozenset(
+    {
+        *("throttle_bore", "throttle_width", "throttle_height"),
+        *("throttle_rated_mass", "throttle_rated_volume"),
+    }
 )
 _EXCHANGER = frozenset({"exchanger_heat"})
 
