@@ -27,7 +27,7 @@ Made = TypeVar("Made")
 
 FOLDER = Path(__file__).parent
 
-SCHEMA = 5
+SCHEMA = 6
 """The phone's files up to this one are taken (static/js/record/transfer.js)."""
 
 _FIRST = datetime(2000, 1, 1, tzinfo=UTC)

@@ -12,7 +12,7 @@ from site_src.builds.job import Amount, Figure, Job, Stored
 
 KIND = "bay-reckoner record"
 
-JOB_SCHEMA, FIGURE_SCHEMA = 1, 2
+JOB_SCHEMA, FIGURE_SCHEMA = 2, 2
 
 
 def contents(job: Job) -> dict[str, Any]:

@@ -11,7 +11,7 @@ from calc.domain import Real
 from site_src.lookups import boost
 from site_src.model.answers import Answer, Band, CurveView, Views, Working
 from site_src.model.entries import Entries
-from site_src.model.fields import Number, Scale
+from site_src.model.fields import Choice, Number, Option, Scale
 from site_src.model.lookup import Lookup
 
 NEAR_LIMIT = 0.92
@@ -21,7 +21,9 @@ NEAR_LIMIT = 0.92
 def reckon(e: Entries) -> Mapping[str, Real]:
     """Work out the accessory's speeds, and the pulley that would keep it to its limit."""
     allowance = boost.line_allowance(e)
-    crank, own = e["crank_pulley"] + allowance, e["accessory_pulley"] + allowance
+    drives = {"blower": e["crank_pulley"], "own": e["accessory_crank"]}
+    crank = e.pick("accessory_belt", drives) + allowance
+    own = e["accessory_pulley"] + allowance
     ratio = belts.speed_ratio(crank, own)
     fastest = blower.rotor_speed(e["limiter_speed"], ratio, e["slip"])
     needed = blower.rotor_speed(e["limiter_speed"], crank, e["slip"]) / e["accessory_limit"]
@@ -40,6 +42,8 @@ def reckon(e: Entries) -> Mapping[str, Real]:
     }
 
 
+_CRANK_PULLEY = boost.LOOKUP.numbers["crank_pulley"]
+
 FIELDS = (
     Number(
         "accessory_pulley",
@@ -50,7 +54,20 @@ FIELDS = (
         way_out="Measure over the ribs again, and look at the unit.",
         first=True,
     ),
-    replace(boost.LOOKUP.numbers["crank_pulley"], label="Crank pulley of that belt"),
+    Choice(
+        "accessory_belt",
+        "Driven by",
+        (Option("blower", "The blower's belt"), Option("own", "A belt of its own")),
+        "blower",
+        first=True,
+    ),
+    replace(_CRANK_PULLEY, when=("accessory_belt", ("blower",))),
+    replace(
+        _CRANK_PULLEY,
+        key="accessory_crank",
+        label="Crank pulley of that belt",
+        when=("accessory_belt", ("own",)),
+    ),
     boost.LOOKUP.numbers["limiter_speed"],
     Number(
         "accessory_limit",

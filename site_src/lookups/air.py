@@ -5,6 +5,8 @@ The pressure that they give, and the coolant's temperature.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from calc.atmosphere import pressure_at_altitude
 from calc.domain import Real
 from site_src.model.entries import Entries
@@ -72,6 +74,13 @@ INTAKE_TEMPERATURE = Number(
     way_out="Measure at the filter.",
 )
 
+EXCHANGER_PLACE = Choice(
+    "exchanger_place",
+    "The exchanger sits",
+    (Option("nose", "In the nose, in road air"), Option("bed", "In the bed, on fans")),
+    "nose",
+)
+
 COOLANT_FIELDS = (
     Number(
         "outside_temperature",
@@ -84,17 +93,17 @@ COOLANT_FIELDS = (
         "coolant_from",
         "Coolant into the charge cooler",
         (
-            Option("nose", "Exchanger in the nose: [15 °C|27 °F] above outside air"),
-            Option("bed", "Exchanger in the bed on fans: [28 °C|50 °F] above"),
+            Option("place", "As is usual where the exchanger sits"),
             Option("rise", "A rise above outside air that I enter"),
             Option("temperature", "A temperature that I measured"),
             Option("ice", "A temperature, with ice in the reservoir"),
         ),
-        "nose",
+        "place",
         measure="Once warm, the coolant is always above the outside air, on a hot day as well: "
-        "about [15 °C|27 °F] in the nose, [25 to 30 °C|45 to 54 °F] in the bed on fans alone. "
-        "Common practice.",
+        "about [15 °C|27 °F] in the nose, [25 to 30 °C|45 to 54 °F] in the bed on fans alone, "
+        "where [28 °C|50 °F] is taken. Common practice.",
     ),
+    replace(EXCHANGER_PLACE, when=("coolant_from", ("place",))),
     Number(
         "coolant_rise",
         "Coolant above the outside air",
@@ -130,8 +139,7 @@ def coolant_rise(e: Entries) -> Real:
     return e.pick(
         "coolant_from",
         {
-            "nose": NOSE_RISE,
-            "bed": BED_RISE,
+            "place": e.pick("exchanger_place", {"nose": NOSE_RISE, "bed": BED_RISE}),
             "rise": e["coolant_rise"],
             "temperature": entered,
             "ice": entered,
@@ -143,7 +151,7 @@ def least_rise(e: Entries) -> Real:
     """Return the least rise that the coolant can have, K: colder than the air takes ice."""
     return e.pick(
         "coolant_from",
-        {**dict.fromkeys(("nose", "bed", "rise", "temperature"), NO_ICE), "ice": ICE},
+        {**dict.fromkeys(("place", "rise", "temperature"), NO_ICE), "ice": ICE},
     )
 
 

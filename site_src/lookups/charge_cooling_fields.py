@@ -79,15 +79,10 @@ def _seconds(key: str, label: str, default: float, high: float, measure: str, si
     )
 
 
+PLACE = replace(air.EXCHANGER_PLACE, first=True, measure="The other one stands beside it below.")
+
 _RATED: tuple[Field, ...] = (
-    Choice(
-        "exchanger_place",
-        "The exchanger sits",
-        (Option("nose", "In the nose, in road air"), Option("bed", "In the bed, on fans")),
-        "nose",
-        first=True,
-        measure="The other one stands beside it below.",
-    ),
+    PLACE,
     Choice(
         "exchanger_from",
         "What is known of the exchanger",

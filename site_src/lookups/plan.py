@@ -26,7 +26,7 @@ from site_src.lookups import (
 )
 from site_src.model.answers import Answer, Band, CompareView, LadderView, Rung, Views, Working
 from site_src.model.entries import Entries, symbols
-from site_src.model.fields import Field, Number
+from site_src.model.fields import Field, Number, When
 from site_src.model.lookup import Lookup
 from site_src.tables.symbols import as_operand
 from site_src.tables.trace import greatest, within
@@ -141,7 +141,7 @@ _PAGES = {
     "Knock": (knock.LOOKUP, ("boost", "charge_temperature")),
     "Fuel": (fuel.LOOKUP, ("power", "air_flow", "fuel_flow", "boost")),
     "Belt": (belt.LOOKUP, ("drive_power",)),
-    "Accessory on this belt": (accessory.LOOKUP, ()),
+    "Accessory": (accessory.LOOKUP, ()),
     "Charge cooling": (
         charge_cooling.LOOKUP,
         ("air_flow", "blower_outlet", "cooler_effectiveness"),
@@ -188,10 +188,17 @@ def _page_fields() -> dict[str, Field]:
     for group, (page, fed) in _PAGES.items():
         for field in page.fields:
             if field.key not in (*fed, CHARGE_LIMIT.key):
-                when = ("exchanger_place", ("bed",)) if field.key in _OF_BED else field.when
-                asked = replace(field, first=field.key in _FIRST, group=group, when=when)
+                asked = replace(field, first=field.key in _FIRST, group=group, when=_when(field))
                 fields.setdefault(field.key, asked)
     return fields
+
+
+def _when(field: Field) -> When:
+    """Return what a page's field depends on, asked once for all of them."""
+    place = charge_cooling_fields.PLACE
+    if field.key == place.key:
+        return place.when
+    return (place.key, ("bed",)) if field.key in _OF_BED else field.when
 
 
 def _fields() -> tuple[Field, ...]:
@@ -473,7 +480,7 @@ LOOKUP = Lookup(
                 ),
                 _rung(
                     "accessory_used",
-                    "Accessory on this belt",
+                    "Accessory",
                     "the accessory's speed runs out first",
                     accessory.LOOKUP,
                 ),

@@ -68,14 +68,9 @@ LEADS: Mapping[str, frozenset[str]] = {"belt-route": frozenset({"belt", "belt-to
 PULLEYS = "boost"
 """The page that says in which diameter the shop's pulleys are told."""
 
-APART: Mapping[str, frozenset[str]] = {
-    "slip": frozenset({"engine_speed"}),
-    "accessory": frozenset({"crank_pulley"}),
-    "fuel": frozenset({"load_current", "feed_length", "wire"}),
-}
+APART: Mapping[str, frozenset[str]] = {"slip": frozenset({"engine_speed"})}
 """Entries by page that mean something else there than on the other pages: the speed at which a
-boost was measured, the crank pulley of a belt of its own, the fuel pump's circuit where the wiring
-page may be at another's."""
+boost was measured."""
 
 PASSING = frozenset({"torque", "hose-bend", "hose-run", "o-ring"})
 """Pages about one bolt, bend or ring after another: a link to one is followed without asking."""

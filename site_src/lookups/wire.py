@@ -13,7 +13,7 @@ from calc import fuel
 from calc import wiring as calc
 from calc.domain import Real
 from site_src.data.wires import INSULATION, Wire, bundles, fuses, stands, wires
-from site_src.lookups.wire_fields import FIELDS, HEATED
+from site_src.lookups.wire_fields import FIELDS, HEATED, PUMPS
 from site_src.model.answers import (
     Answer,
     Band,
@@ -106,9 +106,9 @@ def reckon(e: Entries) -> Mapping[str, Real]:
     return found | _harness(e)
 
 
-def supply(e: Entries, **fed: Real) -> Mapping[str, Real]:
-    """Work out the circuit for another page, by the entries that it shares and the usual others."""
-    found = _circuit(feeding(e, FIELDS, TITLE, fed))
+def supply(e: Entries) -> Mapping[str, Real]:
+    """Work out a fuel pump's circuit for another page, by what it asks and the usual others."""
+    found = _circuit(feeding(e.called(PUMPS), FIELDS, TITLE, {}))
     if trace := trace_of(*found.values()):
         for value in (*ANSWERS, *WORKINGS):
             if value.key in found:

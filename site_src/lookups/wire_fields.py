@@ -116,10 +116,14 @@ EXPONENT = Number(
     way_out="1 to 2.5; a curve at your voltage needs no such rule.",
 )
 
+PUMPS = {"load_current": "pump_current", "feed_length": "pump_feed", "wire": "pump_wire"}
+"""What another page calls the entries of the fuel pump's own circuit: the wiring page may be at
+another's."""
+
 SUPPLY: tuple[Number | Choice, ...] = (
-    replace(CURRENT, label="Current the pump draws"),
-    LENGTH,
-    WIRE,
+    replace(CURRENT, key=PUMPS[CURRENT.key], label="Current the pump draws"),
+    replace(LENGTH, key=PUMPS[LENGTH.key], label="Feed wire, battery to pump"),
+    replace(WIRE, key=PUMPS[WIRE.key], label="The pump's wire"),
     CONNECTIONS,
     SYSTEM_VOLTAGE,
     AIR,

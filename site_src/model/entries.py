@@ -7,7 +7,7 @@ makes and which are worked out by another page.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Protocol, TypeAlias
 
 import numpy as np
@@ -55,6 +55,14 @@ class Entries:
     def pick(self, key: str, values: Mapping[str, Real]) -> Real:
         """Return the value that belongs to the option chosen in a choice field."""
         return self.choices[key].pick(values)
+
+    def called(self, names: Mapping[str, str]) -> Entries:
+        """Return the same entries, some under another page's keys; `names`: ours by theirs."""
+        numbers = {each: self.numbers[own] for each, own in names.items() if own in self.numbers}
+        choices = {each: self.choices[own] for each, own in names.items() if own in self.choices}
+        return replace(
+            self, numbers={**self.numbers, **numbers}, choices={**self.choices, **choices}
+        )
 
     def number_of(self, key: str, options: Sequence[str]) -> Real:
         """Return the place in a list of the option chosen, counted from 0."""

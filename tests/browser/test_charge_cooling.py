@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 from pathlib import Path
 
@@ -55,15 +54,21 @@ def test_the_page_follows_the_truck_and_lends_its_rise_with_no_signal(
     assert along == sorted(along)
     expect(drawing.locator(".curve-limit")).to_have_count(1)
     kept(page)
-    rise = (
-        page.locator('[data-answers] [data-answer="pulls_rise"] [data-number]').text_content() or ""
-    )
     # Boost takes the rise by a tap, and keeps it as the truck's own.
     page.goto(f"{server.url}boost/")
     ready(page)
     unfold(page)
-    page.locator("#coolant_from").select_option("rise")
-    page.get_by_role("button", name=re.compile("^Take .* from Charge cooling$")).click()
+    expect(page.locator('[data-field="exchanger_place"] input:checked')).to_have_value("bed")
+    page.locator('[data-field="coolant_from"] [data-option="rise"]').click()
+    kept(page)
+    page.goto(f"{server.url}charge-cooling/")
+    ready(page)
+    rise = (
+        page.locator('[data-answers] [data-answer="pulls_rise"] [data-number]').text_content() or ""
+    )
+    page.goto(f"{server.url}boost/")
+    ready(page)
+    page.locator("[data-offered]").get_by_role("button").click()
     assert whose(page, "coolant_rise") == "yours"
     assert float(page.input_value("#coolant_rise")) == float(rise)
     kept(page)

@@ -553,7 +553,7 @@ def test_signatures_go_with_the_file_and_come_together_on_the_same_job(
     page, path = opened(phone, site_url), tmp_path / "record.json"
     sign(page, FIRST, who="Jo")
     file = saved(page, site_url, path)
-    assert (file["schema"], len(file["holds"]), file["runs"]) == (5, 1, [])
+    assert (file["schema"], len(file["holds"]), file["runs"]) == (6, 1, [])
     other = new_phone().new_page()
     expect(take_in(other, site_url, path)).to_contain_text("added")
     go(other, site_url)

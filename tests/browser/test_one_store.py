@@ -251,7 +251,7 @@ def test_what_both_earlier_stores_held_is_in_the_one_store(
     other.select_option("#job-pick", label="Green truck")
     all_there(other)
     # One of a version to come is refused in words.
-    path.write_text(json.dumps(BEFORE["file"] | {"schema": 6}), encoding="utf-8")
+    path.write_text(json.dumps(BEFORE["file"] | {"schema": 7}), encoding="utf-8")
     other.set_input_files("[data-import]", path)
     expect(other.locator("[data-transfer]")).to_contain_text("from a newer version of this page")
 
@@ -289,8 +289,57 @@ def test_what_was_kept_before_there_were_hold_points_is_there_as_it_was(
         expect(each.locator('[data-tick="tight"]')).to_be_checked()
         each.goto(f"{site_url}tightening/")
         expect(each.locator("[data-unfinished-map]")).to_contain_text("Not finished: Lid")
-        wanted = [5, "figures", "holds", "jobs", "maps", "pulleys", "runs"]
+        wanted = [6, "figures", "holds", "jobs", "maps", "pulleys", "runs"]
         assert each.evaluate(STORES) == wanted
+
+
+APART_BEFORE = {
+    "version": 5,
+    "stores": {
+        **{name: [] for name in ("figures", "holds", "maps", "pulleys", "runs")},
+        "jobs": [
+            {
+                **{"schema": 1, "id": "a", "name": "Grey truck", "kept": {}},
+                "taken": "2026-11-30T10:00:00.000Z",
+                "entries": {
+                    "accessory crank_pulley": {"text": "160", "unit": "mm", "typed": True},
+                    "fuel load_current": {"text": "18", "unit": "A", "typed": True},
+                    "fuel wire": "mm4",
+                    "pump_supply": "wired",
+                    "coolant_from": "bed",
+                },
+            }
+        ],
+    },
+}
+
+
+def test_what_was_entered_on_one_page_alone_stands_where_it_belongs_after_the_update(
+    phone: BrowserContext, new_phone: NewContext, site_url: str, tmp_path: Path
+) -> None:
+    page = phone.new_page()
+    page.goto(f"{site_url}404.html")
+    page.evaluate(PUT_BACK, APART_BEFORE)
+    path = tmp_path / "record.json"
+    stores = APART_BEFORE["stores"]
+    saved = {"kind": "bay-reckoner record", "schema": 5, "made": "2026-11-30T10:00:00Z", **stores}
+    path.write_text(json.dumps(saved), encoding="utf-8")
+    other = opened(new_phone(), f"{site_url}figures/")
+    other.set_input_files("[data-import]", path)
+    expect(other.locator("[data-transfer]")).to_have_text("1 added.")
+    for each in (page, other):
+        each.goto(f"{site_url}accessory/")
+        expect(each.locator("#accessory_crank")).to_have_value("160")
+        expect(each.locator('[data-field="accessory_belt"] input:checked')).to_have_value("own")
+        for key in ("fuel", "plan"):
+            each.goto(f"{site_url}{key}/")
+            expect(each.locator("#pump_current")).to_have_value("18")
+            expect(each.locator("#pump_wire")).to_have_value("mm4")
+        # The exchanger sits where it was said to, on every page.
+        for key in ("boost", "plan", "charge-cooling"):
+            each.goto(f"{site_url}{key}/")
+            place = each.locator('[data-field="exchanger_place"] input:checked')
+            expect(place).to_have_value("bed")
 
 
 def test_another_truck_s_file_feeds_nothing_to_this_one(

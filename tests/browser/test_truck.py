@@ -230,6 +230,23 @@ def test_back_to_the_example_can_be_undone(phone: BrowserContext, site_url: str)
     expect(page.locator("#blower_pulley")).to_have_value("101")
 
 
+def test_what_is_offered_and_what_stands_there_are_told_in_one_unit(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = opened(phone, site_url)
+    page.check('input[value="inch"]')
+    page.goto(f"{site_url}throttle/")
+    ready(page)
+    page.fill("#throttle_bore", "3.25 in")
+    kept(page)
+    for key in ("boost", "power"):
+        page.goto(f"{site_url}{key}/")
+        expect(page.locator(OFFERED)).to_have_text(
+            re.compile(r"works out [\d.]+ inH₂O for .* has ")
+        )
+        expect(page.locator(OFFERED)).not_to_contain_text("kPa")
+
+
 # --- links --------------------------------------------------------------------------------------
 
 

@@ -17,6 +17,11 @@ def test_ratio_by_pitch_diameters_iso_9981() -> None:
     assert found["accessory_speed"] == pytest.approx(6000.0 * 204.0 / 84.0, abs=0.01)
 
 
+def test_a_belt_of_its_own_has_a_crank_pulley_of_its_own() -> None:
+    found = ACCESSORY.evaluate(PRINTED | {"accessory_belt": "own", "accessory_crank": 180.0})
+    assert found["accessory_ratio"] == pytest.approx(184.0 / 84.0)
+
+
 def test_without_a_limit_nothing_is_judged() -> None:
     open_limit = ACCESSORY.explain({})
     assert "accessory_speed" in open_limit.answers

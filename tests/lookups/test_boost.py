@@ -43,13 +43,17 @@ def test_the_usual_set_up_in_numbers() -> None:
 DAYS = (-10.0, 5.0, 15.0, 25.0, 35.0, 45.0, 55.0)
 
 
-@pytest.mark.parametrize("place", ["nose", "bed", "rise"])
-def test_the_coolant_follows_the_day(place: str) -> None:
-    rise = {"nose": 15.0, "bed": 28.0, "rise": 20.0}[place]
+@pytest.mark.parametrize(
+    ("coolant", "rise"),
+    [
+        ({"exchanger_place": "nose"}, 15.0),
+        ({"exchanger_place": "bed"}, 28.0),
+        ({"coolant_from": "rise", "coolant_rise": 20.0}, 20.0),
+    ],
+)
+def test_the_coolant_follows_the_day(coolant: dict[str, float | str], rise: float) -> None:
     for day in DAYS:
-        found = BOOST.evaluate(
-            {"intake_temperature": day, "coolant_from": place, "coolant_rise": 20.0}
-        )
+        found = BOOST.evaluate({"intake_temperature": day, **coolant})
         assert found["coolant_used"] == pytest.approx(day + rise)
 
 
@@ -72,8 +76,8 @@ def test_coolant_under_the_air_is_questioned_and_ice_is_said() -> None:
 
 
 COOLINGS = (
-    {"coolant_from": "nose"},
-    {"coolant_from": "bed"},
+    {"exchanger_place": "nose"},
+    {"exchanger_place": "bed"},
     {"coolant_from": "temperature", "coolant_temperature": 40.0},
     {"coolant_from": "ice", "coolant_temperature": 2.0},
     {"effectiveness": 30.0},

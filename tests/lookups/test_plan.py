@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from site_src.lookups import lookup
+from site_src.lookups.truck import FOLLOWS, OFFERS
 from tests.own import with_own
 
 PLAN = lookup("plan")
@@ -32,6 +33,30 @@ def test_the_chain_gives_what_the_pages_give_one_by_one() -> None:
         assert plan["pump_needed"] == pytest.approx(fuel["pump_needed"], rel=1e-9), known
     belt = lookup("belt").exact({"drive_power": plan["drive_power"]})
     assert plan["grip_power"] == pytest.approx(belt["grip_power"], rel=1e-9)
+
+
+ELSEWHERE = (
+    {},
+    {"exchanger_place": "bed", "altitude": 1800.0, "fuel": "e85", "rail": "fixed"},
+    {"accessory_belt": "own", "accessory_crank": 160.0, "accessory_pulley": 58.0},
+    {"pump_supply": "wired", "pump_current": 18.0, "pump_feed": 6.0, "pump_wire": "mm4"},
+)
+
+
+@pytest.mark.parametrize("truck", ELSEWHERE)
+def test_the_plan_and_each_page_say_the_same_of_one_truck(truck: dict[str, float | str]) -> None:
+    # What is entered under one name on a page and on the plan is one thing to both.
+    truck = {"compression_ratio": 9.0, "octane": 98.0, **truck}
+    plan = PLAN.exact(truck)
+    for key in ("boost", "throttle", "power", "knock", "fuel", "belt", "accessory"):
+        page = lookup(key)
+        asked = {field.key for field in page.fields}
+        worked_out = {each: plan[each] for each in asked & plan.keys() & {*FOLLOWS, *OFFERS}}
+        here = page.exact({each: truck[each] for each in asked & truck.keys()} | worked_out)
+        assert here.keys() & plan.keys(), key
+        for each in here.keys() & plan.keys():
+            # The plan's depression is a hair from the one that its last round began with.
+            assert here[each] == pytest.approx(plan[each], rel=1e-4, abs=1e-4), (key, each)
 
 
 @pytest.mark.parametrize(

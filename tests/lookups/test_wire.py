@@ -320,8 +320,9 @@ def test_every_fuse_that_is_given_is_one_that_exists() -> None:
 
 
 def test_fuel_page_takes_the_voltage_that_this_page_gives() -> None:
-    wire = {"load_current": 15.0, "feed_length": 5.0, "wire": "mm4", "wire_air": 40.0}
-    arriving = found(**wire).answers["load_voltage"]
+    circuit = {"load_current": 15.0, "feed_length": 5.0, "wire": "mm4", "wire_air": 40.0}
+    arriving = found(**circuit).answers["load_voltage"]
+    wire = {"pump_current": 15.0, "pump_feed": 5.0, "pump_wire": "mm4", "wire_air": 40.0}
     wired = FUEL.evaluate({**wire, "pump_supply": "wired"})
     typed = FUEL.evaluate({"pump_voltage": arriving})
     assert wired["pump_flow"] == pytest.approx(typed["pump_flow"], rel=1e-4)
@@ -335,5 +336,5 @@ def test_fuel_page_does_not_judge_the_pump_by_an_example_wire() -> None:
         "pump_supply": "wired",
     }
     assert FUEL.explain(pump).status["pump_spare"] == "unchecked"
-    own = {**pump, "load_current": 12.0, "feed_length": 3.5}
+    own = {**pump, "pump_current": 12.0, "pump_feed": 3.5}
     assert FUEL.explain(own).status["pump_spare"] != "unchecked"

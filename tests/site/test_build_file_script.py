@@ -569,7 +569,7 @@ def test_entries_are_kept_as_a_phone_keeps_them(ask: Ask) -> None:
 
 def test_what_was_left_out_is_filled_in(ask: Ask) -> None:
     found = ask("file", text=JOB)["data"]
-    assert (found["kind"], found["schema"], found["made"]) == ("bay-reckoner record", 5, "")
+    assert (found["kind"], found["schema"], found["made"]) == ("bay-reckoner record", 6, "")
     torque, belt = found["figures"]
     assert torque["values"]["maker_angle"] == {"text": "90", "unit": "deg"}
     assert torque["texts"] == {"sequence": "12 mm first"}

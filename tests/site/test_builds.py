@@ -452,7 +452,7 @@ def test_a_wrong_entry_of_a_phones_file_is_named_with_its_line(tmp_path: Path) -
     ("change", "message"),
     [
         ({"kind": "something else"}, 'kind is "something else", allowed is a job\'s file'),
-        ({"schema": 99}, "schema is 99, allowed is a whole number from 1 to 5"),
+        ({"schema": 99}, "schema is 99, allowed is a whole number from 1 to 6"),
         ({"jobs": []}, "number of jobs is 0, allowed is 1"),
     ],
 )
@@ -506,6 +506,6 @@ def test_there_is_no_page_of_a_build_that_is_not_there() -> None:
 
 
 def test_every_name_that_a_job_may_hold_belongs_to_one_kind_of_entry() -> None:
-    assert {"slip engine_speed", "accessory crank_pulley", "altitude"} <= known_entries().keys()
+    assert {"slip engine_speed", "accessory_crank", "altitude"} <= known_entries().keys()
     assert "maker_torque" not in known_entries()
     assert FOLDER.name == "builds"

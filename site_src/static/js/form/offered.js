@@ -73,7 +73,7 @@ function better({ kit, ofTruck, entries, preferred }) {
   const found = new Map();
   for (const page of [kit.lookup.key, ...kit.behind]) {
     const lookup = kit.lookups[page];
-    const there = lookup === kit.lookup ? entries : ofTruck.entries(lookup, () => undefined);
+    const there = lookup === kit.lookup ? entries : ofTruck.entries(lookup, preferred);
     for (const field of lookup.fields) {
       const name = ofTruck.name(page, field.key);
       const source = ofTruck.offer(page, field.key);

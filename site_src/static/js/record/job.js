@@ -16,8 +16,16 @@
 
 import { isObject, isText } from "./shapes.js";
 
-export const SCHEMA = 1;
+export const SCHEMA = 2;
 export const USUAL_NAME = "This job";
+
+/** What entries were called while they stood apart, on their page alone. */
+const RENAMED = new Map([
+  ["accessory crank_pulley", "accessory_crank"],
+  ["fuel load_current", "pump_current"],
+  ["fuel feed_length", "pump_feed"],
+  ["fuel wire", "pump_wire"],
+]);
 
 /** What an earlier version kept, outside the record. */
 const OLD_STATE = "bay-reckoner";
@@ -41,6 +49,25 @@ export function inHand(jobs) {
       last === undefined || each.taken > last.taken ? each : last,
     undefined,
   );
+}
+
+/**
+ * A stored job as this version keeps it. The first version asked twice where the exchanger sits,
+ * and one page at a time for the fuel pump's wire and for the crank pulley of an accessory.
+ * @param {any} value
+ */
+export function upToDate(value) {
+  if (!isObject(value) || value.schema !== 1 || !isObject(value.entries)) return value;
+  const entries = Object.fromEntries(
+    Object.entries(value.entries).map(([name, each]) => [RENAMED.get(name) ?? name, each]),
+  );
+  if (entries.accessory_crank) entries.accessory_belt = "own";
+  const place = entries.coolant_from;
+  if (place === "nose" || place === "bed") {
+    entries.coolant_from = "place";
+    entries.exchanger_place ??= place;
+  }
+  return { ...value, schema: SCHEMA, entries };
 }
 
 /**

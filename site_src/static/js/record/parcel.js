@@ -6,7 +6,7 @@ export const KIND = "bay-reckoner record";
  * One more with each new kind of entry; a page that would lose it says so. 2: pulleys. 3: jobs.
  * 4: one store of figures, of several kinds. 5: hold points, and first runs.
  */
-export const SCHEMA = 5;
+export const SCHEMA = 6;
 
 /** The file can't be taken in; the message says why. */
 export class ParcelError extends Error {}

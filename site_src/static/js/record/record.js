@@ -18,7 +18,7 @@
 import { isBoltMap, upToDate } from "../bolts/progress.js";
 import { figuresOfJob, isFigure, upToDate as figureUpToDate } from "./figures.js";
 import { idOf, isHold } from "./holds.js";
-import { isJob, jobsOfBefore } from "./job.js";
+import { isJob, jobsOfBefore, upToDate as jobUpToDate } from "./job.js";
 import { isPulley } from "./pulleys.js";
 import { isRun } from "./runs.js";
 import { isText } from "./shapes.js";
@@ -27,9 +27,9 @@ const NAME = "bay-reckoner";
 
 /**
  * One more with each change of what is kept. 2: pulleys. 3: jobs. 4: one store of figures. 5: hold
- * points, and first runs.
+ * points, and first runs. 6: an entry stands on every page that asks for it.
  */
-const VERSION = 5;
+const VERSION = 6;
 
 /** Wait this long for the phone's store, in milliseconds; some open it never. */
 const PATIENCE = 4000;
@@ -112,23 +112,23 @@ function bringUp(database, upgrade) {
   if (!upgrade) return;
   const now = new Date().toISOString();
   const [jobs, figures] = [upgrade.objectStore("jobs"), upgrade.objectStore("figures")];
-  /** @param {Job} job whose figures stood apart from the list @param {boolean} isNew */
-  const split = (job, isNew) => {
+  /** @param {Job} job whose figures may stand apart from the list */
+  const split = (job) => {
     const found = figuresOfJob(job, newId, now);
     for (const figure of found.figures) figures.put(figure);
-    if (isNew || found.figures.length) jobs.put(found.job);
+    jobs.put(found.job);
   };
   const old = figures.getAll();
   old.onsuccess = () => {
     for (const figure of old.result.map(figureUpToDate)) if (isFigure(figure)) figures.put(figure);
   };
   if (lacking.includes("jobs")) {
-    for (const job of jobsOfBefore(newId, now)) split(job, true);
+    for (const job of jobsOfBefore(newId, now)) split(job);
     return;
   }
   const there = jobs.getAll();
   there.onsuccess = () => {
-    for (const job of there.result) if (isJob(job)) split(job, false);
+    for (const job of there.result.map(jobUpToDate)) if (isJob(job)) split(job);
   };
 }
 

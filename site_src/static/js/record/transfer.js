@@ -23,7 +23,7 @@ import { fromBuildFile } from "./build_file.js";
 import { figuresOfJob, hasNumbers, isFigure, upToDate as figureUpToDate } from "./figures.js";
 import { hasKnownUnit as hasUnitOfLength, isPulley } from "./pulleys.js";
 import { haveDeedInCommon, idOf, isHold, joined } from "./holds.js";
-import { isJob } from "./job.js";
+import { isJob, upToDate as jobUpToDate } from "./job.js";
 import { KIND, ParcelError, SCHEMA } from "./parcel.js";
 import { besideName, content } from "./clashes.js";
 import { newId, readAll, RecordError, writeAll } from "./record.js";
@@ -85,7 +85,10 @@ export function unpack(text, { quantities, makers }) {
   );
   // The file's own time, so that the same file taken in again is known again.
   const now = isText(found.made) ? found.made : "";
-  const split = jobs.filter(isJob).map((job) => figuresOfJob(job, newId, now));
+  const split = jobs
+    .map(jobUpToDate)
+    .filter(isJob)
+    .map((job) => figuresOfJob(job, newId, now));
   const stated = figures
     .map(figureUpToDate)
     .filter((each) => isFigure(each) && hasNumbers(each, makers, quantities));
