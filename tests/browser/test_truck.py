@@ -242,7 +242,7 @@ def test_what_is_offered_and_what_stands_there_are_told_in_one_unit(
     for key in ("boost", "power"):
         page.goto(f"{site_url}{key}/")
         expect(page.locator(OFFERED)).to_have_text(
-            re.compile(r"works out [\d.]+ inH₂O for .* has ")
+            re.compile(r"works out [\d.]+\sinH₂O for .* has ")
         )
         expect(page.locator(OFFERED)).not_to_contain_text("kPa")
 
