@@ -74,6 +74,16 @@ def fine(value: float, digits: int = 2) -> str:
     return grouped(trimmed(shown(value, max(0, digits - 1 - exponent))))
 
 
+def shown_margin(margin: float, decimals: int) -> str:
+    """Write what is left to a limit: "0 °C under" would be at it. In up to two digits more.
+
+    >>> shown_margin(0.31, 0), shown_margin(12.3, 0), shown_margin(0.004, 0), shown_margin(0.0, 1)
+    ('0.3', '12', '0', '0.0')
+    """
+    texts = [grouped(shown(margin, decimals + more)) for more in range(3)]
+    return next((text for text in texts if float(text.replace(",", "")) != 0.0), texts[0])
+
+
 def with_unit(text: str, label: str) -> str:
     """Set a unit after a number.
 

@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from site_src.face.numbers import fine, grouped, plain, with_unit
+from site_src.face.numbers import fine, grouped, plain, shown_margin, with_unit
 from site_src.face.rule import Rule, draw_rule
 from site_src.model.answers import BEYOND, NEAR, UNCHECKED, WITHIN, Answer, Band, Working, shown
 from site_src.model.fields import Number, Parts
@@ -238,12 +238,16 @@ def band_words(answer: Answer, ends: Ends, status: str) -> str:
     """Fill a band's words with value, limit and margin, each with its unit."""
     assert answer.band is not None
     unit = unit_of(answer)
+    decimals = answer.decimals[unit.key]
     value, limit, _ = ends.in_unit(answer)
-    filling = {"value": value, "limit": limit, "margin": abs(limit - value)}
+    filling = {
+        "value": grouped(shown(value, decimals)),
+        "limit": grouped(shown(limit, decimals)),
+        "margin": shown_margin(abs(limit - value), decimals),
+    }
     text = answer.band.words[status]
     for name, number in filling.items():
-        written = with_unit(grouped(shown(number, answer.decimals[unit.key])), unit.label)
-        text = text.replace("{" + name + "}", written)
+        text = text.replace("{" + name + "}", with_unit(number, unit.label))
     return text
 
 

@@ -427,7 +427,6 @@ _UNASKED = (
     "limiter_speed",
     "rating_power",
     "rating_power_at",
-    "rating_boost_high",
 )
 """What the boost page asks and does not matter here."""
 

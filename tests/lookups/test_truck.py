@@ -7,8 +7,12 @@ from collections import defaultdict
 import pytest
 
 from site_src.lookups import all_lookups, lookup, truck
+from site_src.model.entries import symbols
 from site_src.model.fields import Field, Number, Parts
+from site_src.model.lookup import Lookup
 from site_src.model.quantities import quantity
+from site_src.tables.symbols import as_operand
+from site_src.tables.writing import write_down
 
 
 def shared() -> dict[str, list[tuple[str, Field]]]:
@@ -37,6 +41,30 @@ def test_an_entry_means_the_same_on_every_page_that_asks_for_it(key: str) -> Non
     defaults = {field.default for _, field in pages if isinstance(field, Number)} - {None}
     if key not in truck.FOLLOWS:
         assert len(defaults) <= 1
+
+
+SAID_TO_STAY_AS_USUAL = {
+    # "From its wire: as on the wiring page, the ground wire back along the feed and of its size …".
+    "fuel": {
+        *("known_by", "load_power", "rated_voltage", "ground", "frame_resistance"),
+        *("return_length", "insulation", "bundle"),
+    }
+}
+
+
+@pytest.mark.parametrize("about", all_lookups(), ids=lambda about: about.key)
+def test_a_page_asks_for_every_entry_that_moves_its_answers(about: Lookup) -> None:
+    # A page that lets another work for it would else go on with a usual value, beside that other
+    # page on which the truck's own stands.
+    everywhere = {field.key: field for each in all_lookups() for field in each.fields}
+    own = {field.key for field in about.fields}
+    others = [field for key, field in everywhere.items() if key not in own]
+    found = about.reckon(symbols((*about.fields, *others)))
+    shown = {each.key for each in (*about.answers, *about.workings)}
+    written = write_down({key: as_operand(found[key]) for key in shown & found.keys()})
+    worked_out = {step.name for step in written.steps} | found.keys()
+    asked = written.asked & everywhere.keys() - own - worked_out
+    assert asked == SAID_TO_STAY_AS_USUAL.get(about.key, set())
 
 
 def test_what_stands_apart_is_an_entry_that_another_page_has_too() -> None:

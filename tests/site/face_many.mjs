@@ -125,6 +125,7 @@ const kinds = {
   withoutUnit: typed.withoutUnit,
   shown: numbers.shown,
   fine: numbers.fine,
+  shownMargin: numbers.shownMargin,
   plain: numbers.plain,
   rule: (side, value, limit, near) => rule.ruleMarks(side, { value, limit, near }),
   share: ladder.shareMarks,

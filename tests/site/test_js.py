@@ -15,7 +15,7 @@ import pytest
 
 from site_src.face.curve import Dot, draw_curve
 from site_src.face.ladder import SAME_REASON, draw_share, fed_text
-from site_src.face.numbers import fine, grouped, plain
+from site_src.face.numbers import fine, grouped, plain, shown_margin
 from site_src.face.rule import draw_rule
 from site_src.lookups import all_lookups
 from site_src.lookups.boost import LOOKUP as BOOST_PAGE
@@ -406,6 +406,10 @@ def test_small_differences_and_entries_are_written_as_in_python() -> None:
     assert run(*[("fine", value, 2) for value in numbers]) == [fine(value) for value in numbers]
     steps = [(value, step) for value in numbers for step in (0.05, 1.0, 250.0)]
     assert run(*[("plain", *case) for case in steps]) == [plain(*case) for case in steps]
+    margins = [(abs(value), decimals) for value in numbers for decimals in (0, 1)]
+    assert run(*[("shownMargin", *case) for case in margins]) == [
+        shown_margin(*case) for case in margins
+    ]
 
 
 def test_rules_are_drawn_as_in_python() -> None:

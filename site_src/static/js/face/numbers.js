@@ -55,6 +55,15 @@ export function shown(value, decimals) {
   return grouped(fixed(value, decimals));
 }
 
+/**
+ * What is left to a limit: "0 °C under" would be at it. In up to two digits more.
+ * @param {number} margin @param {number} decimals
+ */
+export function shownMargin(margin, decimals) {
+  const texts = [0, 1, 2].map((more) => shown(margin, decimals + more));
+  return texts.find((text) => /[1-9]/.test(text)) ?? texts[0];
+}
+
 /** Decimals that are one digit finer than an increment. @param {number} increment */
 export function decimalsFor(increment) {
   return Math.max(0, 1 - powerOfTen(increment).exponent);

@@ -13,7 +13,7 @@
  *   reason: Fault | null}} Shown  `reason`: why it is not checked, if it is not
  */
 
-import { fine, shown, withUnit } from "./numbers.js";
+import { fine, shown, shownMargin, withUnit } from "./numbers.js";
 import { rangeSaid } from "../form/ranges.js";
 import { fromSi, inSystem, unitOf } from "../model/quantities.js";
 import { isFault } from "../recipe/values.js";
@@ -134,9 +134,13 @@ function endsOf(answer, outcome, unit, value) {
 
 /** @param {Answer} answer @param {Unit} unit @param {Ends} ends @param {string} status */
 function bandWords(answer, unit, { value, limit }, status) {
-  const filling = { value, limit, margin: Math.abs(limit - value) };
+  const filling = {
+    value: answerText(answer, unit, value),
+    limit: answerText(answer, unit, limit),
+    margin: withUnit(shownMargin(Math.abs(limit - value), answer.decimals[unit.key]), unit.label),
+  };
   return Object.entries(filling).reduce(
-    (text, [name, number]) => text.replaceAll(`{${name}}`, answerText(answer, unit, number)),
+    (text, [name, written]) => text.replaceAll(`{${name}}`, written),
     answer.band?.words[status] ?? "",
   );
 }
