@@ -85,12 +85,12 @@ def shown_margin(margin: float, decimals: int) -> str:
 
 
 def with_unit(text: str, label: str) -> str:
-    """Set a unit after a number.
+    """Set a unit after a number; degrees of an angle follow at once (ISO 80000-1, 7.1.4).
 
-    >>> with_unit("92", "mm"), with_unit("1.08", "")
-    ('92 mm', '1.08')
+    >>> with_unit("92", "mm"), with_unit("1.08", ""), with_unit("91", "°")
+    ('92 mm', '1.08', '91°')
     """
-    return f"{text} {label}" if label else text
+    return f"{text}{'' if label in ('', '°') else ' '}{label}"
 
 
 _BEFORE_UNIT = re.compile(

@@ -297,7 +297,7 @@ def _throttle(
         ),
         Number(
             f"{key}_rated_drop",
-            f"At a drop of{whose}",
+            f"Drop that it is stated at{whose}",
             Scale("small_pressure", unit="kPa", span=(0.5, 25), default=None, step=0.5),
             sign=f"Δp_stated{sign[1:]}",
             measure="On the same sheet. A flow without its drop says nothing: 28 inH₂O is 7 kPa, "

@@ -280,7 +280,7 @@ class Lookup:
         """Say it for either system of units."""
         number = self.numbers.get(fault.symbol)
         if fault.kind == "missing" and number:
-            return f"{number.label} was left empty. {number.way_out or number.measure}".strip()
+            return f"“{number.label}” was left empty. {number.way_out or number.measure}".strip()
         if fault.kind == "range" and number:
             value = inputs.get(fault.symbol)
             unit = number.declared.label
@@ -548,8 +548,8 @@ def _mismatch(choice: Choice, master: Choice, run: Run) -> None:
             Fault(
                 "choice",
                 choice.key,
-                f"{choice.label} and {master.label} don't go together: pick the one or the other "
-                "again.",
+                f"“{choice.label}” and “{master.label}” don't go together: pick the one or the "
+                "other again.",
             )
         )
         run.choices[choice.key] = (chosen, fault)

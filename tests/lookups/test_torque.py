@@ -613,7 +613,7 @@ def test_angle_and_load_are_each_others_inverse():
 
 @pytest.mark.parametrize(("thread", "grade"), [("M8x1.25", "sae5"), ("3/8-16", "8.8")])
 def test_metric_and_inch_do_not_mix(thread, grade):
-    with pytest.raises(InputError, match=r"Grade and Thread don't go together: pick"):
+    with pytest.raises(InputError, match=r"“Grade” and “Thread” don't go together: pick"):
         TORQUE.evaluate({"thread": thread, "grade": grade})
 
 

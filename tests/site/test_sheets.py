@@ -285,5 +285,5 @@ def test_an_entry_that_is_missing_is_named() -> None:
     boost = lookup("boost")
     outcome = boost.explain({"engine_speed": None})
     assert fault_words(boost, outcome.faults["boost"]) == (
-        "Engine speed was left empty, and this needs it."
+        "“Engine speed” was left empty, and this needs it."
     )

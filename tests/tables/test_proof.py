@@ -139,7 +139,7 @@ def test_a_needed_entry_left_blank_is_named_by_recipe_and_calculation(lookup: Lo
     # A page that assumes nothing has no answer to miss until it is filled in.
     given = {} if lookup.evaluate({}) else filled(lookup)
     for run in (lookup.evaluate, lookup.exact):
-        with pytest.raises(InputError, match=f"{re.escape(needed.label)} was left empty"):
+        with pytest.raises(InputError, match=f"“{re.escape(needed.label)}” was left empty"):
             run({**given, needed.key: None})
 
 

@@ -108,7 +108,10 @@ export function tied(text) {
   return text.replace(BEFORE_UNIT, "\u00a0");
 }
 
-/** @param {string} text @param {string} label */
+/**
+ * A unit after a number; degrees of an angle follow at once (ISO 80000-1, 7.1.4).
+ * @param {string} text @param {string} label
+ */
 export function withUnit(text, label) {
-  return label ? `${text} ${label}` : text;
+  return `${text}${label === "" || label === "°" ? "" : " "}${label}`;
 }

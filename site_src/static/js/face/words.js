@@ -29,9 +29,9 @@ const WORST_FIRST = ["beyond", "near", "unchecked", "within"];
 
 /** @type {Object<string, string>} */
 const KIND_WORDS = {
-  blank: "{name} was left empty, and this needs it.",
-  missing: "{name} was left empty, and this needs it.",
-  choice: "{name} has not been picked, and this needs it.",
+  blank: "“{name}” was left empty, and this needs it.",
+  missing: "“{name}” was left empty, and this needs it.",
+  choice: "“{name}” has not been picked, and this needs it.",
   below: "This works out below what this page covers.",
   above: "This works out above what this page covers.",
   undefined: "This set-up has no such answer.",

@@ -49,7 +49,7 @@ export class Run {
     const [mine, theirs] = [this.tag(entry), this.tag(master)];
     if (!mine || !theirs || mine === theirs) return;
     const { key, label } = entry.field;
-    const say = `${label} and ${master.field.label} don't go together: pick the one or the other again.`;
+    const say = `“${label}” and “${master.field.label}” don't go together: pick the one or the other again.`;
     this.choices[entry.place] = fault("choice", key, say);
   }
 
