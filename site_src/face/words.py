@@ -78,7 +78,9 @@ class Reading:
         """Say whether it is not shown at all: an optional answer that nothing was asked for."""
         if not self.answer.optional or self.fault is None:
             return False
-        return self.fault.kind == "blank" or (self.fault.kind == "above" and not self.fault.say)
+        return self.fault.kind == "blank" or (
+            self.fault.kind in ("above", "below") and not self.fault.say
+        )
 
     @property
     def status_words(self) -> str:

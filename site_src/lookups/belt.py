@@ -75,7 +75,7 @@ _LIMITER_LOW = (
     "The rev limiter lies under the engine speed that the power belongs to. Enter the higher of "
     "the two as the limiter."
 )
-_NO_ROOM = (
+NO_ROOM = (
     "At this belt speed the ribs spend all their tension on turning their own mass, and more ribs "
     "bring more mass. Fit a smaller crank pulley."
 )
@@ -152,7 +152,7 @@ def _grip(e: Entries, f: Mapping[str, Real]) -> dict[str, Real]:
     angle = e["grip_friction"] * wrap
     ratio = EXP(-angle)
     room = e["belt_ribs"] * greatest(f["rib_room"], 0.0)
-    enough = within(f["rib_room"], 0.0, None, below=_NO_ROOM)
+    enough = within(f["rib_room"], 0.0, None, below=NO_ROOM)
     ratio_needed = calc.slack_ratio_needed(f["pull"], e["belt_ribs"] * enough)
     angle_needed = -EXP.where(
         "exponent", ratio_needed, below={"exponent": _NO_WRAP}, above={"exponent": _ANY_WRAP}

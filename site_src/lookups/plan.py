@@ -44,6 +44,9 @@ One fixed temperature, so that a hotter day, which makes the charge hotter, alwa
 LEAST_USED, MOST_USED = -1.0, 5.0
 """Shares of a limit that are believed; a charge below 25 °C has used less than nothing."""
 
+LEAST_CARRIED = 1.0
+"""Power that a belt carries from which one can be said to be used up, W."""
+
 NEAR_USED = 0.92
 """Share of a limit from which a part is near running out."""
 
@@ -106,10 +109,12 @@ def _only(found: Mapping[str, Real], *keys: str) -> dict[str, Real]:
 
 def _most_grip(held: Mapping[str, Real]) -> Real:
     """Return the share of the belt's grip that is used, at peak power or at the limiter."""
-    return greatest(
-        held["power_needed"] / held["grip_power"],
-        held["limiter_power_needed"] / held["limiter_grip_power"],
+    carried = (
+        within(held[key], LEAST_CARRIED, None, below=belt.NO_ROOM)
+        for key in ("grip_power", "limiter_grip_power")
     )
+    needed = held["power_needed"], held["limiter_power_needed"]
+    return greatest(*(asked / most for asked, most in zip(needed, carried, strict=True)))
 
 
 def _used_up(share: Real) -> Real:

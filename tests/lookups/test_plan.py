@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from site_src.lookups import lookup
+from site_src.lookups.belt import NO_ROOM
 from site_src.lookups.truck import FOLLOWS, OFFERS
 from tests.own import with_own
 
@@ -136,6 +137,11 @@ def test_e85_at_eleven_and_a_half_psi_makes_gasoline_power_and_asks_120_per_cent
     assert e85["duty"] == pytest.approx(120.8, abs=0.5)
     assert judged(set_up | {"fuel": "gasoline"})["injectors_used"] == "near"
     assert judged(set_up | {"fuel": "e85"})["injectors_used"] == "beyond"
+
+
+def test_a_belt_too_fast_to_carry_anything_says_so_and_what_to_do() -> None:
+    found = PLAN.explain({"crank_pulley": 280.0, "mass_per_rib": 26.0})
+    assert found.faults["grip_used"].say == NO_ROOM
 
 
 def test_rungs_of_the_drive_are_judged_at_the_rev_limiter():

@@ -172,7 +172,7 @@ export function worst(all) {
  */
 export function isLeftOut({ answer, fault }) {
   if (!answer.optional || !fault) return false;
-  return fault.kind === "blank" || (fault.kind === "above" && !fault.say);
+  return fault.kind === "blank" || (["above", "below"].includes(fault.kind) && !fault.say);
 }
 
 /**
