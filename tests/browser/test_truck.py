@@ -731,3 +731,25 @@ def is_kept(page: Page, key: str) -> bool:
         state = page.locator(f'[data-field="{key}"] [data-kept-for]')
         return (state.text_content() or "").startswith("Kept on this phone")
     return page.locator("[data-job-line]").get_attribute("data-state") == "kept"
+
+
+# --- the entries that matter most, one to a screen -----------------------------------------------
+
+
+def test_a_fuel_that_is_right_as_it_stands_is_his_own_once_he_taps_it(
+    phone: BrowserContext, site_url: str
+) -> None:
+    page = opened(phone, f"{site_url}truck/")
+    go_on = page.get_by_role("button", name="Next", exact=True)
+    while not page.locator('[data-field="fuel"]').is_visible():
+        page.get_by_role("button", name="Don't know").click()
+    expect(go_on).to_be_disabled()
+    page.locator('[data-field="fuel"] [data-option="e10"]').click()
+    expect(go_on).to_be_enabled()
+    kept(page)
+    go_on.click()
+    page.get_by_role("button", name="Don't know").click()
+    expect(page.locator("[data-asked-list] li").nth(8)).not_to_contain_text("example")
+    page.goto(f"{site_url}fuel/")
+    ready(page)
+    assert whose(page, "fuel") == "yours"

@@ -29,6 +29,7 @@ class TruckPage {
     need(page, "[data-next]").addEventListener("click", () => this.goTo(this.at + 1));
     need(page, "[data-back]").addEventListener("click", () => this.goTo(this.at - 1));
     need(page, "[data-unknown]").addEventListener("click", () => this.skip());
+    page.addEventListener("click", ({ target }) => this.tapped(target));
     this.setUp.form.showTexts();
     this.update();
   }
@@ -43,6 +44,19 @@ class TruckPage {
 
   changed() {
     this.setUp.handOver();
+    this.update();
+  }
+
+  /**
+   * A choice that stands as it is for his truck is his own once he taps it, though it changes
+   * nothing.
+   * @param {EventTarget | null} target
+   */
+  tapped(target) {
+    const field = this.kit.lookup.fields[this.at];
+    if (field?.kind !== "choice" || !(target instanceof HTMLInputElement)) return;
+    if (this.setUp.ownEntry(field) !== undefined) return;
+    this.setUp.give([[field, target.value]]);
     this.update();
   }
 
