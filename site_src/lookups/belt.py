@@ -22,7 +22,7 @@ from site_src.data.belts import grip_figures, section
 from site_src.lookups import accessory, alignment, boost, tensioner
 from site_src.model.answers import Answer, Band, ChartView, CurveView, Views, Working
 from site_src.model.entries import Entries
-from site_src.model.fields import Choice, Number, Option, Scale
+from site_src.model.fields import Choice, Inch, Number, Option, Scale
 from site_src.model.lookup import Lookup
 from site_src.tables.compiler import cubic
 from site_src.tables.trace import greatest, least, tabulated, within
@@ -327,7 +327,14 @@ FIELDS = (
     Number(
         "belt_speed_limit",
         "Belt speed allowed",
-        Scale("speed", unit="mps", span=(10, 100), default=None, step=5),
+        Scale(
+            "speed",
+            unit="mps",
+            span=(10, 100),
+            default=None,
+            step=5,
+            inch=Inch(unit="fpm", step=500),
+        ),
         measure="The belt maker's figure. Left empty, the speed is shown and not judged.",
         way_out="Ask the belt's maker, or leave it empty.",
     ),
