@@ -81,7 +81,7 @@ def shown_margin(margin: float, decimals: int) -> str:
     ('0.3', '12', '0', '0.0')
     """
     texts = [grouped(shown(margin, decimals + more)) for more in range(3)]
-    return next((text for text in texts if float(text.replace(",", "")) != 0.0), texts[0])
+    return next((text for text in texts if re.search("[1-9]", text)), texts[0])
 
 
 def with_unit(text: str, label: str) -> str:

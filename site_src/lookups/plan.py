@@ -109,12 +109,12 @@ def _only(found: Mapping[str, Real], *keys: str) -> dict[str, Real]:
 
 def _most_grip(held: Mapping[str, Real]) -> Real:
     """Return the share of the belt's grip that is used, at peak power or at the limiter."""
-    carried = (
-        within(held[key], LEAST_CARRIED, None, below=belt.NO_ROOM)
-        for key in ("grip_power", "limiter_grip_power")
-    )
-    needed = held["power_needed"], held["limiter_power_needed"]
-    return greatest(*(asked / most for asked, most in zip(needed, carried, strict=True)))
+
+    def used(at: str) -> Real:
+        carried = within(held[f"{at}grip_power"], LEAST_CARRIED, None, below=belt.NO_ROOM)
+        return held[f"{at}power_needed"] / carried
+
+    return greatest(used(""), used("limiter_"))
 
 
 def _used_up(share: Real) -> Real:

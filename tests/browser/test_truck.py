@@ -744,6 +744,14 @@ def test_a_fuel_that_is_right_as_it_stands_is_his_own_once_he_taps_it(
     while not page.locator('[data-field="fuel"]').is_visible():
         page.get_by_role("button", name="Don't know").click()
     expect(go_on).to_be_disabled()
+    for fuel in ("e85", "e10"):
+        page.locator(f'[data-field="fuel"] [data-option="{fuel}"]').click()
+        expect(page.locator('[data-field="fuel"] input:checked')).to_have_value(fuel)
+    page.get_by_role("button", name="Back", exact=True).click()
+    page.get_by_role("button", name="Don't know").click()
+    page.get_by_role("button", name="Don't know").click()
+    page.get_by_role("button", name="Back", exact=True).click()
+    expect(go_on).to_be_disabled()
     page.locator('[data-field="fuel"] [data-option="e10"]').click()
     expect(go_on).to_be_enabled()
     kept(page)

@@ -55,7 +55,8 @@ class TruckPage {
   tapped(target) {
     const field = this.kit.lookup.fields[this.at];
     if (field?.kind !== "choice" || !(target instanceof HTMLInputElement)) return;
-    if (this.setUp.ownEntry(field) !== undefined) return;
+    const { entries } = this.setUp;
+    if (entries[field.key] !== target.value || this.setUp.ownEntry(field) !== undefined) return;
     this.setUp.give([[field, target.value]]);
     this.update();
   }
