@@ -8,7 +8,7 @@ from dataclasses import replace
 from calc import belts
 from calc import boost as blower
 from calc.domain import Real
-from site_src.lookups import boost
+from site_src.lookups import boost, boost_fields
 from site_src.model.answers import Answer, Band, CurveView, Views, Working
 from site_src.model.entries import Entries
 from site_src.model.fields import Choice, Number, Option, Scale
@@ -49,8 +49,7 @@ FIELDS = (
         "accessory_pulley",
         "Accessory pulley",
         Scale("length", unit="mm", span=(40, 250), default=62, step=1),
-        measure="Over the rib tips, not the flanges; a paper strip round it and ÷ π where a "
-        "caliper does not reach.",
+        measure=boost_fields.ACROSS,
         way_out="Measure over the ribs again, and look at the unit.",
         first=True,
     ),
@@ -66,6 +65,7 @@ FIELDS = (
         _CRANK_PULLEY,
         key="accessory_crank",
         label="Crank pulley of that belt",
+        measure=boost_fields.ACROSS,
         when=("accessory_belt", ("own",)),
     ),
     boost.LOOKUP.numbers["limiter_speed"],

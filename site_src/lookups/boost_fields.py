@@ -54,7 +54,7 @@ _STATED: When = ("losses_from", ("stated",))
 _MEASURED: When = ("losses_from", ("measured",))
 _READ: When = ("effectiveness_from", ("readings",))
 
-_ACROSS = (
+ACROSS = (
     "Caliper over the rib tips, not the flanges. Where it doesn't reach: a paper strip once round "
     "the ribs, its length ÷ 3.14."
 )
@@ -67,7 +67,7 @@ _PULLEYS: tuple[Field, ...] = (
         "Blower pulley",
         BLOWER_PULLEY,
         shelf=SHELF,
-        measure=_ACROSS,
+        measure=ACROSS,
         way_out=_ACROSS_AGAIN,
         first=True,
     ),
@@ -75,7 +75,7 @@ _PULLEYS: tuple[Field, ...] = (
         "crank_pulley",
         "Crank pulley",
         Scale("length", unit="mm", span=(80, 300), default=180, step=1),
-        measure=_ACROSS + " [One millimetre|1/16 in] here moves boost more than any other.",
+        measure=ACROSS + " [One millimetre|1/16 in] here moves boost more than any other.",
         way_out=_ACROSS_AGAIN,
         first=True,
     ),
